@@ -1,0 +1,22 @@
+/* save.h - the one crash-safe writer
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Replaces @path with @data so that after a crash either the old or the new bytes are there, whole:
+ * temporary file beside it, fsync, the last good version linked as "NAME~", rename, folder fsync.
+ * Creates the folder when it is missing. FALSE with a G_FILE_ERROR that names the path. */
+gboolean hw_save_bytes (const char *path, const char *data, gssize size, GError **error);
+
+/* A lock on a folder (flock on ".lock"): held until freed, gone with the process. NULL when another
+ * process does not give it back within @wait_ms. */
+typedef struct _HwLock HwLock;
+HwLock  *hw_lock_folder (const char *folder, guint wait_ms, GError **error);
+void     hw_lock_free   (HwLock *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwLock, hw_lock_free)
+
+G_END_DECLS

@@ -1,0 +1,83 @@
+/* xml.h - hardened XML reading and writing over libxml2
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Reading refuses: files over the given size, any internal subset, any network
+ * or external entity, depth over 64. Every error names file and line and says
+ * what was expected: "shirt.handwheel:12: “length-cm” must be a number from 0.1 to 100000; it is “-4”".
+ */
+
+#pragma once
+#include <glib.h>
+#include <libxml/tree.h>
+
+G_BEGIN_DECLS
+
+#define HW_XML_ERROR (hw_xml_error_quark ())
+GQuark hw_xml_error_quark (void);
+typedef enum
+{
+  HW_XML_ERROR_READ,       /* could not read */
+  HW_XML_ERROR_TOO_BIG,
+  HW_XML_ERROR_MALFORMED,
+  HW_XML_ERROR_FORBIDDEN,  /* internal subset, depth */
+  HW_XML_ERROR_NAMESPACE,  /* another schema, or a newer version of ours */
+  HW_XML_ERROR_INVALID,    /* an element or attribute is wrong */
+} HwXmlError;
+
+typedef struct _HwXml HwXml;             /* a parsed document and its file name */
+
+/* @root and @ns: what the root element must be. (transfer full), NULL with @error. */
+HwXml     *hw_xml_read_file   (const char *path, gsize max_bytes, const char *root, const char *ns, GError **error);
+HwXml     *hw_xml_read_bytes  (const char *name, const char *data, gsize size, const char *root, const char *ns, GError **error);
+xmlNode   *hw_xml_root        (const HwXml *self);
+const char *hw_xml_name       (const HwXml *self);       /* file name for messages (base name) */
+int        hw_xml_line        (const xmlNode *node);
+void       hw_xml_free        (HwXml *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwXml, hw_xml_free)
+
+/* Sets @error to "NAME:LINE: message". */
+void       hw_xml_set_error   (const HwXml *self, const xmlNode *node, GError **error, int code,
+                               const char *format, ...) G_GNUC_PRINTF (5, 6);
+
+/* RELAX NG, the second fence. @schema_path is an .rng file; compiled schemas may be kept by the caller. */
+typedef struct _HwSchema HwSchema;
+HwSchema  *hw_schema_load     (const char *schema_path, GError **error);
+gboolean   hw_schema_check    (const HwSchema *self, const HwXml *xml, GError **error);
+void       hw_schema_free     (HwSchema *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSchema, hw_schema_free)
+
+/* Walking: element children only; @name NULL for any. */
+xmlNode   *hw_xml_first       (const xmlNode *parent, const char *name);
+xmlNode   *hw_xml_next        (const xmlNode *node, const char *name);
+gboolean   hw_xml_is          (const xmlNode *node, const char *name);
+
+/* Attributes, copied into GLib memory. The _required forms set @error and return NULL/FALSE when the
+ * attribute is absent; the optional ones leave @value alone. */
+char      *hw_xml_dup_attr          (const xmlNode *node, const char *attr);                    /* NULL when absent */
+char      *hw_xml_dup_required      (const HwXml *self, const xmlNode *node, const char *attr, GError **error);
+char      *hw_xml_dup_text          (const xmlNode *node);                                      /* stripped, white space folded */
+char     **hw_xml_dup_words         (const xmlNode *node, const char *attr);                    /* split at white space; empty vector when absent */
+gboolean   hw_xml_get_number        (const HwXml *self, const xmlNode *node, const char *attr, double low, double high,
+                                     double *value, GError **error);
+gboolean   hw_xml_get_required_number (const HwXml *self, const xmlNode *node, const char *attr, double low, double high,
+                                     double *value, GError **error);
+gboolean   hw_xml_get_int           (const HwXml *self, const xmlNode *node, const char *attr, int low, int high,
+                                     int *value, GError **error);
+/* One of @words (NULL-terminated): *@index is set. */
+gboolean   hw_xml_get_word          (const HwXml *self, const xmlNode *node, const char *attr, const char * const *words,
+                                     int *index, GError **error);
+/* Refuses attributes of @node not in the NULL-terminated list, naming the nearest known one. */
+gboolean   hw_xml_check_attributes  (const HwXml *self, const xmlNode *node, const char * const *known, GError **error);
+
+/* Writing: deterministic, two-space indentation, attributes in call order, numbers by g_ascii_dtostr shortest form. */
+typedef struct _HwXmlWriter HwXmlWriter;
+HwXmlWriter *hw_xml_writer_new      (const char *root, const char *ns);
+void         hw_xml_writer_open     (HwXmlWriter *self, const char *name);
+void         hw_xml_writer_attr     (HwXmlWriter *self, const char *name, const char *value);     /* NULL value: left out */
+void         hw_xml_writer_number   (HwXmlWriter *self, const char *name, double value);
+void         hw_xml_writer_words    (HwXmlWriter *self, const char *name, char **words);          /* empty: left out */
+void         hw_xml_writer_text     (HwXmlWriter *self, const char *text);
+void         hw_xml_writer_close    (HwXmlWriter *self);
+char        *hw_xml_writer_finish   (HwXmlWriter *self, gsize *size);                             /* frees the writer */
+
+G_END_DECLS

@@ -1,0 +1,289 @@
+/* entries.h - what the handbook knows, as typed tables
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Every entry is read from one element of the same name in data/handbook/*.xml
+ * (namespace urn:handwheel:handbook:1); the comment at each struct gives the
+ * element and its attributes. Strings are GLib memory owned by the handbook.
+ * Sets of constructions, traits, purposes, stitches, points, feet are bit masks
+ * over the index of the entry in its table (at most 64 of each).
+ *
+ * Text that a person reads is in English in the XML and looked up through
+ * gettext when it is shown.
+ */
+
+#pragma once
+#include <glib.h>
+#include "trade/tension.h"
+#include "trade/thread-use.h"
+
+G_BEGIN_DECLS
+
+typedef guint64 HwSet;                   /* 1 << index */
+#define HW_SET(index) ((HwSet) 1 << (index))
+
+typedef struct { double low, high; } HwRange;           /* both ends included; -INFINITY / INFINITY when open */
+typedef struct { double low, prefer, high; } HwBand;    /* low <= prefer <= high */
+
+typedef enum { HW_SOURCE_STANDARD, HW_SOURCE_BOOK, HW_SOURCE_PAPER, HW_SOURCE_BULLETIN,
+               HW_SOURCE_COMMON_PRACTICE, HW_SOURCE_FROM_MEMORY } HwSourceKind;
+
+/* sources.xml: <source id kind="standard|book|paper|bulletin|common-practice|from-memory" title where=""/> */
+typedef struct
+{
+  char         *id;
+  HwSourceKind  kind;
+  char         *title;
+  char         *where;                   /* edition, page; may be NULL */
+} HwSource;
+
+/* What every entry shares. */
+typedef struct
+{
+  char           *id;                    /* NMTOKEN, unique in its table */
+  char           *name;                  /* sentence case, of the trade */
+  char           *note;                  /* child text <note>; may be NULL */
+  const HwSource *source;                /* never NULL */
+  char           *file;                  /* where it was read, for messages */
+  int             line;
+} HwEntry;
+
+typedef enum { HW_FAMILY_WOVEN, HW_FAMILY_KNIT, HW_FAMILY_NONWOVEN, HW_FAMILY_SKIN, HW_FAMILY_NET } HwFamily;
+
+/* fabrics.xml: <construction id name family="woven|knit|nonwoven|skin|net" bulk-density under-foot source>
+ * bulk-density g/cm3 (to guess a thickness from a mass); under-foot: thickness under the foot / as measured. */
+typedef struct
+{
+  HwEntry  entry;
+  HwFamily family;
+  double   bulk_density;
+  double   under_foot;
+} HwConstruction;
+
+/* fabrics.xml: <trait id name lint needle-life tension="" source>
+ * lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's
+ * hours (0.5 = lasts half); tension: id of the tension term it switches on, optional. */
+typedef struct
+{
+  HwEntry entry;
+  double  lint_factor;
+  double  needle_life;
+  int     tension_term;                  /* HwTensionTerm, -1 none */
+} HwTrait;
+
+/* fabrics.xml: <fabric id name construction="ID" mass mass-low mass-high thickness thickness-low
+ * thickness-high stretch traits="ID ID" fibre="" source><note>…</note></fabric>
+ * mass g/m2 (ISO 3801), thickness mm (ISO 5084), stretch % by hand, typical values. */
+typedef struct
+{
+  HwEntry entry;
+  int     construction;
+  HwBand  mass_g_m2;
+  HwBand  thickness_mm;
+  double  stretch_percent;
+  HwSet   traits;
+  char   *fibre;                         /* id-like word: cotton, silk, polyester, …; may be NULL */
+} HwFabric;
+
+typedef enum { HW_MACHINE_LOCKSTITCH, HW_MACHINE_OVERLOCK, HW_MACHINE_COVERSTITCH, HW_N_MACHINE_KINDS } HwMachineKind;
+
+/* needles.xml: <system id name also="15x1, HAx1" machines="lockstitch" source/> (ids: household, overlock) */
+typedef struct
+{
+  HwEntry entry;
+  char   *also;                          /* other names for the same system; may be NULL */
+  guint   machines;                      /* 1u << HwMachineKind */
+} HwNeedleSystem;
+
+typedef enum { HW_POINT_ROUND, HW_POINT_BALL, HW_POINT_CUTTING } HwPointForm;
+
+/* needles.xml: <point id name letters="SES" form="round|ball|cutting" eye="1" system="household"
+ * sizes="60 65 70 75 80 90 100 110 120" twins="2.5/75 4.0/75" source/>
+ * eye: how much more thread than an ordinary one its eye takes (topstitch 1.2).
+ * twins: spacing mm / Nm sold, optional. */
+typedef struct { double spacing_mm; int nm; } HwTwin;
+typedef struct
+{
+  HwEntry     entry;
+  char       *letters;                   /* DIN 5330 letters or packet suffix; may be NULL */
+  HwPointForm form;
+  double      eye_factor;
+  HwSet       systems;
+  int        *sizes;                     /* Nm, ascending */
+  gsize       n_sizes;
+  HwTwin     *twins;
+  gsize       n_twins;
+} HwPoint;
+
+typedef enum { HW_THREAD_SPUN, HW_THREAD_CORE, HW_THREAD_FILAMENT, HW_THREAD_MONOFILAMENT,
+               HW_THREAD_TEXTURED, HW_THREAD_METALLIC, HW_THREAD_ELASTIC } HwThreadForm;
+
+/* threads.xml: <thread id name fibre form="spun|core|filament|monofilament|textured|metallic|elastic" tex
+ * density packing tenacity="" machines="lockstitch overlock" source/> */
+typedef struct
+{
+  HwEntry      entry;
+  char        *fibre;
+  HwThreadForm form;
+  double       tex;
+  double       density;                  /* g/cm3 */
+  double       packing;                  /* 0..1 */
+  double       tenacity_cn_tex;          /* 0 unknown */
+  guint        machines;
+} HwThreadEntry;
+
+/* stitches.xml: <stitch id name iso="301" machines="lockstitch" needles="1" loopers="0" bobbin="yes|no"
+ * length="1 5" width="0 0" shape="301" ratio="2.5" needle-share="0.5" tension="" mark="straight" dials="1" source/>
+ * shape: id of HwThreadUseShape without prefix in lower case ("301", "ratio", "twin", "triple").
+ * tension: tension term it switches on. mark: how a row of it is drawn:
+ * straight, twin, zigzag, multi-step, blind, stretch, satin, buttonhole, bar-tack, overlock, cover, chain. */
+typedef struct
+{
+  HwEntry          entry;
+  char            *iso;                  /* ISO 4915 number; "" where none is verified */
+  guint            machines;
+  int              needles, loopers;
+  gboolean         bobbin;
+  HwRange          length_mm;            /* what the stitch allows at all */
+  HwRange          width_mm;
+  HwThreadUseShape shape;
+  double           ratio;
+  double           needle_share;
+  int              tension_term;         /* -1 none */
+  char            *mark;
+  int              dials;                /* tension dials in use: 1, overlock 3 or 4 */
+} HwStitch;
+
+/* A drawing of a seam cut across, in units of its own: x to the right, y down, one ply
+ * thickness about 6 units, whole drawing within 0..100 by 0..60.
+ * seams.xml: <seam id name class="1" family="1.01" verified="no" source>
+ *   <ply points="0,20 60,20"/>…  a polyline, a folded ply is one polyline
+ *   <stitch x1 y1 x2 y2 row="1"/>…  where a row of stitches passes, as a short line
+ * </seam> */
+typedef struct { double *xy; gsize n_points; } HwPolyline;     /* 2 n_points numbers */
+typedef struct { double x1, y1, x2, y2; int row; } HwSeamStitch;
+typedef struct
+{
+  HwEntry       entry;
+  int           iso_class;               /* ISO 4916 class 1..8 */
+  char         *iso_family;              /* "1.01"; the last pair is left out: not verified */
+  HwPolyline   *plies;
+  gsize         n_plies;
+  HwSeamStitch *stitches;
+  gsize         n_stitches;
+} HwSeam;
+
+/* purposes.xml: <purpose id name seam="ID" stitch="ID" speed-share handling start-stop tension="" source/>
+ * seam, stitch: what is offered first. speed-share: of the top speed; handling: minutes per piece-independent
+ * handling of the operation; start-stop: minutes per start and stop; tension: baste, gather or ease term. */
+typedef struct
+{
+  HwEntry entry;
+  int     seam, stitch;                  /* indices, -1 none */
+  double  speed_share;
+  double  handling_minutes;
+  double  start_stop_minutes;
+  int     tension_term;                  /* -1 none */
+} HwPurpose;
+
+/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback="ID ID" source/>  slot: widest swing it passes
+ *           <plate id name slot-mm="9" fallback="" source/>  slot 0: single hole, zigzag locked off */
+typedef struct
+{
+  HwEntry entry;
+  guint   machines;
+  double  slot_mm;
+  int     fallback[4];                   /* indices in order, -1 ends */
+} HwFoot;
+typedef HwFoot HwPlate;
+
+typedef enum { HW_CLOCK_RUNNING, HW_CLOCK_AT_MACHINE, HW_CLOCK_MONTHS, HW_CLOCK_SEWING_DAY } HwClock;
+
+/* care.xml: <care id name machines clock="running|at-machine|months|sewing-day" limit or-months="" lint="yes|no"
+ * minutes source><step>…</step>…<caution>…</caution>…</care>
+ * limit: hours (or months, or 1 a sewing day); lint=yes: the clock counts each hour x the cloth's lint factor. */
+typedef struct
+{
+  HwEntry  entry;
+  guint    machines;
+  HwClock  clock;
+  double   limit;
+  double   or_months;                    /* 0 none */
+  gboolean counts_lint;
+  double   minutes;
+  char   **steps;
+  char   **cautions;
+} HwCareTask;
+
+/* care.xml: <needle-life at-machine="15" running="8" source/> and <hours running-share="0.35" source/>,
+ * <changes machine needle thread bobbin foot plate stitch soft overlock-thread walk source/>: minutes each. */
+typedef struct { double at_machine_hours, running_hours; const HwSource *source; } HwNeedleLife;
+typedef struct
+{
+  double walk;                           /* sit at another machine */
+  double needle, thread, bobbin, foot, plate, stitch, soft;
+  double overlock_thread;                /* each cone re-threaded */
+  const HwSource *source;
+} HwChangeCosts;
+
+/* ---- pairing rules ----
+ *
+ * pairing.xml: <table for="SUBJECT"><row …>sentence</row>…</table>. Which rows apply depends on the subject:
+ *   "first" subjects: the first row that fits decides;
+ *   "every" subjects: all rows that fit apply and their bounds intersect.
+ * Conditions, all optional, all must hold (sets: any member present):
+ *   mass thickness stretch tex plies   "low high", either may be "-" for open; low <= value <= high
+ *   constructions families traits purposes stitches machines threads   sets of ids
+ *   without                            set of traits, none may be present
+ *   all="yes"                          the constructions/traits condition must hold for every ply
+ * For ply subjects the conditions look at one ply; for operation subjects mass and stretch are those of
+ * the heaviest and the stretchiest ply, thickness the sum of plies as measured, traits those of any ply,
+ * tex the needle thread.
+ * Values: low prefer high (numbers), choice (one id), accept (ids), rank, source.
+ * The element's text is the reason shown to the person; {value}, {low}, {high}, {mass}, {thickness}, {tex},
+ * {plies} in it are filled in. */
+typedef enum
+{
+  HW_RULES_THREAD,       /* "thread": first, operation: needle thread tex low/prefer/high */
+  HW_RULES_BOBBIN,       /* "bobbin": first, operation: bobbin/looper thread tex low/prefer/high */
+  HW_RULES_POINT,        /* "point": first per ply: choice, accept; the ply with the highest rank decides */
+  HW_RULES_POINT_WORK,   /* "point-for-work": first, operation: choice, accept; overrules when it fits (topstitch) */
+  HW_RULES_CLOTH_SIZE,   /* "cloth-size": first per ply: Nm low/prefer/high for that cloth */
+  HW_RULES_STACK_SIZE,   /* "stack-size": every, operation: Nm low (bound against deflection), optional high */
+  HW_RULES_THREAD_SIZE,  /* "thread-size": first, operation by tex: Nm low/prefer/high */
+  HW_RULES_TWIN,         /* "twin": first, operation: spacing mm low/prefer/high */
+  HW_RULES_LENGTH,       /* "length": first, operation: mm */
+  HW_RULES_WIDTH,        /* "width": first, operation: mm */
+  HW_RULES_FOOT,         /* "foot": first, operation: choice, accept */
+  HW_RULES_PLATE,        /* "plate": first, operation: choice, accept */
+  HW_RULES_PRESSURE,     /* "pressure": first, operation: steps from normal, low/prefer/high (-2..+1) */
+  HW_RULES_ENDS,         /* "ends": first, operation: choice is a word: back-tack, knot, tails, none, chain-off, lock */
+  HW_RULES_ALLOWANCE,    /* "allowance": first, operation: mm low/prefer/high */
+  HW_RULES_DIFFERENTIAL, /* "differential": first, operation, overlock/coverstitch */
+  HW_RULES_CUTTING,      /* "cutting-width": first, operation, overlock */
+  HW_RULES_LOOPER_DIAL,  /* "overlock-dial": first, operation: dial low/prefer/high for needles (all start the same) */
+  HW_N_RULE_SUBJECTS
+} HwRuleSubject;
+
+extern const char * const hw_rule_subject_ids[HW_N_RULE_SUBJECTS];
+
+typedef struct
+{
+  HwRuleSubject   subject;
+  int             line;
+  HwRange         mass, thickness, stretch, tex, plies;
+  HwSet           constructions, traits, without, purposes, stitches;   /* 0: no condition */
+  guint           families;              /* 1u << HwFamily */
+  guint           machines;              /* 1u << HwMachineKind */
+  guint           forms;                 /* "threads": 1u << HwThreadForm of the needle thread */
+  gboolean        all;
+  HwBand          band;                  /* NAN where absent */
+  int             choice;                /* index in the subject's table (points, feet, plates, ends); -1 none */
+  HwSet           accept;                /* includes choice */
+  int             rank;
+  char           *text;
+  const HwSource *source;
+} HwRule;
+
+typedef enum { HW_ENDS_NONE, HW_ENDS_BACK_TACK, HW_ENDS_KNOT, HW_ENDS_TAILS, HW_ENDS_LOCK, HW_ENDS_CHAIN_OFF } HwEnds;
+
+G_END_DECLS

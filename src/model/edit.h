@@ -1,0 +1,44 @@
+/* edit.h - edits of a project as pure functions, and the undo history
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Each edit takes a snapshot and returns a new one, or NULL with an HW_MODEL_ERROR
+ * that says what to change; the old snapshot is untouched either way.
+ */
+
+#pragma once
+#include "model/project.h"
+
+G_BEGIN_DECLS
+
+HwProject *hw_edit_set_title      (const HwProject *self, const char *title, GError **error);
+HwProject *hw_edit_set_due        (const HwProject *self, const char *iso_date_or_null, GError **error);
+HwProject *hw_edit_put_fabric     (const HwProject *self, const HwProjectFabric *fabric, GError **error); /* adds, or replaces the one with its id */
+HwProject *hw_edit_remove_fabric  (const HwProject *self, const char *id, GError **error);                /* refused while a step uses it, naming the step */
+HwProject *hw_edit_put_thread     (const HwProject *self, const HwProjectThread *thread, GError **error);
+HwProject *hw_edit_remove_thread  (const HwProject *self, const char *id, GError **error);
+HwProject *hw_edit_put_step       (const HwProject *self, const HwStep *step, GError **error);            /* replaces by number, else appends */
+HwProject *hw_edit_insert_step    (const HwProject *self, gsize index, const HwStep *step, GError **error);
+HwProject *hw_edit_rename_step    (const HwProject *self, const char *number, const char *new_number, GError **error); /* mends every "after" */
+HwProject *hw_edit_remove_step    (const HwProject *self, const char *number, GError **error);            /* steps after it take over what it came after */
+HwProject *hw_edit_move_step      (const HwProject *self, const char *number, gsize new_index, GError **error);
+HwProject *hw_edit_set_override   (const HwProject *self, const char *number, HwField field, double value, const char *choice, GError **error);
+HwProject *hw_edit_clear_override (const HwProject *self, const char *number, HwField field, GError **error);
+char      *hw_project_free_number (const HwProject *self);   /* the next unused number, (transfer full) */
+
+/* The history: snapshots and a position. Knows no widget. */
+typedef struct _HwHistory HwHistory;
+HwHistory       *hw_history_new         (HwProject *first, gboolean saved);
+void             hw_history_free        (HwHistory *self);
+const HwProject *hw_history_peek        (const HwHistory *self);
+/* @label: translated, for "Undo: …"; @merge_key: edits with the same non-NULL key that follow each other become one. */
+void             hw_history_push        (HwHistory *self, HwProject *next, const char *label, const char *merge_key);
+void             hw_history_break_merge (HwHistory *self);
+gboolean         hw_history_undo        (HwHistory *self);
+gboolean         hw_history_redo        (HwHistory *self);
+const char      *hw_history_undo_label  (const HwHistory *self);   /* NULL: nothing to undo */
+const char      *hw_history_redo_label  (const HwHistory *self);
+void             hw_history_mark_saved  (HwHistory *self);
+gboolean         hw_history_is_saved    (const HwHistory *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHistory, hw_history_free)
+
+G_END_DECLS

@@ -1,0 +1,140 @@
+/* room.h - the sewing room: machines, needle case, journal
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A folder:   machines/ID.xml   needles.xml   journal/MACHINE-YEAR.xml   projects/NAME.handwheel
+ * (hand steps go to journal/hand-YEAR.xml). What was done stands in the journal alone; loaded needles,
+ * hours, clocks and done steps are derived from it when the room is opened and after each entry.
+ */
+
+#pragma once
+#include "model/project.h"
+#include "handbook/handbook.h"
+
+G_BEGIN_DECLS
+
+#define HW_ROOM_NS "urn:handwheel:room:1"
+
+typedef enum { HW_DIAL_EDGE_WHEEL, HW_DIAL_KNOB, HW_DIAL_NUMBER } HwDialForm;
+
+/* machines/ID.xml: <machine xmlns id name kind system dial="edge-wheel|knob|number" dial-low dial-high dial-neutral
+ *   length-max width-max plate-opening foot-lift speed bobbin-cm3="2.2" needle-flat="back" start-hours="0" start-running="0">
+ *   <stitch id="301" own="1"/>*  <foot id/>*  <plate id/>*  <care id limit=""/>*   (limit by its own manual; 0 = never)
+ * </machine> */
+typedef struct { char *stitch; char *own; } HwOwnStitch;
+typedef struct { char *care; double limit; } HwOwnCare;
+typedef struct
+{
+  char          *id;
+  char          *name;
+  HwMachineKind  kind;
+  char          *system;             /* needle system id */
+  HwDialForm     dial_form;
+  HwDialScale    dial;
+  double         length_max_mm;
+  double         width_max_mm;
+  double         plate_opening_mm;
+  double         foot_lift_mm;
+  double         speed_spm;
+  double         bobbin_cm3;         /* winding volume */
+  char          *needle_flat;        /* "back", "right", … by the manual */
+  double         start_hours;        /* at the machine before the journal began */
+  double         start_running;
+  HwOwnStitch   *stitches;  gsize n_stitches;
+  char         **feet;               /* foot ids owned */
+  char         **plates;
+  HwOwnCare     *care;      gsize n_care;
+} HwMachine;
+
+/* needles.xml: <needles xmlns><needle id system point nm twin="" count/></needles>: packets of new ones. */
+typedef struct { char *id; char *system; char *point; int nm; double twin_mm; int count; } HwPacket;
+
+typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM, HW_ENTRY_FAULT, HW_ENTRY_CANCEL,
+               HW_N_ENTRY_KINDS } HwEntryKind;
+extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS];  /* "sewing", "load", … the element names */
+
+/* One record. <sewing id time project step minutes running needle lint life note/>   minutes at the machine, needle-moving minutes;
+ *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
+ * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch/>  what is on the machine from now on
+ * <care id time task/>   <cancel id time of/>   <test-seam id time project step dial verdict/>  <fault …> */
+typedef struct
+{
+  HwEntryKind kind;
+  char   *id;                        /* UUID */
+  char   *machine;                   /* machine id, or "hand" */
+  char   *time;                      /* ISO 8601 UTC */
+  char   *project, *step;            /* sewing, test seam */
+  double  minutes, running;          /* sewing */
+  double  lint, life;                /* sewing; 1 ordinary */
+  char   *needle;                    /* instance id (sewing, load) */
+  char   *packet;                    /* load: taken new from this packet, or NULL */
+  char   *system, *point;            /* load */
+  int     nm;
+  double  twin_mm;
+  char   *needle_thread, *bobbin_thread;   /* load: label such as "navy tex 30" */
+  char   *foot, *plate, *stitch;     /* load: ids */
+  char   *task;                      /* care id */
+  char   *of;                        /* cancel: the entry's id */
+  double  dial;
+  char   *verdict;
+  char   *note;
+} HwJournalEntry;
+
+/* Derived: a needle that was ever loaded, with its hours. */
+typedef struct
+{
+  char   *id, *packet, *system, *point;
+  int     nm;
+  double  twin_mm;
+  double  at_machine_hours;          /* wear: hours / life factor */
+  double  running_hours;
+  char   *machine;                   /* where it sits, or NULL: in the case */
+  gboolean discarded;
+} HwNeedle;
+
+typedef struct
+{
+  double at_machine_hours, running_hours;    /* start + journal */
+  const HwNeedle       *needle;              /* in the machine; NULL: none known. Borrowed from the room */
+  const HwJournalEntry *loaded;              /* the load entry that set it up; NULL none */
+} HwMachineState;
+
+typedef struct
+{
+  gatomicrefcount ref_count;
+  char      *folder;
+  GPtrArray *machines;               /* (element-type HwMachine) sorted by id; first of a kind is its default */
+  GPtrArray *packets;                /* (element-type HwPacket) */
+  GPtrArray *entries;                /* (element-type HwJournalEntry) by time, cancelled ones included */
+  GPtrArray *needles;                /* (element-type HwNeedle) derived */
+  HwMachineState *states;            /* one per machine, derived */
+  GHashTable *cancelled;             /* set of cancelled ids */
+} HwRoom;                            /* a snapshot; does not change */
+
+/* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line; nothing is written. */
+HwRoom *hw_room_open    (const char *folder, GError **error);
+/* Writes a first room: one lockstitch machine, one overlocker, a needle case, from our own defaults. Refuses a folder that has machines. */
+gboolean hw_room_create (const char *folder, GError **error);
+HwRoom *hw_room_ref     (HwRoom *self);
+void    hw_room_unref   (HwRoom *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwRoom, hw_room_unref)
+
+const HwMachine *hw_room_find_machine (const HwRoom *self, const char *id);       /* NULL unknown */
+const HwMachine *hw_room_default_machine (const HwRoom *self, HwMachineKind kind);/* NULL none */
+const HwMachineState *hw_room_get_state (const HwRoom *self, const HwMachine *machine);
+/* Hours that the dusting (or other) clock of @task shows on @machine since that care was last done. Months: of 30.4375 days until @now_iso. */
+double   hw_room_care_clock (const HwRoom *self, const HwMachine *machine, const HwCareTask *task, const char *now_iso);
+double   hw_room_care_limit (const HwMachine *machine, const HwCareTask *task);   /* the machine's own, else the handbook's; 0 never */
+/* The live sewing entry that did @step of @project (last one not cancelled); NULL: not done. */
+const HwJournalEntry *hw_room_step_done (const HwRoom *self, const char *project, const char *step);
+int      hw_room_new_needles (const HwRoom *self, const HwPacket *packet);        /* count less those taken */
+
+HwJournalEntry *hw_journal_entry_new  (HwEntryKind kind, const char *machine);    /* id and time filled in; mutable until appended */
+void            hw_journal_entry_free (HwJournalEntry *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
+
+/* Appends to the one journal file of entry->machine and its year, under the room's lock, re-reading that file first
+ * so that another process's entries stay. Returns the new room snapshot, NULL with @error and nothing written. */
+HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError **error);
+gboolean hw_room_save_machine (const HwRoom *self, const HwMachine *machine, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,142 @@
+/* plan.h - the whole plan: set-ups, order of work, changes, notions, time, next needle
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A pure function of (handbook, project, room): same input, same plan, byte for byte.
+ * A plan does not change once made; it keeps references to its three inputs.
+ */
+
+#pragma once
+#include "plan/pairing.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_CHANGE_MACHINE = 1 << 0,   /* sit at another machine */
+  HW_CHANGE_NEEDLE  = 1 << 1,
+  HW_CHANGE_THREAD  = 1 << 2,
+  HW_CHANGE_BOBBIN  = 1 << 3,
+  HW_CHANGE_FOOT    = 1 << 4,
+  HW_CHANGE_PLATE   = 1 << 5,
+  HW_CHANGE_STITCH  = 1 << 6,
+  HW_CHANGE_SOFT    = 1 << 7,   /* length, width, pressure, dial */
+} HwChange;
+
+/* The hard parts that one setup card stands for. Letter A, B, … in the order first used. */
+typedef struct
+{
+  char             letter[4];
+  const HwMachine *machine;
+  int              system, point;       /* handbook indices */
+  int              size_nm;
+  double           twin_mm;             /* 0 single */
+  const HwStitch  *stitch;
+  const HwThreadChoice *needle_thread, *bobbin_thread;
+  int              foot, plate;         /* -1 none */
+  GArray          *members;             /* gsize: step indices, in the order sewn */
+} HwGroup;
+
+typedef struct
+{
+  gsize    step;                        /* index into project->steps */
+  int      group;                       /* index into groups; -1 hand step */
+  guint    changes;                     /* HwChange to make before it */
+  double   change_minutes;
+  double   minutes;                     /* at the machine, or by hand */
+  double   running;                     /* needle-moving minutes */
+  double   stitches;
+  double   needle_m, under_m;           /* thread, tails and re-sew included */
+  gboolean done;
+  guint64  care_due;                    /* 1 << care index: falls due in this step: do it before */
+  gboolean needle_worn;                 /* the needle runs out of hours in this step: new one before */
+} HwPlanStep;
+
+/* A needle to have in hand, in the order wanted. */
+typedef struct
+{
+  int      system, point, size_nm;
+  double   twin_mm;
+  int      group;
+  const HwNeedle *worn;                 /* part-worn one from the case that has enough hours; or NULL */
+  const HwPacket *packet;               /* else a new one from here; or NULL */
+  gboolean buy;                         /* neither: buy */
+  double   hours_left;                  /* at the machine, before it is worn */
+} HwNeedlePick;
+
+typedef struct
+{
+  const HwProjectThread *thread;        /* NULL: a thread the project does not list */
+  const HwThreadEntry   *entry;
+  char   *colour;                       /* may be NULL */
+  double  tex;
+  double  needle_m;                     /* off the spool through needles and loopers */
+  double  bobbin_m;
+  int     bobbins;                      /* to wind, by the lockstitch machine's capacity */
+  double  bobbin_capacity_m;
+  int     cones;                        /* overlock paths it feeds; 0 none */
+} HwNotion;
+
+typedef struct
+{
+  double   change_minutes;
+  int      needle_changes, thread_changes, foot_changes, machine_changes;
+  int      changes;                     /* times that hard parts change */
+} HwChangeTotals;
+
+typedef struct
+{
+  const HwMachine *machine;
+  double at_machine_hours, running_hours;      /* this project's steps, all / */
+  double left_at_machine, left_running;        /* not yet done */
+} HwMachineHours;
+
+typedef struct
+{
+  gatomicrefcount ref_count;
+  const HwHandbook *handbook;           /* owned references */
+  const HwProject  *project;
+  const HwRoom     *room;
+  GArray     *cloths;                   /* HwCloth, one a project fabric */
+  HwSetup   **setups;                   /* one a step; NULL for a hand step */
+  gsize       n_steps;
+  GPtrArray  *groups;                   /* (element-type HwGroup) */
+  GArray     *order;                    /* HwPlanStep, in the order to work, done ones first in the order done */
+  HwChangeTotals as_listed, as_ordered; /* as listed: the person's order, preferred set-ups */
+  GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change of needle, in order, from now on */
+  GPtrArray  *notions;                  /* (element-type HwNotion) */
+  GArray     *hours;                    /* HwMachineHours */
+  double      minutes_total, minutes_left, running_total, hand_minutes;
+  int         next;                     /* index into order of the first step not done; -1 all done */
+  gboolean    proved;                   /* the order is proved optimal for its set-ups */
+} HwPlan;
+
+HwPlan *hw_plan_new   (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, GError **error);
+HwPlan *hw_plan_ref   (HwPlan *self);
+void    hw_plan_unref (HwPlan *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)
+
+const HwPlanStep *hw_plan_find_step (const HwPlan *self, const char *number);    /* NULL unknown */
+const HwGroup    *hw_plan_get_group (const HwPlan *self, int index);
+
+/* What is on a machine now, and what comes next on it: the strip, `handwheel next`, the cards. */
+typedef struct
+{
+  const HwMachine   *machine;
+  const HwNeedle    *needle;            /* in it now; NULL unknown */
+  const HwJournalEntry *loaded;         /* the load entry; NULL */
+  double             hours_used, hours_limit;   /* at the machine, of the needle's life */
+  const HwNeedlePick *next;             /* NULL: nothing more to load */
+  int                next_step;         /* order index before which it is loaded; -1 */
+  const HwGroup     *next_group;        /* NULL */
+  int                care;              /* handbook care index due first; -1 none */
+  int                care_step;         /* order index in which it falls due */
+} HwNow;
+
+/* For the machine of the next step not done (@machine NULL), or the given one. */
+HwNow hw_plan_now (const HwPlan *self, const HwMachine *machine);
+
+/* Journal entries for what a person does; append with hw_room_append(). (transfer full) */
+HwJournalEntry *hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_minutes_or_0);
+HwJournalEntry *hw_plan_entry_for_load (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick_or_null);
+
+G_END_DECLS

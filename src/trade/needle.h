@@ -1,0 +1,27 @@
+/* needle.h - needle sizes and what fits their eye and groove
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Nm is the blade's diameter in 1/100 mm (DIN 5325).
+ */
+
+#pragma once
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+#define HW_NEEDLE_THREAD_SHARE       0.28  /* thread diameter / blade, the choosing rule (eye 1.4 x thread, groove 0.4 x blade) */
+#define HW_NEEDLE_THREAD_SHARE_LIMIT 0.40  /* refused beyond: the long groove is 40 % of the blade */
+
+int    hw_us_from_nm                (int nm);        /* 80 -> 12; 0 when no US number goes with it */
+int    hw_nm_from_us                (int us);        /* 12 -> 80; 0 when unknown */
+double hw_needle_blade_mm           (int nm);
+double hw_needle_suggested_nm       (double thread_diameter_mm, double eye_factor); /* d/0.28 in 1/100 mm / eye_factor (1 ordinary, >1 large eye) */
+double hw_needle_smallest_nm        (double thread_diameter_mm, double eye_factor); /* d/0.40 likewise: the refusal limit */
+
+/* Zigzag width in mm still allowed with a twin needle of @spacing_mm on a
+ * machine of @max_width_mm: max - spacing - 1 (0.5 mm clear each side), never
+ * below 0; -1 when the twin itself does not fit (spacing > max - 1).
+ * Conservative model; the machine's manual decides. */
+double hw_twin_allowed_width_mm     (double spacing_mm, double max_width_mm);
+
+G_END_DECLS

@@ -1,0 +1,47 @@
+/* workspace.h - what the window works on: handbook, room, the open project and its plan
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The one place where the window writes: edits go through hw_workspace_edit(), what was done through
+ * hw_workspace_mark_done() and hw_workspace_load(). Every change recomputes the plan and emits "changed" once.
+ */
+
+#pragma once
+#include <gio/gio.h>
+#include "model/edit.h"
+#include "plan/plan.h"
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_WORKSPACE (hw_workspace_get_type ())
+G_DECLARE_FINAL_TYPE (HwWorkspace, hw_workspace, HW, WORKSPACE, GObject)
+
+/* Signals: "changed" (the open project, its plan or the room is another one; read them anew),
+ *          "message" (const char *text, gboolean is_error): something to tell the person. */
+HwWorkspace *hw_workspace_new         (const char *data_folder, const char *room_folder, GError **error);
+
+const HwHandbook *hw_workspace_get_handbook (HwWorkspace *self);
+const HwRoom     *hw_workspace_get_room     (HwWorkspace *self);
+const HwProject  *hw_workspace_peek_project (HwWorkspace *self);      /* NULL: none open */
+const HwPlan     *hw_workspace_peek_plan    (HwWorkspace *self);      /* NULL: none, or the project cannot be planned (see the error) */
+const GError     *hw_workspace_peek_plan_error (HwWorkspace *self);
+const char       *hw_workspace_peek_path    (HwWorkspace *self);
+HwHistory        *hw_workspace_get_history  (HwWorkspace *self);      /* NULL when no project is open; to read labels */
+
+/* The room's project files: (element-type utf8) paths, sorted by title. */
+GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
+gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);   /* on error the open project stays */
+gboolean    hw_workspace_create        (HwWorkspace *self, const char *title, GError **error);  /* a new file in the room's projects/ */
+
+/* Takes @next (may be NULL with @error set by the edit: told by "message", nothing changes). TRUE when it changed. Saves the file. */
+gboolean    hw_workspace_edit          (HwWorkspace *self, HwProject *next, const char *label, const char *merge_key, GError *error);
+void        hw_workspace_undo          (HwWorkspace *self);
+void        hw_workspace_redo          (HwWorkspace *self);
+
+gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);  /* one journal entry (or its cancellation) */
+gboolean    hw_workspace_load_next     (HwWorkspace *self);                                     /* "I loaded it" */
+
+/* The selected step, kept across pages and edits by number; NULL none. Signal "selection". */
+const char *hw_workspace_peek_selected (HwWorkspace *self);
+void        hw_workspace_select        (HwWorkspace *self, const char *number);
+
+G_END_DECLS
