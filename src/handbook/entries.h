@@ -1,7 +1,7 @@
 /* entries.h - what the handbook knows, as typed tables
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Every entry is read from one element of the same name in data/handbook/*.xml
+ * Every entry is read from one element of the same name in the XML of data/handbook
  * (namespace urn:handwheel:handbook:1); the comment at each struct gives the
  * element and its attributes. Strings are GLib memory owned by the handbook.
  * Sets of constructions, traits, purposes, stitches, points, feet are bit masks
