@@ -55,7 +55,7 @@ gboolean   hw_xml_is          (const xmlNode *node, const char *name);
  * attribute is absent; the optional ones leave @value alone. */
 char      *hw_xml_dup_attr          (const xmlNode *node, const char *attr);                    /* NULL when absent */
 char      *hw_xml_dup_required      (const HwXml *self, const xmlNode *node, const char *attr, GError **error);
-char      *hw_xml_dup_text          (const xmlNode *node);                                      /* stripped, white space folded */
+char      *hw_xml_dup_text          (const xmlNode *node);                                      /* stripped, white space folded; "" when there is none */
 char     **hw_xml_dup_words         (const xmlNode *node, const char *attr);                    /* split at white space; empty vector when absent */
 gboolean   hw_xml_get_number        (const HwXml *self, const xmlNode *node, const char *attr, double low, double high,
                                      double *value, GError **error);
@@ -66,6 +66,10 @@ gboolean   hw_xml_get_int           (const HwXml *self, const xmlNode *node, con
 /* One of @words (NULL-terminated): *@index is set. */
 gboolean   hw_xml_get_word          (const HwXml *self, const xmlNode *node, const char *attr, const char * const *words,
                                      int *index, GError **error);
+gboolean   hw_xml_get_required_word (const HwXml *self, const xmlNode *node, const char *attr, const char * const *words,
+                                     int *index, GError **error);
+/* The word of the NULL-terminated @known that @word was most likely meant to be; NULL when none is near. Borrowed. */
+const char *hw_xml_nearest          (const char *word, const char * const *known);
 /* Refuses attributes of @node not in the NULL-terminated list, naming the nearest known one. */
 gboolean   hw_xml_check_attributes  (const HwXml *self, const xmlNode *node, const char * const *known, GError **error);
 

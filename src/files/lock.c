@@ -1,0 +1,104 @@
+/* lock.c - one writer at a time in a folder
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The lock belongs to the open file, so that the kernel gives it back when the process ends, however it ends.
+ */
+
+#define G_LOG_DOMAIN "hw-files"
+
+#include "config.h"
+
+#include "files/save.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#define STEP_MS 20
+
+struct _HwLock
+{
+  int fd;
+};
+
+static gboolean
+take_lock (int   fd,
+           guint wait_ms)
+{
+  gint64 end_us = g_get_monotonic_time () + (gint64) wait_ms * 1000;
+
+  while (flock (fd, LOCK_EX | LOCK_NB) != 0)
+    {
+      if (errno != EWOULDBLOCK && errno != EINTR)
+        return FALSE;
+      if (g_get_monotonic_time () >= end_us)
+        {
+          errno = EWOULDBLOCK;
+          return FALSE;
+        }
+      g_usleep (STEP_MS * 1000);
+    }
+  return TRUE;
+}
+
+static void
+report_lock (const char *folder,
+             int         number,
+             GError    **error)
+{
+  g_autofree char *shown = g_filename_display_name (folder);
+
+  if (number == EWOULDBLOCK)
+    g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_AGAIN,
+                 _("The folder “%s” is in use by another Handwheel; close it there and try again"), shown);
+  else
+    g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (number),
+                 _("Could not lock the folder “%s”: %s"), shown, g_strerror (number));
+}
+
+/**
+ * hw_lock_folder:
+ * @wait_ms: how long to wait for another process to give it back; 0 not at all
+ *
+ * Returns: (transfer full): the lock, or %NULL with a %G_FILE_ERROR
+ */
+HwLock *
+hw_lock_folder (const char *folder,
+                guint       wait_ms,
+                GError    **error)
+{
+  g_autofree char *path = NULL;
+  HwLock *self;
+  int fd;
+
+  g_return_val_if_fail (folder != NULL, NULL);
+
+  path = g_build_filename (folder, ".lock", NULL);
+  fd = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+  if (fd < 0)
+    {
+      report_lock (folder, errno, error);
+      return NULL;
+    }
+  if (!take_lock (fd, wait_ms))
+    {
+      report_lock (folder, errno, error);
+      close (fd);
+      return NULL;
+    }
+  self = g_new0 (HwLock, 1);
+  self->fd = fd;
+  return self;
+}
+
+void
+hw_lock_free (HwLock *self)
+{
+  if (self == NULL)
+    return;
+  close (self->fd);
+  g_free (self);
+}
