@@ -114,6 +114,9 @@ typedef struct
 HwRoom *hw_room_open    (const char *folder, GError **error);
 /* Writes a first room: one lockstitch machine, one overlocker, a needle case, from our own defaults. Refuses a folder that has machines. */
 gboolean hw_room_create (const char *folder, GError **error);
+/* The room that hw_room_create() would write, as a snapshot only: for planning before any room was furnished.
+ * @folder: where appending would write (the default machines' files are written there then). */
+HwRoom *hw_room_new_default (const char *folder);
 HwRoom *hw_room_ref     (HwRoom *self);
 void    hw_room_unref   (HwRoom *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwRoom, hw_room_unref)

@@ -1,0 +1,48 @@
+/* command-private.h - what the commands share
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "command/command.h"
+#include "command/table.h"
+#include "plan/plan.h"
+
+G_BEGIN_DECLS
+
+/* Each command takes its own arguments, argv[0] being its name, and returns an exit status. */
+typedef int (*HwCommandFunc) (int argc, char **argv);
+
+int hw_command_plan     (int argc, char **argv);
+int hw_command_card     (int argc, char **argv);
+int hw_command_pair     (int argc, char **argv);
+int hw_command_next     (int argc, char **argv);
+int hw_command_log      (int argc, char **argv);
+int hw_command_check    (int argc, char **argv);
+int hw_command_handbook (int argc, char **argv);
+
+/* Parses @entries out of argv. FALSE with *status set: usage was wrong (2), or --help was shown (0). */
+gboolean    hw_command_parse       (int *argc, char ***argv, const char *arguments, const char *summary,
+                                    const GOptionEntry *entries, int *status);
+int         hw_command_usage       (const char *command, const char *format, ...) G_GNUC_PRINTF (2, 3);
+/* Prints the one line of @error on stderr; 3 when something could not be read or written, else 1. */
+int         hw_command_fail        (const GError *error);
+gboolean    hw_command_get_format  (const char *command, const char *word, HwFormat *format);   /* NULL: for people */
+void        hw_command_print       (const char *text);
+
+/* The three inputs; NULL/FALSE with *status set and the error printed. An empty room folder gives the default room, unsaved. */
+HwHandbook *hw_command_handbook_load (int *status);
+HwRoom     *hw_command_room_open     (const char *folder_or_null, int *status);
+
+typedef struct
+{
+  HwHandbook *handbook;
+  HwRoom     *room;
+  HwProject  *project;
+  HwPlan     *plan;
+} HwCommandInputs;
+
+gboolean    hw_command_inputs_open  (HwCommandInputs *self, const char *file, const char *room_folder, int *status);
+void        hw_command_inputs_clear (HwCommandInputs *self);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandInputs, hw_command_inputs_clear)
+
+G_END_DECLS

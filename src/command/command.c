@@ -1,0 +1,82 @@
+/* command.c - finds the command that was asked for
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "command/command.h"
+
+#include <string.h>
+
+#include <glib/gi18n.h>
+
+#include "command/command-private.h"
+
+static const struct
+{
+  const char    *name;
+  HwCommandFunc  func;
+  const char    *summary;
+} commands[] = {
+  { "plan", hw_command_plan, N_("the order of work of a project") },
+  { "card", hw_command_card, N_("a project's setup cards as PDF, PNG or SVG") },
+  { "pair", hw_command_pair, N_("one set-up for a fabric and a purpose, with its reasons") },
+  { "next", hw_command_next, N_("the needle to load next") },
+  { "log", hw_command_log, N_("note steps as sewn, or hours on a machine") },
+  { "check", hw_command_check, N_("check project files, the sewing room or a handbook") },
+  { "handbook", hw_command_handbook, N_("browse the handbook") },
+};
+
+static void
+print_help (void)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+
+  g_string_append (out, _("Usage:\n"
+                          "  handwheel [FILE]                open the window, on a project file if one is named\n"
+                          "  handwheel COMMAND [OPTION…]     work without a window\n\n"
+                          "Commands:\n"));
+  for (gsize i = 0; i < G_N_ELEMENTS (commands); i++)
+    g_string_append_printf (out, "  %-10s %s\n", commands[i].name, _(commands[i].summary));
+  g_string_append (out, _("\n“handwheel COMMAND --help” tells more of each.\n"
+                          "Exit status: 0 done, 1 refused input, 2 wrong usage, 3 could not read or write.\n"));
+  hw_command_print (out->str);
+}
+
+gboolean
+hw_command_run (int    argc,
+                char **argv,
+                int   *exit_status)
+{
+  const char *word = argc > 1 ? argv[1] : NULL;
+
+  if (word == NULL)
+    return FALSE;
+
+  *exit_status = HW_EXIT_DONE;
+  if (g_str_equal (word, "--help") || g_str_equal (word, "-h"))
+    {
+      print_help ();
+      return TRUE;
+    }
+  if (g_str_equal (word, "--version"))
+    {
+      hw_command_print ("handwheel " HW_VERSION "\n");
+      return TRUE;
+    }
+
+  for (gsize i = 0; i < G_N_ELEMENTS (commands); i++)
+    if (g_str_equal (word, commands[i].name))
+      {
+        *exit_status = commands[i].func (argc - 1, argv + 1);
+        return TRUE;
+      }
+
+  /* A word that is neither a file nor an option is a misspelt command, not a project to open. */
+  if (word[0] != '-' && strpbrk (word, "/.") == NULL && !g_file_test (word, G_FILE_TEST_EXISTS))
+    {
+      *exit_status = hw_command_usage (NULL, _("there is no command “%s”; “handwheel --help” lists them"), word);
+      return TRUE;
+    }
+  return FALSE;
+}

@@ -1,0 +1,301 @@
+/* plan-command.c - handwheel plan FILE: the order of work
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <glib/gi18n.h>
+
+#include "command/command-private.h"
+#include "words/words.h"
+
+static const HwPlanStep *
+get_plan_step (const HwPlan *plan,
+               gsize         index)
+{
+  return &g_array_index (plan->order, HwPlanStep, index);
+}
+
+static char *
+describe_amount (const HwStep     *step,
+                 const HwPlanStep *planned)
+{
+  g_autofree char *minutes = hw_words_minutes (planned->minutes);
+  g_autofree char *length = NULL;
+
+  if (step->kind == HW_STEP_HAND)
+    return g_steal_pointer (&minutes);
+  length = hw_words_metres (step->length_cm / 100);
+  return g_strdup_printf ("%s, %s", length, minutes);
+}
+
+static void
+append_care (GString          *out,
+             const HwPlan     *plan,
+             const HwPlanStep *planned)
+{
+  for (gsize i = 0; i < plan->handbook->n_care; i++)
+    if (planned->care_due & ((guint64) 1 << i))
+      g_string_append_printf (out, _("   First, switched off and unplugged: %s\n"),
+                              _(plan->handbook->care[i].entry.name));
+  if (planned->needle_worn)
+    g_string_append (out, _("   First a new needle: this one reaches its hours in the next step\n"));
+}
+
+static void
+append_heading (GString          *out,
+                const HwPlan     *plan,
+                const HwPlanStep *planned,
+                const HwPlanStep *before)
+{
+  const HwGroup   *group = hw_plan_get_group (plan, planned->group);
+  g_autofree char *change = NULL;
+
+  if (before != NULL && planned->group == before->group)
+    return;
+  if (group == NULL)
+    {
+      if (before == NULL)
+        g_string_append_printf (out, "\n%s\n", _("By hand"));
+      return;
+    }
+  change = hw_words_change (plan, planned, before);
+  g_string_append_printf (out, "\n%s  %s\n", group->letter, change);
+}
+
+static void
+append_step (GString          *out,
+             const HwPlan     *plan,
+             const HwPlanStep *planned)
+{
+  const HwStep    *step = hw_project_get_step (plan->project, planned->step);
+  g_autofree char *amount = describe_amount (step, planned);
+  const char      *mark = planned->done ? "[x]" : "[ ]";
+
+  append_care (out, plan, planned);
+  g_string_append_printf (out, "   %s %-4s %s  (%s)\n", mark, step->number, step->name, amount);
+}
+
+static void
+append_warnings (GString      *out,
+                 const HwPlan *plan)
+{
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwSetup *setup = plan->setups[i];
+
+      for (guint k = 0; setup != NULL && k < setup->warnings->len; k++)
+        {
+          g_autofree char *text = hw_words_warning (plan, setup, &g_array_index (setup->warnings, HwWarning, k));
+
+          g_string_append_printf (out, _("Step %s: %s\n"), setup->step->number, text);
+        }
+    }
+}
+
+static void
+append_hours (GString      *out,
+              const HwPlan *plan)
+{
+  for (guint i = 0; i < plan->hours->len; i++)
+    {
+      const HwMachineHours *hours = &g_array_index (plan->hours, HwMachineHours, i);
+      g_autofree char      *added = hw_words_hours (hours->at_machine_hours);
+      g_autofree char      *running = hw_words_hours (hours->running_hours);
+
+      /* Translators: machine's name, hours at the machine, hours the needle moves */
+      g_string_append_printf (out, _("%s: %s at the machine, the needle moving for %s\n"), hours->machine->name, added,
+                              running);
+    }
+}
+
+static char *
+format_for_people (const HwPlan *plan)
+{
+  GString          *out = g_string_new (NULL);
+  g_autofree char  *ordered = hw_words_totals (&plan->as_ordered);
+  g_autofree char  *listed = hw_words_totals (&plan->as_listed);
+  g_autofree char  *total = hw_words_minutes (plan->minutes_total);
+  const HwPlanStep *before = NULL;
+
+  g_string_append_printf (out, "%s\n", plan->project->title);
+  /* Translators: totals such as "2 needle changes, 5 minutes" */
+  g_string_append_printf (out, plan->proved ? _("%s, proved fewest. As listed: %s.\n") : _("%s. As listed: %s.\n"),
+                          ordered, listed);
+  /* Translators: all the minutes of the project's steps */
+  g_string_append_printf (out, _("%s in all.\n"), total);
+
+  for (gsize i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *planned = get_plan_step (plan, i);
+
+      append_heading (out, plan, planned, before);
+      append_step (out, plan, planned);
+      if (planned->group >= 0 || before == NULL)
+        before = planned;
+    }
+
+  g_string_append_c (out, '\n');
+  append_hours (out, plan);
+  append_warnings (out, plan);
+  return g_string_free (out, FALSE);
+}
+
+static void
+add_columns (HwTable *table)
+{
+  hw_table_add_column (table, "place", _("Place"), TRUE);
+  hw_table_add_column (table, "number", _("Step"), FALSE);
+  hw_table_add_column (table, "name", _("Name"), FALSE);
+  hw_table_add_column (table, "setup", _("Set-up"), FALSE);
+  hw_table_add_column (table, "machine", _("Machine"), FALSE);
+  hw_table_add_column (table, "point", _("Point"), FALSE);
+  hw_table_add_column (table, "needle-nm", _("Needle"), TRUE);
+  hw_table_add_column (table, "twin-mm", _("Twin"), TRUE);
+  hw_table_add_column (table, "needle-thread", _("Needle thread"), FALSE);
+  hw_table_add_column (table, "needle-tex", _("Tex"), TRUE);
+  hw_table_add_column (table, "bobbin-tex", _("Bobbin tex"), TRUE);
+  hw_table_add_column (table, "stitch", _("Stitch"), FALSE);
+  hw_table_add_column (table, "length-mm", _("Length"), TRUE);
+  hw_table_add_column (table, "width-mm", _("Width"), TRUE);
+  hw_table_add_column (table, "foot", _("Foot"), FALSE);
+  hw_table_add_column (table, "pressure", _("Pressure"), TRUE);
+  hw_table_add_column (table, "dial", _("Dial"), TRUE);
+  hw_table_add_column (table, "change-minutes", _("Change"), TRUE);
+  hw_table_add_column (table, "minutes", _("Minutes"), TRUE);
+  hw_table_add_column (table, "stitches", _("Stitches"), TRUE);
+  hw_table_add_column (table, "needle-m", _("Needle thread m"), TRUE);
+  hw_table_add_column (table, "under-m", _("Bobbin m"), TRUE);
+  hw_table_add_column (table, "done", _("Done"), FALSE);
+}
+
+static void
+add_number (HwTable *table,
+            double   value,
+            int      decimals)
+{
+  hw_table_number (table, value, hw_words_number (value, decimals));
+}
+
+static void
+add_field (HwTable       *table,
+           const HwSetup *setup,
+           HwField        field)
+{
+  const HwValue *value = &setup->values[field];
+
+  if (value->applies)
+    add_number (table, value->value, 2);
+  else
+    hw_table_text (table, NULL);
+}
+
+static void
+add_setup_cells (HwTable          *table,
+                 const HwPlan     *plan,
+                 const HwPlanStep *planned)
+{
+  const HwSetup *setup = plan->setups[planned->step];
+  const HwGroup *group = hw_plan_get_group (plan, planned->group);
+  g_autofree char *thread = NULL;
+
+  if (setup == NULL || group == NULL)
+    {
+      for (int i = 0; i < 14; i++)
+        hw_table_text (table, NULL);
+      return;
+    }
+
+  thread = hw_words_thread (&setup->needle_thread);
+  hw_table_text (table, group->letter);
+  hw_table_text (table, setup->machine->id);
+  hw_table_text (table, plan->handbook->points[group->point].entry.id);
+  add_number (table, group->size_nm, 0);
+  if (group->twin_mm > 0)
+    add_number (table, group->twin_mm, 1);
+  else
+    hw_table_text (table, NULL);
+  hw_table_text (table, thread);
+  add_number (table, setup->needle_thread.tex, 1);
+  add_number (table, setup->bobbin_thread.tex, 1);
+  hw_table_text (table, setup->stitch->entry.id);
+  add_field (table, setup, HW_FIELD_LENGTH);
+  add_field (table, setup, HW_FIELD_WIDTH);
+  hw_table_text (table, group->foot >= 0 ? plan->handbook->feet[group->foot].entry.id : NULL);
+  add_field (table, setup, HW_FIELD_PRESSURE);
+  add_field (table, setup, HW_FIELD_DIAL);
+}
+
+static HwTable *
+build_table (const HwPlan *plan)
+{
+  HwTable *table = hw_table_new ("plan", "step");
+  char     buffer[G_ASCII_DTOSTR_BUF_SIZE];
+
+  hw_table_fact (table, "project", plan->project->id);
+  hw_table_fact (table, "title", plan->project->title);
+  hw_table_fact (table, "change-minutes",
+                 g_ascii_formatd (buffer, sizeof buffer, "%.2f", plan->as_ordered.change_minutes));
+  hw_table_fact (table, "change-minutes-as-listed",
+                 g_ascii_formatd (buffer, sizeof buffer, "%.2f", plan->as_listed.change_minutes));
+  hw_table_fact (table, "proved", plan->proved ? "yes" : "no");
+  add_columns (table);
+
+  for (gsize i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *planned = get_plan_step (plan, i);
+      const HwStep     *step = hw_project_get_step (plan->project, planned->step);
+
+      add_number (table, (double) i + 1, 0);
+      hw_table_text (table, step->number);
+      hw_table_text (table, step->name);
+      add_setup_cells (table, plan, planned);
+      add_number (table, planned->change_minutes, 2);
+      add_number (table, planned->minutes, 1);
+      add_number (table, planned->stitches, 0);
+      add_number (table, planned->needle_m, 2);
+      add_number (table, planned->under_m, 2);
+      hw_table_text (table, planned->done ? "yes" : "no");
+    }
+  return table;
+}
+
+int
+hw_command_plan (int    argc,
+                 char **argv)
+{
+  g_auto (HwCommandInputs) inputs = { 0 };
+  g_autofree char *format_word = NULL;
+  g_autofree char *room_folder = NULL;
+  g_autofree char *text = NULL;
+  HwFormat         format = HW_FORMAT_PEOPLE;
+  int              status = HW_EXIT_DONE;
+  const GOptionEntry entries[] = {
+    { "format", 0, 0, G_OPTION_ARG_STRING, &format_word, N_("table (for people), csv or xml"), N_("FORMAT") },
+    { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
+    G_OPTION_ENTRY_NULL,
+  };
+
+  if (!hw_command_parse (&argc, &argv, _("FILE"), _("The order of work of a project, with the changes between steps."),
+                         entries, &status))
+    return status;
+  if (argc != 2)
+    return hw_command_usage (argv[0], _("name one project file"));
+  if (!hw_command_get_format (argv[0], format_word, &format))
+    return HW_EXIT_USAGE;
+  if (!hw_command_inputs_open (&inputs, argv[1], room_folder, &status))
+    return status;
+
+  if (format == HW_FORMAT_PEOPLE)
+    {
+      text = format_for_people (inputs.plan);
+    }
+  else
+    {
+      g_autoptr (HwTable) table = build_table (inputs.plan);
+
+      text = hw_table_format (table, format);
+    }
+  hw_command_print (text);
+  return HW_EXIT_DONE;
+}

@@ -1,0 +1,37 @@
+#!/bin/sh
+# check-source.sh - layout that no formatter of ours can check: tabs, trailing space, width, SPDX, floors.
+# TAP output; run from the source folder given as the first argument.
+# SPDX-License-Identifier: GPL-3.0-or-later
+cd "$1" || exit 1
+
+files=$(find src tests data ui -name '*.[ch]' -o -name '*.sh' -o -name '*.build' | sort)
+n=0
+
+# report NAME OFFENDERS: one TAP case, passed when there are no offenders.
+report () {
+  n=$((n + 1))
+  if [ -z "$2" ]; then
+    echo "ok $n - $1"
+  else
+    echo "not ok $n - $1"
+    echo "$2" | sed 's/^/# /' | head -20
+  fi
+}
+
+echo "1..6"
+report "no tabs" "$(grep -nP '\t' $files | head -20)"
+report "no trailing space" "$(grep -nP ' +$' $files | head -20)"
+report "at most 120 columns" "$(grep -nP '^.{121,}' $files | head -20)"
+report "every C file opens with its name and licence" "$(for f in $(echo "$files" | grep '\.[ch]$'); do
+  head -1 "$f" | grep -q "^/\* $(basename "$f") - " && sed -n 2p "$f" | grep -q 'SPDX-License-Identifier: GPL-3.0-or-later' || echo "$f"
+done)"
+report "only the window includes GTK" "$(grep -nE '#include <(gtk|gdk)/' $(echo "$files" | grep '\.[ch]$' | grep -v -e '^src/window/' -e '^tests/window/'))"
+
+# A floor may include itself and those before it in this list.
+floors="trade files handbook model plan words card command window"
+report "no floor includes a higher one" "$(below=""
+for floor in $floors; do
+  below="$below $floor"
+  allowed=$(echo $below | sed 's/ /|/g')
+  grep -nE '^#include "[a-z]+/' src/$floor/*.[ch] 2>/dev/null | grep -vE "#include \"($allowed)/"
+done)"

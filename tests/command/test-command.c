@@ -1,0 +1,380 @@
+/* test-command.c - the real command line, run as a person would run it
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include <string.h>
+
+#include <gio/gio.h>
+#include <glib/gstdio.h>
+
+typedef struct
+{
+  char *folder;          /* everything of the test lives here */
+  char *room;
+} Fixture;
+
+typedef struct
+{
+  int   status;
+  char *out;
+  char *err;
+} Outcome;
+
+static void
+clear_outcome (Outcome *outcome)
+{
+  g_free (outcome->out);
+  g_free (outcome->err);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Outcome, clear_outcome)
+
+static void
+remove_tree (const char *path)
+{
+  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
+  const char      *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *child = g_build_filename (path, name, NULL);
+
+      if (g_file_test (child, G_FILE_TEST_IS_DIR) && !g_file_test (child, G_FILE_TEST_IS_SYMLINK))
+        remove_tree (child);
+      else
+        g_unlink (child);
+    }
+  g_rmdir (path);
+}
+
+static void
+set_up (Fixture      *fixture,
+        gconstpointer data)
+{
+  fixture->folder = g_dir_make_tmp ("handwheel-command-XXXXXX", NULL);
+  g_assert_nonnull (fixture->folder);
+  fixture->room = g_build_filename (fixture->folder, "room", NULL);
+}
+
+static void
+tear_down (Fixture      *fixture,
+           gconstpointer data)
+{
+  remove_tree (fixture->folder);
+  g_free (fixture->folder);
+  g_free (fixture->room);
+}
+
+/* Runs handwheel with the words of @line (split at spaces; %s is @file when given) in the fixture's room. */
+static Outcome
+run (const Fixture *fixture,
+     const char    *line,
+     const char    *file)
+{
+  g_autoptr (GSubprocessLauncher) launcher =
+    g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
+  g_autoptr (GSubprocess) process = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GPtrArray) argv = g_ptr_array_new_with_free_func (g_free);
+  g_auto (GStrv) words = g_strsplit (line, " ", -1);
+  Outcome outcome = { 0 };
+
+  g_ptr_array_add (argv, g_strdup (g_getenv ("HANDWHEEL")));
+  for (char **word = words; *word != NULL; word++)
+    g_ptr_array_add (argv, g_strdup (g_str_equal (*word, "%s") ? file : *word));
+  g_ptr_array_add (argv, NULL);
+
+  g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", fixture->room, TRUE);
+  g_subprocess_launcher_unsetenv (launcher, "DISPLAY");
+  process = g_subprocess_launcher_spawnv (launcher, (const char * const *) argv->pdata, &error);
+  g_assert_no_error (error);
+  g_subprocess_communicate_utf8 (process, NULL, NULL, &outcome.out, &outcome.err, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_subprocess_get_if_exited (process));
+  outcome.status = g_subprocess_get_exit_status (process);
+  return outcome;
+}
+
+static char *
+find_source (const char *relative)
+{
+  return g_build_filename (g_getenv ("G_TEST_SRCDIR"), relative, NULL);
+}
+
+static void
+assert_contains (const char *text,
+                 const char *part)
+{
+  if (strstr (text, part) == NULL)
+    g_error ("“%s” is not in:\n%s", part, text);
+}
+
+/* Bad input: one line with file, line number and remedy, exit 1, nothing on stdout. */
+typedef struct
+{
+  const char *path;
+  const char *file;
+  const char *line;      /* "FILE:LINE:" as it must stand */
+  const char *remedy;
+} BadCase;
+
+static const BadCase bad_cases[] = {
+  { "/command/bad/not-xml", "not-xml", NULL, "XML" },
+  { "/command/bad/other-schema", "other-schema", NULL, "urn:handwheel:project:1" },
+  { "/command/bad/unknown-fabric", "unknown-fabric", NULL, "fabric" },
+  { "/command/bad/circle", "circle", NULL, "→" },
+  { "/command/bad/negative-length", "negative-length", NULL, "length-cm" },
+  { "/command/bad/long-stitch", "long-stitch", NULL, "mm" },
+  { "/command/bad/duplicate-number", "duplicate-number", NULL, "number" },
+  { "/command/bad/newer-version", "newer-version", NULL, "newer" },
+};
+
+static void
+test_bad (Fixture      *fixture,
+          gconstpointer data)
+{
+  static const char * const commands[] = { "plan %s", "check %s", "next %s", "card -o never.pdf %s" };
+  const BadCase   *bad = data;
+  g_autofree char *name = g_strconcat (bad->file, ".handwheel", NULL);
+  g_autofree char *relative = g_build_filename ("model", "bad", name, NULL);
+  g_autofree char *file = find_source (relative);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      g_auto (Outcome) outcome = run (fixture, commands[i], file);
+      g_autofree char *start = g_strconcat (name, ":", NULL);
+      const char      *number;
+
+      g_assert_cmpint (outcome.status, ==, 1);
+      g_assert_cmpstr (outcome.out, ==, "");
+      g_assert_cmpint (strchr (outcome.err, '\n') - outcome.err, ==, (gssize) strlen (outcome.err) - 1);
+      assert_contains (outcome.err, start);
+      number = strstr (outcome.err, start) + strlen (start);
+      g_assert_cmpint (g_ascii_strtoll (number, NULL, 10), >, 0);
+      assert_contains (outcome.err, bad->remedy);
+    }
+  g_assert_false (g_file_test ("never.pdf", G_FILE_TEST_EXISTS));
+}
+
+static void
+test_missing_file (Fixture      *fixture,
+                   gconstpointer data)
+{
+  g_auto (Outcome) outcome = run (fixture, "plan nowhere.handwheel", NULL);
+
+  g_assert_cmpint (outcome.status, ==, 3);
+  assert_contains (outcome.err, "nowhere.handwheel");
+}
+
+static void
+test_usage (Fixture      *fixture,
+            gconstpointer data)
+{
+  static const char * const lines[] = {
+    "plan", "plan a b", "card x.handwheel", "card x.handwheel -o x.txt", "card x.handwheel -o x.pdf --paper a3",
+    "pair", "pair --fabric poplin --plies 0", "log", "log --machine lockstitch --minutes -3", "plan --format=yaml x",
+    "nonsense", "plan --nonsense x", "handbook a b", "check",
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      g_auto (Outcome) outcome = run (fixture, lines[i], NULL);
+
+      g_test_message ("%s: %s", lines[i], outcome.err);
+      g_assert_cmpint (outcome.status, ==, 2);
+      g_assert_cmpstr (outcome.out, ==, "");
+      g_assert_true (g_str_has_prefix (outcome.err, "handwheel"));
+    }
+}
+
+static void
+test_help (Fixture      *fixture,
+           gconstpointer data)
+{
+  static const char * const commands[] = { "plan", "card", "pair", "next", "log", "check", "handbook" };
+  g_auto (Outcome) help = run (fixture, "--help", NULL);
+  g_auto (Outcome) version = run (fixture, "--version", NULL);
+
+  g_assert_cmpint (help.status, ==, 0);
+  g_assert_true (g_str_has_prefix (version.out, "handwheel "));
+  for (gsize i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      g_autofree char *line = g_strconcat (commands[i], " --help", NULL);
+      g_auto (Outcome) outcome = run (fixture, line, NULL);
+
+      assert_contains (help.out, commands[i]);
+      g_assert_cmpint (outcome.status, ==, 0);
+      assert_contains (outcome.out, "--help");
+    }
+}
+
+static const char * const garments[] = {
+  "wrap-skirt", "t-shirt", "jeans", "velvet-jacket", "unknown-cloth",
+};
+
+static char *
+find_garment (const char *name)
+{
+  g_autofree char *file = g_strconcat (name, ".handwheel", NULL);
+  g_autofree char *relative = g_build_filename ("plan", "garments", file, NULL);
+
+  return find_source (relative);
+}
+
+static void
+test_garments (Fixture      *fixture,
+               gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (garments); i++)
+    {
+      g_autofree char *file = find_garment (garments[i]);
+      g_autofree char *pdf = g_build_filename (fixture->folder, "cards.pdf", NULL);
+      g_autofree char *line = g_strdup_printf ("card -o %s %%s", pdf);
+      g_autofree char *bytes = NULL;
+      gsize            size = 0;
+      g_auto (Outcome) plan = run (fixture, "plan %s", file);
+      g_auto (Outcome) again = run (fixture, "plan %s", file);
+      g_auto (Outcome) check = run (fixture, "check %s", file);
+      g_auto (Outcome) card = run (fixture, line, file);
+
+      g_assert_cmpstr (plan.err, ==, "");
+      g_assert_cmpint (plan.status, ==, 0);
+      g_assert_cmpstr (plan.out, ==, again.out);
+      g_assert_cmpstr (check.err, ==, "");
+      g_assert_cmpint (check.status, ==, 0);
+      g_assert_cmpstr (card.err, ==, "");
+      g_assert_cmpint (card.status, ==, 0);
+      g_assert_true (g_file_get_contents (pdf, &bytes, &size, NULL));
+      g_assert_true (g_str_has_prefix (bytes, "%PDF-"));
+      g_assert_cmpuint (size, >, 4000);
+      g_unlink (pdf);
+    }
+}
+
+/* The XML output obeys its schema, and the CSV has a row a step. */
+static void
+test_formats (Fixture      *fixture,
+              gconstpointer data)
+{
+  g_autofree char *file = find_garment ("wrap-skirt");
+  g_autofree char *schema = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "schema", "output.rng", NULL);
+  static const char * const lines[] = {
+    "plan --format=xml %s", "next --format=xml %s", "handbook --format=xml", "pair --format=xml --fabric poplin",
+  };
+  g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
+
+  g_assert_cmpint (csv.status, ==, 0);
+  g_assert_true (g_str_has_prefix (csv.out, "place,number,name,"));
+  assert_contains (csv.out, "\r\n");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      g_auto (Outcome) xml = run (fixture, lines[i], file);
+      g_autofree char *path = g_build_filename (fixture->folder, "out.xml", NULL);
+      g_autofree char *messages = NULL;
+      const char      *argv[] = { "xmllint", "--noout", "--relaxng", schema, path, NULL };
+      int              wait_status = 0;
+
+      g_assert_cmpint (xml.status, ==, 0);
+      g_assert_true (g_file_set_contents (path, xml.out, -1, NULL));
+      g_assert_true (g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_SEARCH_PATH, NULL, NULL, NULL, &messages,
+                                   &wait_status, NULL));
+      g_test_message ("%s: %s", lines[i], messages);
+      g_assert_true (g_spawn_check_wait_status (wait_status, NULL));
+    }
+}
+
+/* The main job on the command line: load, sew, and what is derived from the journal agrees. */
+static void
+test_sew (Fixture      *fixture,
+          gconstpointer data)
+{
+  g_autofree char *file = find_garment ("t-shirt");
+  g_auto (Outcome) before = run (fixture, "next %s", file);
+  g_auto (Outcome) load = run (fixture, "log --load %s", file);
+  g_auto (Outcome) one = run (fixture, "log --step 1 %s", file);
+  g_auto (Outcome) twice = run (fixture, "log --step 1 %s", file);
+  g_auto (Outcome) plan = run (fixture, "plan --format=csv %s", file);
+  g_auto (Outcome) undo = run (fixture, "log --step 1 --undo %s", file);
+  g_auto (Outcome) unknown = run (fixture, "log --step 99 %s", file);
+  g_auto (Outcome) check = run (fixture, "check %s", fixture->room);
+
+  g_assert_cmpint (before.status, ==, 0);
+  assert_contains (before.out, "1");
+  g_assert_cmpstr (load.err, ==, "");
+  g_assert_cmpint (load.status, ==, 0);
+  g_assert_cmpint (one.status, ==, 0);
+  g_assert_cmpint (twice.status, ==, 1);
+  assert_contains (twice.err, "--undo");
+  assert_contains (plan.out, "1,1,");
+  assert_contains (plan.out, ",yes\r\n");
+  g_assert_cmpint (undo.status, ==, 0);
+  g_assert_cmpint (unknown.status, ==, 1);
+  g_assert_cmpint (check.status, ==, 0);
+}
+
+static void
+test_minutes (Fixture      *fixture,
+              gconstpointer data)
+{
+  g_auto (Outcome) log = run (fixture, "log --machine lockstitch --minutes 90", NULL);
+  g_auto (Outcome) more = run (fixture, "log --machine lockstitch --minutes 30", NULL);
+  g_auto (Outcome) unknown = run (fixture, "log --machine mangle --minutes 30", NULL);
+
+  g_assert_cmpint (log.status, ==, 0);
+  assert_contains (log.out, "1.5 h");
+  assert_contains (more.out, "2 h");
+  g_assert_cmpint (unknown.status, ==, 1);
+}
+
+static void
+test_pair (Fixture      *fixture,
+           gconstpointer data)
+{
+  g_auto (Outcome) jersey = run (fixture, "pair --fabric single-jersey --stitch 304", NULL);
+  g_auto (Outcome) own = run (fixture, "pair --construction twill --mass 290 --thickness 0.62", NULL);
+  g_auto (Outcome) unknown = run (fixture, "pair --fabric popln", NULL);
+
+  g_assert_cmpint (jersey.status, ==, 0);
+  assert_contains (jersey.out, "SUK");                    /* jersey on a ball point: common practice, no source */
+  g_assert_cmpint (own.status, ==, 0);
+  assert_contains (own.out, "301");
+  g_assert_cmpint (unknown.status, ==, 1);
+  assert_contains (unknown.err, "poplin");
+}
+
+static void
+test_handbook (Fixture      *fixture,
+               gconstpointer data)
+{
+  g_auto (Outcome) list = run (fixture, "handbook", NULL);
+  g_auto (Outcome) denim = run (fixture, "handbook denim", NULL);
+  g_auto (Outcome) unknown = run (fixture, "handbook dennim", NULL);
+
+  g_assert_cmpint (list.status, ==, 0);
+  assert_contains (list.out, "denim");
+  g_assert_cmpint (denim.status, ==, 0);
+  assert_contains (denim.out, "g/m²");
+  assert_contains (denim.out, "Source");
+  g_assert_cmpint (unknown.status, ==, 1);
+  assert_contains (unknown.err, "denim");
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (bad_cases); i++)
+    g_test_add (bad_cases[i].path, Fixture, &bad_cases[i], set_up, test_bad, tear_down);
+  g_test_add ("/command/missing-file", Fixture, NULL, set_up, test_missing_file, tear_down);
+  g_test_add ("/command/usage", Fixture, NULL, set_up, test_usage, tear_down);
+  g_test_add ("/command/help", Fixture, NULL, set_up, test_help, tear_down);
+  g_test_add ("/command/garments", Fixture, NULL, set_up, test_garments, tear_down);
+  g_test_add ("/command/formats", Fixture, NULL, set_up, test_formats, tear_down);
+  g_test_add ("/command/sew", Fixture, NULL, set_up, test_sew, tear_down);
+  g_test_add ("/command/minutes", Fixture, NULL, set_up, test_minutes, tear_down);
+  g_test_add ("/command/pair", Fixture, NULL, set_up, test_pair, tear_down);
+  g_test_add ("/command/handbook", Fixture, NULL, set_up, test_handbook, tear_down);
+  return g_test_run ();
+}
