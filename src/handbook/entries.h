@@ -9,6 +9,11 @@
  *
  * Text that a person reads is in English in the XML and looked up through
  * gettext when it is shown.
+ *
+ * A file is <handbook xmlns="urn:handwheel:handbook:1"> and may hold any of the elements below, in any
+ * order; the tables follow the order of file names, then of the file. Attributes marked ? may be left out.
+ * Every entry has id, name, source (one id in sources.xml) and may have one <note>. Lists are parted by
+ * spaces, numbers have a decimal point. Ids are lower-case ASCII letters, digits, "-" and ".".
  */
 
 #pragma once
@@ -27,7 +32,7 @@ typedef struct { double low, prefer, high; } HwBand;    /* low <= prefer <= high
 typedef enum { HW_SOURCE_STANDARD, HW_SOURCE_BOOK, HW_SOURCE_PAPER, HW_SOURCE_BULLETIN,
                HW_SOURCE_COMMON_PRACTICE, HW_SOURCE_FROM_MEMORY } HwSourceKind;
 
-/* sources.xml: <source id kind="standard|book|paper|bulletin|common-practice|from-memory" title where=""/> */
+/* sources.xml: <source id kind="standard|book|paper|bulletin|common-practice|from-memory" title where?/> */
 typedef struct
 {
   char         *id;
@@ -49,8 +54,8 @@ typedef struct
 
 typedef enum { HW_FAMILY_WOVEN, HW_FAMILY_KNIT, HW_FAMILY_NONWOVEN, HW_FAMILY_SKIN, HW_FAMILY_NET } HwFamily;
 
-/* fabrics.xml: <construction id name family="woven|knit|nonwoven|skin|net" bulk-density under-foot source>
- * bulk-density g/cm3 (to guess a thickness from a mass); under-foot: thickness under the foot / as measured. */
+/* fabrics.xml: <construction id name family="woven|knit|nonwoven|skin|net" bulk-density under-foot source/>
+ * bulk-density g/cm3 (to guess a thickness from a mass); under-foot: thickness under the foot / as measured, 1 at most. */
 typedef struct
 {
   HwEntry  entry;
@@ -59,8 +64,8 @@ typedef struct
   double   under_foot;
 } HwConstruction;
 
-/* fabrics.xml: <trait id name lint needle-life tension="" source>
- * lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's
+/* fabrics.xml: <trait id name lint? needle-life? tension? source/>
+ * Both factors are 1 when left out. lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's
  * hours (0.5 = lasts half); tension: id of the tension term it switches on, optional. */
 typedef struct
 {
@@ -70,9 +75,9 @@ typedef struct
   int     tension_term;                  /* HwTensionTerm, -1 none */
 } HwTrait;
 
-/* fabrics.xml: <fabric id name construction="ID" mass mass-low mass-high thickness thickness-low
- * thickness-high stretch traits="ID ID" fibre="" source><note>…</note></fabric>
- * mass g/m2 (ISO 3801), thickness mm (ISO 5084), stretch % by hand, typical values. */
+/* fabrics.xml: <fabric id name construction="ID" mass mass-low? mass-high? thickness thickness-low?
+ * thickness-high? stretch? traits?="ID ID" fibre? source><note>…</note></fabric>
+ * A bound left out is the typical value itself; stretch left out is 0. mass g/m2 (ISO 3801), thickness mm (ISO 5084), stretch % by hand, typical values. */
 typedef struct
 {
   HwEntry entry;
@@ -86,7 +91,7 @@ typedef struct
 
 typedef enum { HW_MACHINE_LOCKSTITCH, HW_MACHINE_OVERLOCK, HW_MACHINE_COVERSTITCH, HW_N_MACHINE_KINDS } HwMachineKind;
 
-/* needles.xml: <system id name also="15x1, HAx1" machines="lockstitch" source/> (ids: household, overlock) */
+/* needles.xml: <system id name also?="15x1, HAx1" machines="lockstitch" source/> (ids: household, overlock) */
 typedef struct
 {
   HwEntry entry;
@@ -96,8 +101,8 @@ typedef struct
 
 typedef enum { HW_POINT_ROUND, HW_POINT_BALL, HW_POINT_CUTTING } HwPointForm;
 
-/* needles.xml: <point id name letters="SES" form="round|ball|cutting" eye="1" system="household"
- * sizes="60 65 70 75 80 90 100 110 120" twins="2.5/75 4.0/75" source/>
+/* needles.xml: <point id name letters?="SES" form="round|ball|cutting" eye?="1" system="household ID"
+ * sizes="60 65 70 75 80 90 100 110 120" twins?="2.5/75 4.0/75" source/>
  * eye: how much more thread than an ordinary one its eye takes (topstitch 1.2).
  * twins: spacing mm / Nm sold, optional. */
 typedef struct { double spacing_mm; int nm; } HwTwin;
@@ -118,7 +123,7 @@ typedef enum { HW_THREAD_SPUN, HW_THREAD_CORE, HW_THREAD_FILAMENT, HW_THREAD_MON
                HW_THREAD_TEXTURED, HW_THREAD_METALLIC, HW_THREAD_ELASTIC } HwThreadForm;
 
 /* threads.xml: <thread id name fibre form="spun|core|filament|monofilament|textured|metallic|elastic" tex
- * density packing tenacity="" machines="lockstitch overlock" source/> */
+ * density packing tenacity? machines="lockstitch overlock" source/> */
 typedef struct
 {
   HwEntry      entry;
@@ -131,8 +136,10 @@ typedef struct
   guint        machines;
 } HwThreadEntry;
 
-/* stitches.xml: <stitch id name iso="301" machines="lockstitch" needles="1" loopers="0" bobbin="yes|no"
- * length="1 5" width="0 0" shape="301" ratio="2.5" needle-share="0.5" tension="" mark="straight" dials="1" source/>
+/* stitches.xml: <stitch id name iso?="301" machines="lockstitch" needles?="1" loopers?="0" bobbin="yes|no"
+ * length="1 5" width?="0 0" shape="301" ratio? needle-share?="0.5" tension? mark="straight" dials?="1" source/>
+ * The values shown for optional ones are those taken when they are left out (iso "" and no ratio);
+ * ratio is needed with shape "ratio", needle-share with ratio, 401, 504 and 514.
  * shape: id of HwThreadUseShape without prefix in lower case ("301", "ratio", "twin", "triple").
  * tension: tension term it switches on. mark: how a row of it is drawn:
  * straight, twin, zigzag, multi-step, blind, stretch, satin, buttonhole, bar-tack, overlock, cover, chain. */
@@ -155,9 +162,9 @@ typedef struct
 
 /* A drawing of a seam cut across, in units of its own: x to the right, y down, one ply
  * thickness about 6 units, whole drawing within 0..100 by 0..60.
- * seams.xml: <seam id name class="1" family="1.01" verified="no" source>
+ * seams.xml: <seam id name class="1" family?="1.01" verified?="yes|no" source>
  *   <ply points="0,20 60,20"/>…  a polyline, a folded ply is one polyline
- *   <stitch x1 y1 x2 y2 row="1"/>…  where a row of stitches passes, as a short line
+ *   <stitch x1 y1 x2 y2 row?="1"/>…  where a row of stitches passes, as a short line
  * </seam> */
 typedef struct { double *xy; gsize n_points; } HwPolyline;     /* 2 n_points numbers */
 typedef struct { double x1, y1, x2, y2; int row; } HwSeamStitch;
@@ -172,7 +179,7 @@ typedef struct
   gsize         n_stitches;
 } HwSeam;
 
-/* purposes.xml: <purpose id name seam="ID" stitch="ID" speed-share handling start-stop tension="" source/>
+/* purposes.xml: <purpose id name seam?="ID" stitch?="ID" speed-share handling start-stop tension? source/>
  * seam, stitch: what is offered first. speed-share: of the top speed; handling: minutes per piece-independent
  * handling of the operation; start-stop: minutes per start and stop; tension: baste, gather or ease term. */
 typedef struct
@@ -185,8 +192,9 @@ typedef struct
   int     tension_term;                  /* -1 none */
 } HwPurpose;
 
-/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback="ID ID" source/>  slot: widest swing it passes
- *           <plate id name slot-mm="9" fallback="" source/>  slot 0: single hole, zigzag locked off */
+/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback?="ID ID" source/>  slot: widest swing it passes
+ *           <plate id name slot-mm="9" fallback? source/>  slot 0: single hole, zigzag locked off
+ * At most four fallbacks. A plate always belongs to lockstitch machines. */
 typedef struct
 {
   HwEntry entry;
@@ -198,7 +206,7 @@ typedef HwFoot HwPlate;
 
 typedef enum { HW_CLOCK_RUNNING, HW_CLOCK_AT_MACHINE, HW_CLOCK_MONTHS, HW_CLOCK_SEWING_DAY } HwClock;
 
-/* care.xml: <care id name machines clock="running|at-machine|months|sewing-day" limit or-months="" lint="yes|no"
+/* care.xml: <care id name machines clock="running|at-machine|months|sewing-day" limit or-months? lint?="no"
  * minutes source><step>…</step>…<caution>…</caution>…</care>
  * limit: hours (or months, or 1 a sewing day); lint=yes: the clock counts each hour x the cloth's lint factor. */
 typedef struct
@@ -215,7 +223,11 @@ typedef struct
 } HwCareTask;
 
 /* care.xml: <needle-life at-machine="15" running="8" source/> and <hours running-share="0.35" source/>,
- * <changes machine needle thread bobbin foot plate stitch soft overlock-thread walk source/>: minutes each. */
+ * <changes walk needle thread bobbin foot plate stitch soft overlock-thread source/>: minutes each. Each of the three
+ * exactly once. tension.xml, once: <tension reference-thickness="0.8" thickest="6" thinnest="0.4" reference-length="2.5"
+ * longest="6" shortest="1" reference-tex="30" cloth-floor="-0.75" zigzag-floor="-1" low-limit="1" low-limit-loose="0.5"
+ * high-limit="8" window-below="0.35" window-below-per-mm="0.3" window-thickest="4" window-above="0.5"
+ * verdict-noise="0.35" source><term id="thicker" mean="-0.4" sd="0.3"/>…</tension> with every term of trade/tension.h. */
 typedef struct { double at_machine_hours, running_hours; const HwSource *source; } HwNeedleLife;
 typedef struct
 {
@@ -227,7 +239,8 @@ typedef struct
 
 /* ---- pairing rules ----
  *
- * pairing.xml: <table for="SUBJECT"><row …>sentence</row>…</table>. Which rows apply depends on the subject:
+ * pairing.xml: <table for="SUBJECT" source?><row …>sentence</row>…</table>, each subject at most once; a row without
+ * a source has its table's. Which rows apply depends on the subject:
  *   "first" subjects: the first row that fits decides;
  *   "every" subjects: all rows that fit apply and their bounds intersect.
  * Conditions, all optional, all must hold (sets: any member present):
@@ -238,7 +251,9 @@ typedef struct
  * For ply subjects the conditions look at one ply; for operation subjects mass and stretch are those of
  * the heaviest and the stretchiest ply, thickness the sum of plies as measured, traits those of any ply,
  * tex the needle thread.
- * Values: low prefer high (numbers), choice (one id), accept (ids), rank, source.
+ * Values: low prefer high (numbers), choice (one id), accept (ids), rank (a whole number, 0 when left out), source.
+ * Subjects that choose (point, point-for-work, foot, plate, ends) need choice; the others need low, prefer and high,
+ * save stack-size, which needs low alone. "threads" are forms of the needle thread (spun, core, …).
  * The element's text is the reason shown to the person; {value}, {low}, {high}, {mass}, {thickness}, {tex},
  * {plies} in it are filled in. */
 typedef enum
@@ -264,7 +279,7 @@ typedef enum
   HW_N_RULE_SUBJECTS
 } HwRuleSubject;
 
-extern const char * const hw_rule_subject_ids[HW_N_RULE_SUBJECTS];
+extern const char * const hw_rule_subject_ids[HW_N_RULE_SUBJECTS + 1];      /* these three end with NULL */
 
 typedef struct
 {
@@ -284,6 +299,10 @@ typedef struct
   const HwSource *source;
 } HwRule;
 
-typedef enum { HW_ENDS_NONE, HW_ENDS_BACK_TACK, HW_ENDS_KNOT, HW_ENDS_TAILS, HW_ENDS_LOCK, HW_ENDS_CHAIN_OFF } HwEnds;
+typedef enum { HW_ENDS_NONE, HW_ENDS_BACK_TACK, HW_ENDS_KNOT, HW_ENDS_TAILS, HW_ENDS_LOCK, HW_ENDS_CHAIN_OFF,
+               HW_N_ENDS } HwEnds;
+
+extern const char * const hw_ends_ids[HW_N_ENDS + 1];                       /* none back-tack knot tails lock chain-off */
+extern const char * const hw_machine_kind_ids[HW_N_MACHINE_KINDS + 1];      /* lockstitch overlock coverstitch */
 
 G_END_DECLS

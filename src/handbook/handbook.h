@@ -43,6 +43,7 @@ typedef struct
   HwTensionPrior  tension;        const HwSource *tension_source;
   HwNeedleLife    needle_life;
   double          running_share;                           /* running hours / hours at the machine */
+  const HwSource *running_source;
   HwChangeCosts   changes;
   GHashTable     *ids[16];                                 /* private: id -> index + 1, one per table */
 } HwHandbook;
@@ -72,7 +73,8 @@ int hw_handbook_find_source       (const HwHandbook *self, const char *id);
  * *@table gets the table's element name ("fabric"). NULL when unknown. Borrowed. */
 const HwEntry *hw_handbook_find_entry (const HwHandbook *self, const char *id, const char **table);
 
-/* All ids close to @id (for "did you mean"), (transfer full), may be NULL. */
+/* The id of @table ("fabric", …; NULL: of any table) that @id was most likely meant to be, for "did you mean";
+ * (transfer full), NULL when none is near. */
 char *hw_handbook_nearest_id (const HwHandbook *self, const char *table, const char *id);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwHandbook, hw_handbook_unref)
