@@ -313,7 +313,8 @@ parse (const char *name,
   parser->sax->startElementNs = element_start_cb;
   parser->sax->serror = error_cb;
   doc = xmlCtxtReadMemory (parser, data, size, NULL, "UTF-8", READ_OPTIONS);
-  good = guard.refusal == REFUSED_NOTHING && doc != NULL && parser->nsWellFormed && xmlDocGetRootElement (doc) != NULL;
+  good = guard.refusal == REFUSED_NOTHING && doc != NULL && parser->nsWellFormed
+         && xmlDocGetRootElement (doc) != NULL;
   if (guard.refusal != REFUSED_NOTHING)
     report_refusal (&guard, name, error);
   else if (!good)

@@ -28,7 +28,8 @@ typedef struct _HwXml HwXml;             /* a parsed document and its file name 
 
 /* @root and @ns: what the root element must be. (transfer full), NULL with @error. */
 HwXml     *hw_xml_read_file   (const char *path, gsize max_bytes, const char *root, const char *ns, GError **error);
-HwXml     *hw_xml_read_bytes  (const char *name, const char *data, gsize size, const char *root, const char *ns, GError **error);
+HwXml     *hw_xml_read_bytes  (const char *name, const char *data, gsize size, const char *root, const char *ns,
+                               GError **error);
 xmlNode   *hw_xml_root        (const HwXml *self);
 const char *hw_xml_name       (const HwXml *self);       /* file name for messages (base name) */
 int        hw_xml_line        (const xmlNode *node);
@@ -55,19 +56,21 @@ gboolean   hw_xml_is          (const xmlNode *node, const char *name);
  * attribute is absent; the optional ones leave @value alone. */
 char      *hw_xml_dup_attr          (const xmlNode *node, const char *attr);                    /* NULL when absent */
 char      *hw_xml_dup_required      (const HwXml *self, const xmlNode *node, const char *attr, GError **error);
-char      *hw_xml_dup_text          (const xmlNode *node);                                      /* stripped, white space folded; "" when there is none */
-char     **hw_xml_dup_words         (const xmlNode *node, const char *attr);                    /* split at white space; empty vector when absent */
+/* Stripped, white space folded; "" when there is none. */
+char      *hw_xml_dup_text          (const xmlNode *node);
+/* Split at white space; an empty vector when absent. */
+char     **hw_xml_dup_words         (const xmlNode *node, const char *attr);
 gboolean   hw_xml_get_number        (const HwXml *self, const xmlNode *node, const char *attr, double low, double high,
                                      double *value, GError **error);
-gboolean   hw_xml_get_required_number (const HwXml *self, const xmlNode *node, const char *attr, double low, double high,
-                                     double *value, GError **error);
+gboolean   hw_xml_get_required_number (const HwXml *self, const xmlNode *node, const char *attr, double low,
+                                     double high, double *value, GError **error);
 gboolean   hw_xml_get_int           (const HwXml *self, const xmlNode *node, const char *attr, int low, int high,
                                      int *value, GError **error);
 /* One of @words (NULL-terminated): *@index is set. */
-gboolean   hw_xml_get_word          (const HwXml *self, const xmlNode *node, const char *attr, const char * const *words,
-                                     int *index, GError **error);
-gboolean   hw_xml_get_required_word (const HwXml *self, const xmlNode *node, const char *attr, const char * const *words,
-                                     int *index, GError **error);
+gboolean   hw_xml_get_word          (const HwXml *self, const xmlNode *node, const char *attr,
+                                     const char * const *words, int *index, GError **error);
+gboolean   hw_xml_get_required_word (const HwXml *self, const xmlNode *node, const char *attr,
+                                     const char * const *words, int *index, GError **error);
 /* The word of the NULL-terminated @known that @word was most likely meant to be; NULL when none is near. Borrowed. */
 const char *hw_xml_nearest          (const char *word, const char * const *known);
 /* Refuses attributes of @node not in the NULL-terminated list, naming the nearest known one. */
@@ -77,9 +80,10 @@ gboolean   hw_xml_check_attributes  (const HwXml *self, const xmlNode *node, con
 typedef struct _HwXmlWriter HwXmlWriter;
 HwXmlWriter *hw_xml_writer_new      (const char *root, const char *ns);
 void         hw_xml_writer_open     (HwXmlWriter *self, const char *name);
-void         hw_xml_writer_attr     (HwXmlWriter *self, const char *name, const char *value);     /* NULL value: left out */
+/* A value that is NULL or a list that is empty is left out. */
+void         hw_xml_writer_attr     (HwXmlWriter *self, const char *name, const char *value);
 void         hw_xml_writer_number   (HwXmlWriter *self, const char *name, double value);
-void         hw_xml_writer_words    (HwXmlWriter *self, const char *name, char **words);          /* empty: left out */
+void         hw_xml_writer_words    (HwXmlWriter *self, const char *name, char **words);
 void         hw_xml_writer_text     (HwXmlWriter *self, const char *text);
 void         hw_xml_writer_close    (HwXmlWriter *self);
 char        *hw_xml_writer_finish   (HwXmlWriter *self, gsize *size);                             /* frees the writer */

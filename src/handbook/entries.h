@@ -55,7 +55,8 @@ typedef struct
 typedef enum { HW_FAMILY_WOVEN, HW_FAMILY_KNIT, HW_FAMILY_NONWOVEN, HW_FAMILY_SKIN, HW_FAMILY_NET } HwFamily;
 
 /* fabrics.xml: <construction id name family="woven|knit|nonwoven|skin|net" bulk-density under-foot source/>
- * bulk-density g/cm3 (to guess a thickness from a mass); under-foot: thickness under the foot / as measured, 1 at most. */
+ * bulk-density g/cm3 (to guess a thickness from a mass);
+ * under-foot: thickness under the foot / as measured, 1 at most. */
 typedef struct
 {
   HwEntry  entry;
@@ -65,8 +66,8 @@ typedef struct
 } HwConstruction;
 
 /* fabrics.xml: <trait id name lint? needle-life? tension? source/>
- * Both factors are 1 when left out. lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's
- * hours (0.5 = lasts half); tension: id of the tension term it switches on, optional. */
+ * lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's hours (0.5 = lasts
+ * half); both 1 when left out; tension: id of the tension term it switches on, optional. */
 typedef struct
 {
   HwEntry entry;
@@ -77,7 +78,8 @@ typedef struct
 
 /* fabrics.xml: <fabric id name construction="ID" mass mass-low? mass-high? thickness thickness-low?
  * thickness-high? stretch? traits?="ID ID" fibre? source><note>…</note></fabric>
- * A bound left out is the typical value itself; stretch left out is 0. mass g/m2 (ISO 3801), thickness mm (ISO 5084), stretch % by hand, typical values. */
+ * A bound left out is the typical value itself; stretch left out is 0.
+ * mass g/m2 (ISO 3801), thickness mm (ISO 5084), stretch % by hand, typical values. */
 typedef struct
 {
   HwEntry entry;
@@ -224,10 +226,11 @@ typedef struct
 
 /* care.xml: <needle-life at-machine="15" running="8" source/> and <hours running-share="0.35" source/>,
  * <changes walk needle thread bobbin foot plate stitch soft overlock-thread source/>: minutes each. Each of the three
- * exactly once. tension.xml, once: <tension reference-thickness="0.8" thickest="6" thinnest="0.4" reference-length="2.5"
- * longest="6" shortest="1" reference-tex="30" cloth-floor="-0.75" zigzag-floor="-1" low-limit="1" low-limit-loose="0.5"
+ * exactly once. tension.xml, once: <tension reference-thickness="0.8" thickest="6" thinnest="0.4"
+ * reference-length="2.5" longest="6" shortest="1" reference-tex="30" cloth-floor="-0.75" zigzag-floor="-1" low-limit="1" low-limit-loose="0.5"
  * high-limit="8" window-below="0.35" window-below-per-mm="0.3" window-thickest="4" window-above="0.5"
- * verdict-noise="0.35" source><term id="thicker" mean="-0.4" sd="0.3"/>…</tension> with every term of trade/tension.h. */
+ * verdict-noise="0.35" source><term id="thicker" mean="-0.4" sd="0.3"/>…</tension>
+ * with every term of trade/tension.h. */
 typedef struct { double at_machine_hours, running_hours; const HwSource *source; } HwNeedleLife;
 typedef struct
 {
@@ -279,7 +282,7 @@ typedef enum
   HW_N_RULE_SUBJECTS
 } HwRuleSubject;
 
-extern const char * const hw_rule_subject_ids[HW_N_RULE_SUBJECTS + 1];      /* these three end with NULL */
+extern const char * const hw_rule_subject_ids[HW_N_RULE_SUBJECTS + 1];      /* all such lists end with NULL */
 
 typedef struct
 {
@@ -302,7 +305,10 @@ typedef struct
 typedef enum { HW_ENDS_NONE, HW_ENDS_BACK_TACK, HW_ENDS_KNOT, HW_ENDS_TAILS, HW_ENDS_LOCK, HW_ENDS_CHAIN_OFF,
                HW_N_ENDS } HwEnds;
 
-extern const char * const hw_ends_ids[HW_N_ENDS + 1];                       /* none back-tack knot tails lock chain-off */
-extern const char * const hw_machine_kind_ids[HW_N_MACHINE_KINDS + 1];      /* lockstitch overlock coverstitch */
+/* The words of the XML, in the order of their enumerations. */
+extern const char * const hw_ends_ids[HW_N_ENDS + 1];
+extern const char * const hw_family_ids[];
+extern const char * const hw_machine_kind_ids[HW_N_MACHINE_KINDS + 1];
+extern const char * const hw_thread_form_ids[];
 
 G_END_DECLS

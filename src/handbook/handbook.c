@@ -1,0 +1,191 @@
+/* handbook.c - loads the XML knowledge base
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The typed reader comes first, because its messages name the entry and what was expected; the RELAX NG schema then
+ * looks at every file once more, so that nothing the reader does not ask for slips in.
+ */
+
+#define G_LOG_DOMAIN "hw-handbook"
+
+#include "config.h"
+
+#include "handbook/handbook-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#define NAMESPACE "urn:handwheel:handbook:1"
+#define MOST_BYTES (4u << 20)
+#define MOST_FILES 64
+
+G_DEFINE_QUARK (hw-handbook-error-quark, hw_handbook_error)
+
+static int
+compare_names (const void *a,
+               const void *b)
+{
+  return strcmp (*(const char * const *) a, *(const char * const *) b);
+}
+
+/* (transfer full): the names of the XML files of @folder, sorted, so that the order never depends on the disk. */
+static GPtrArray *
+list_files (const char *folder,
+            GError    **error)
+{
+  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, error);
+  const char *name;
+
+  if (dir == NULL)
+    return NULL;
+  while ((name = g_dir_read_name (dir)) != NULL)
+    if (*name != '.' && g_str_has_suffix (name, ".xml"))
+      g_ptr_array_add (names, g_strdup (name));
+  g_ptr_array_sort (names, compare_names);
+  if (names->len > 0 && names->len <= MOST_FILES)
+    return g_steal_pointer (&names);
+  g_set_error (error, HW_HANDBOOK_ERROR, HW_HANDBOOK_ERROR_READ,
+               _("%s: a handbook is a folder with 1 to %d .xml files; this one has %d"),
+               folder, MOST_FILES, (int) names->len);
+  return NULL;
+}
+
+static gboolean
+read_documents (HwReader *self,
+                GError  **error)
+{
+  const char *folder = self->book->folder;
+  g_autoptr (GPtrArray) names = list_files (folder, error);
+
+  for (guint i = 0; names != NULL && i < names->len; i++)
+    {
+      g_autofree char *path = g_build_filename (folder, g_ptr_array_index (names, i), NULL);
+      HwXml *xml = hw_xml_read_file (path, MOST_BYTES, "handbook", NAMESPACE, error);
+      if (xml == NULL)
+        return FALSE;
+      g_ptr_array_add (self->documents, xml);
+    }
+  return names != NULL;
+}
+
+static gboolean
+check_roots (HwReader *self,
+             GError  **error)
+{
+  static const char * const nothing[] = { NULL };
+
+  for (guint i = 0; i < self->documents->len; i++)
+    {
+      const HwXml *xml = g_ptr_array_index (self->documents, i);
+      if (!hw_xml_check_attributes (xml, hw_xml_root (xml), nothing, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static gboolean
+check_schema (HwReader *self,
+              GError  **error)
+{
+  g_autofree char *path = g_build_filename (self->book->folder, "handbook.rng", NULL);
+  g_autoptr (HwSchema) schema = hw_schema_load (path, error);
+
+  if (schema == NULL)
+    return FALSE;
+  for (guint i = 0; i < self->documents->len; i++)
+    if (!hw_schema_check (schema, g_ptr_array_index (self->documents, i), error))
+      return FALSE;
+  return TRUE;
+}
+
+static int
+translate_code (const GError *error)
+{
+  if (error->domain != HW_XML_ERROR)
+    return HW_HANDBOOK_ERROR_READ;
+  switch ((HwXmlError) error->code)
+    {
+    case HW_XML_ERROR_READ:
+    case HW_XML_ERROR_TOO_BIG:
+      return HW_HANDBOOK_ERROR_READ;
+    case HW_XML_ERROR_MALFORMED:
+    case HW_XML_ERROR_FORBIDDEN:
+      return HW_HANDBOOK_ERROR_MALFORMED;
+    case HW_XML_ERROR_NAMESPACE:
+    case HW_XML_ERROR_INVALID:
+    default:
+      return HW_HANDBOOK_ERROR_INVALID;
+    }
+}
+
+/* Callers know the handbook's own errors only. */
+static void
+hand_over_error (GError **error,
+                 GError  *found)
+{
+  if (found->domain != HW_HANDBOOK_ERROR)
+    {
+      GError *own = g_error_new_literal (HW_HANDBOOK_ERROR, translate_code (found), found->message);
+      g_error_free (found);
+      found = own;
+    }
+  g_propagate_error (error, found);
+}
+
+static void
+free_xml (void *xml)
+{
+  hw_xml_free (xml);
+}
+
+/**
+ * hw_handbook_load:
+ * @folder: holds the .xml files and handbook.rng
+ *
+ * Returns: (transfer full): the whole handbook, or %NULL with a %HW_HANDBOOK_ERROR
+ */
+HwHandbook *
+hw_handbook_load (const char *folder,
+                  GError    **error)
+{
+  g_autoptr (HwHandbook) self = NULL;
+  GError *found = NULL;
+  HwReader reader = { 0 };
+  gboolean done;
+
+  g_return_val_if_fail (folder != NULL, NULL);
+  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
+
+  self = g_new0 (HwHandbook, 1);
+  g_atomic_ref_count_init (&self->ref_count);
+  self->folder = g_strdup (folder);
+  reader.book = self;
+  reader.documents = g_ptr_array_new_with_free_func (free_xml);
+  done = read_documents (&reader, &found)
+         && check_roots (&reader, &found)
+         && hw_reader_read_tables (&reader, &found)
+         && check_schema (&reader, &found);
+  g_ptr_array_unref (reader.documents);
+  if (done)
+    return g_steal_pointer (&self);
+  hand_over_error (error, found);
+  return NULL;
+}
+
+HwHandbook *
+hw_handbook_ref (HwHandbook *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  g_atomic_ref_count_inc (&self->ref_count);
+  return self;
+}
+
+void
+hw_handbook_unref (HwHandbook *self)
+{
+  if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
+    return;
+  hw_tables_clear (self);
+  g_free (self->folder);
+  g_free (self);
+}
