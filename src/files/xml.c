@@ -333,7 +333,8 @@ is_other_version (const char *ns,
 {
   const char *colon = strrchr (wanted, ':');
 
-  if (ns == NULL || colon == NULL || strcmp (ns, wanted) == 0 || strncmp (ns, wanted, (gsize) (colon + 1 - wanted)) != 0)
+  if (ns == NULL || colon == NULL || strcmp (ns, wanted) == 0
+      || strncmp (ns, wanted, (gsize) (colon + 1 - wanted)) != 0)
     return FALSE;
   ns += colon + 1 - wanted;
   return *ns != '\0' && strspn (ns, "0123456789") == strlen (ns);
