@@ -1,0 +1,441 @@
+/* order-search.c - beam search and best-first search over hashed states
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A state is kept as a fixed-size record in one block of memory: its head, then its key: the set of
+ * operations done as 64-bit words, then what is mounted on each machine and where one sits.
+ */
+
+#include "config.h"
+
+#include "plan/order-bound.h"
+
+#include <string.h>
+
+#define BEAM_WIDTH 24
+#define NOWHERE G_MAXUINT
+
+typedef struct
+{
+  _Alignas (8) int cost;   /* so far */
+  int     least;           /* bound on the rest */
+  guint   parent;          /* NOWHERE: the start */
+  guint16 setup;           /* taken to come here */
+  guint16 n_done;
+  guint   closed;          /* expanded at this cost */
+} StateHead;
+
+typedef struct
+{
+  const HwOrderFacts *facts;
+  HwOrderBound *bound;
+  gsize    key_size;
+  gsize    stride;
+  guint8  *block;          /* records */
+  gsize    n, size;
+  guint   *slots;          /* hash table of record numbers + 1 */
+  gsize    n_slots;
+  guint8  *child;          /* one record being made */
+  gboolean *open;          /* [n_setups] TRUE: an operation of it may be done */
+} Search;
+
+typedef struct
+{
+  int   value;             /* cost + least */
+  int   n_done;
+  guint state;
+} Ticket;
+
+/* ---- records ---- */
+
+static StateHead *
+head_at (const Search *self, gsize index)
+{
+  return (StateHead *) (void *) (self->block + index * self->stride);
+}
+
+static guint64 *
+done_of (StateHead *head)
+{
+  return (guint64 *) (void *) (head + 1);
+}
+
+static guint16 *
+mounted_of (const Search *self, StateHead *head)
+{
+  return (guint16 *) (void *) (done_of (head) + self->facts->n_words);
+}
+
+static void
+search_init (Search *self, const HwOrderFacts *facts)
+{
+  gsize places = (facts->n_machines + 1 + 3) / 4 * 4;
+
+  memset (self, 0, sizeof *self);
+  self->facts = facts;
+  self->bound = hw_order_bound_new (facts);
+  self->key_size = facts->n_words * sizeof (guint64) + places * sizeof (guint16);
+  self->stride = sizeof (StateHead) + self->key_size;
+  self->size = 256;
+  self->block = g_malloc (self->size * self->stride);
+  self->n_slots = 1024;
+  self->slots = g_new0 (guint, self->n_slots);
+  self->child = g_malloc0 (self->stride);
+  self->open = g_new0 (gboolean, facts->n_setups + 1);
+}
+
+static void
+search_clear (Search *self)
+{
+  hw_order_bound_free (self->bound);
+  g_free (self->block);
+  g_free (self->slots);
+  g_free (self->child);
+  g_free (self->open);
+}
+
+static void
+search_forget (Search *self)
+{
+  self->n = 0;
+  memset (self->slots, 0, self->n_slots * sizeof (guint));
+}
+
+static guint64
+hash_key (const Search *self, const guint8 *record)
+{
+  const guint8 *key = record + sizeof (StateHead);
+  guint64 hash = 0x9e3779b97f4a7c15u;
+
+  for (gsize i = 0; i < self->key_size; i += sizeof (guint64))
+    {
+      guint64 word;
+
+      memcpy (&word, key + i, sizeof word);
+      hash = (hash ^ word) * 0xff51afd7ed558ccdu;
+      hash ^= hash >> 32;
+    }
+  return hash;
+}
+
+/* The slot that holds the key of @record, or the free one where it belongs. */
+static gsize
+find_slot (const Search *self, const guint8 *record)
+{
+  gsize slot = (gsize) hash_key (self, record) & (self->n_slots - 1);
+
+  while (self->slots[slot] != 0
+         && memcmp (self->block + (self->slots[slot] - 1) * self->stride + sizeof (StateHead),
+                    record + sizeof (StateHead), self->key_size) != 0)
+    slot = (slot + 1) & (self->n_slots - 1);
+  return slot;
+}
+
+static void
+grow (Search *self)
+{
+  if (self->n == self->size)
+    {
+      self->size *= 2;
+      self->block = g_realloc (self->block, self->size * self->stride);
+    }
+  if (2 * self->n < self->n_slots)
+    return;
+  self->n_slots *= 2;
+  g_free (self->slots);
+  self->slots = g_new0 (guint, self->n_slots);
+  for (gsize i = 0; i < self->n; i++)
+    self->slots[find_slot (self, self->block + i * self->stride)] = (guint) i + 1;
+}
+
+/* Keeps the record being made. NOWHERE when a state of its key is known at no higher cost. */
+static guint
+keep_child (Search *self)
+{
+  gsize slot = find_slot (self, self->child);
+  guint index = self->slots[slot];
+
+  if (index == 0)
+    {
+      grow (self);
+      slot = find_slot (self, self->child);
+      index = (guint) self->n++;
+      self->slots[slot] = index + 1;
+    }
+  else if (head_at (self, --index)->cost <= ((StateHead *) (void *) self->child)->cost)
+    return NOWHERE;
+  memcpy (self->block + index * self->stride, self->child, self->stride);
+  return index;
+}
+
+/* ---- moves ---- */
+
+static gboolean
+may_do (const HwOrderFacts *facts, const guint64 *done, gsize operation)
+{
+  return !hw_order_set_has (done, operation)
+         && hw_order_set_holds (done, facts->before + operation * facts->n_words, facts->n_words);
+}
+
+/* Which set-ups have an operation that may be done. */
+static void
+mark_open (Search *self, const guint64 *done)
+{
+  const HwOrderFacts *facts = self->facts;
+
+  for (gsize u = 0; u < facts->n_setups; u++)
+    {
+      self->open[u] = FALSE;
+      for (gsize m = facts->first_member[u]; m < facts->first_member[u + 1] && !self->open[u]; m++)
+        self->open[u] = may_do (facts, done, (gsize) facts->members[m]);
+    }
+}
+
+/* Does all that may be done with @setup; an operation comes after those it needs in the list of members. */
+static int
+do_all (const HwOrderFacts *facts, guint64 *done, gsize setup, int *list)
+{
+  int n_done = 0;
+
+  for (gsize m = facts->first_member[setup]; m < facts->first_member[setup + 1]; m++)
+    if (may_do (facts, done, (gsize) facts->members[m]))
+      {
+        hw_order_set_add (done, (gsize) facts->members[m]);
+        if (list != NULL)
+          list[n_done] = facts->members[m];
+        n_done++;
+      }
+  return n_done;
+}
+
+static void
+make_start (Search *self)
+{
+  const HwOrderFacts *facts = self->facts;
+  StateHead *head = (StateHead *) (void *) self->child;
+  guint16 *mounted;
+  gsize at = facts->problem->at < 0 ? facts->n_machines : (gsize) facts->problem->at;
+
+  memset (self->child, 0, self->stride);
+  head->parent = NOWHERE;
+  mounted = mounted_of (self, head);
+  for (gsize m = 0; m < facts->n_machines; m++)
+    mounted[m] = (guint16) (facts->n_setups + m);
+  mounted[facts->n_machines] = (guint16) at;
+  head->least = hw_order_bound_get (self->bound, done_of (head), mounted, at);
+}
+
+static void
+make_child (Search *self, guint parent, gsize setup)
+{
+  const HwOrderFacts *facts = self->facts;
+  StateHead *head = (StateHead *) (void *) self->child;
+  guint16 *mounted = mounted_of (self, head);
+  gsize machine = (gsize) facts->problem->machine[setup];
+
+  memcpy (self->child, self->block + parent * self->stride, self->stride);
+  head->parent = parent;
+  head->setup = (guint16) setup;
+  head->closed = FALSE;
+  head->cost += hw_order_walk (facts, mounted[facts->n_machines], machine)
+                + hw_order_change (facts, mounted[machine], setup);
+  head->n_done = (guint16) (head->n_done + do_all (facts, done_of (head), setup, NULL));
+  mounted[machine] = (guint16) setup;
+  mounted[facts->n_machines] = (guint16) machine;
+  head->least = hw_order_bound_get (self->bound, done_of (head), mounted, machine);
+}
+
+/* Writes the order that ends in the state @index. */
+static void
+write_order (const Search *self, guint index, HwOrderResult *result)
+{
+  const HwOrderFacts *facts = self->facts;
+  g_autofree guint *path = g_new (guint, facts->n + 1);
+  g_autofree guint64 *done = g_new0 (guint64, facts->n_words);
+  gsize n_path = 0;
+  int n_done = 0;
+
+  result->cost = head_at (self, index)->cost;
+  for (guint i = index; head_at (self, i)->parent != NOWHERE; i = head_at (self, i)->parent)
+    path[n_path++] = i;
+  while (n_path-- > 0)
+    n_done += do_all (facts, done, head_at (self, path[n_path])->setup, result->order + n_done);
+  g_assert ((gsize) n_done == facts->n);
+}
+
+/* ---- beam ---- */
+
+static int
+compare_tickets (const Ticket *a, const Ticket *b)
+{
+  if (a->value != b->value)
+    return a->value < b->value ? -1 : 1;
+  if (a->n_done != b->n_done)
+    return a->n_done > b->n_done ? -1 : 1;
+  return a->state < b->state ? -1 : a->state > b->state;
+}
+
+static int
+compare_tickets_cb (gconstpointer a, gconstpointer b)
+{
+  return compare_tickets (a, b);
+}
+
+static Ticket
+make_ticket (const Search *self, guint state)
+{
+  const StateHead *head = head_at (self, state);
+
+  return (Ticket) { head->cost + head->least, head->n_done, state };
+}
+
+/* Children of @parent cheaper than the best; finished ones become the best. */
+static void
+expand (Search *self, guint parent, GArray *tickets, HwOrderResult *result)
+{
+  const HwOrderFacts *facts = self->facts;
+  const StateHead *made = (const StateHead *) (const void *) self->child;
+
+  mark_open (self, done_of (head_at (self, parent)));
+  for (gsize u = 0; u < facts->n_setups; u++)
+    {
+      guint kept;
+      Ticket ticket;
+
+      if (!self->open[u])
+        continue;
+      make_child (self, parent, u);
+      if (made->cost + made->least >= result->cost)
+        continue;
+      kept = keep_child (self);
+      if (kept == NOWHERE)
+        continue;
+      if (made->n_done == facts->n)
+        {
+          write_order (self, kept, result);
+          continue;
+        }
+      ticket = make_ticket (self, kept);
+      g_array_append_val (tickets, ticket);
+    }
+}
+
+static void
+search_beam (Search *self, HwOrderResult *result)
+{
+  g_autoptr (GArray) level = g_array_new (FALSE, FALSE, sizeof (Ticket));
+  g_autoptr (GArray) next = g_array_new (FALSE, FALSE, sizeof (Ticket));
+  Ticket start;
+
+  make_start (self);
+  start = make_ticket (self, keep_child (self));
+  g_array_append_val (level, start);
+  while (level->len > 0)
+    {
+      g_array_set_size (next, 0);
+      for (guint i = 0; i < level->len && i < BEAM_WIDTH; i++)
+        expand (self, g_array_index (level, Ticket, i).state, next, result);
+      g_array_sort (next, compare_tickets_cb);
+      g_array_set_size (level, 0);
+      /* A state reached again at less cost has an older ticket too, of no more use. */
+      for (guint i = 0; i < next->len && level->len < BEAM_WIDTH; i++)
+        {
+          Ticket ticket = g_array_index (next, Ticket, i);
+
+          if (ticket.value == make_ticket (self, ticket.state).value)
+            g_array_append_val (level, ticket);
+        }
+    }
+}
+
+/* ---- best first ---- */
+
+static void
+heap_push (GArray *heap, Ticket ticket)
+{
+  guint i = heap->len;
+
+  g_array_append_val (heap, ticket);
+  while (i > 0)
+    {
+      guint up = (i - 1) / 2;
+
+      if (compare_tickets (&g_array_index (heap, Ticket, up), &ticket) <= 0)
+        break;
+      g_array_index (heap, Ticket, i) = g_array_index (heap, Ticket, up);
+      i = up;
+    }
+  g_array_index (heap, Ticket, i) = ticket;
+}
+
+static Ticket
+heap_pop (GArray *heap)
+{
+  Ticket top = g_array_index (heap, Ticket, 0);
+  Ticket last = g_array_index (heap, Ticket, heap->len - 1);
+  guint i = 0;
+
+  g_array_set_size (heap, heap->len - 1);
+  for (;;)
+    {
+      guint down = 2 * i + 1;
+
+      if (down >= heap->len)
+        break;
+      if (down + 1 < heap->len
+          && compare_tickets (&g_array_index (heap, Ticket, down + 1), &g_array_index (heap, Ticket, down)) < 0)
+        down++;
+      if (compare_tickets (&last, &g_array_index (heap, Ticket, down)) <= 0)
+        break;
+      g_array_index (heap, Ticket, i) = g_array_index (heap, Ticket, down);
+      i = down;
+    }
+  if (heap->len > 0)
+    g_array_index (heap, Ticket, i) = last;
+  return top;
+}
+
+static void
+search_best_first (Search *self, guint max_states, HwOrderResult *result)
+{
+  g_autoptr (GArray) heap = g_array_new (FALSE, FALSE, sizeof (Ticket));
+  g_autoptr (GArray) children = g_array_new (FALSE, FALSE, sizeof (Ticket));
+
+  make_start (self);
+  heap_push (heap, make_ticket (self, keep_child (self)));
+  while (heap->len > 0 && g_array_index (heap, Ticket, 0).value < result->cost)
+    {
+      Ticket ticket;
+      StateHead *head;
+
+      if (self->n >= max_states)
+        {
+          result->bound = g_array_index (heap, Ticket, 0).value;
+          return;
+        }
+      ticket = heap_pop (heap);
+      head = head_at (self, ticket.state);
+      if (head->closed || head->cost + head->least != ticket.value)
+        continue;
+      head->closed = TRUE;
+      g_array_set_size (children, 0);
+      expand (self, ticket.state, children, result);
+      for (guint i = 0; i < children->len; i++)
+        heap_push (heap, g_array_index (children, Ticket, i));
+    }
+  result->bound = result->cost;
+}
+
+void
+hw_order_search (const HwOrderFacts *facts, guint max_states, HwOrderResult *result)
+{
+  Search search;
+
+  if (facts->n == 0)
+    return;
+  search_init (&search, facts);
+  search_beam (&search, result);
+  search_forget (&search);
+  search_best_first (&search, max_states, result);
+  result->n_states = (guint) search.n;
+  search_clear (&search);
+}

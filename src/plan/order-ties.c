@@ -1,0 +1,92 @@
+/* order-ties.c - among orders of equal cost, one nearer to the person's own
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A step, or a whole run of one set-up, moves ahead of steps that the person listed later, when the
+ * arrows allow it and the cost does not rise. Each move removes pairs that stand the wrong way round, or
+ * leaves as many and brings an earlier step to the front, so it ends; the passes are limited besides.
+ */
+
+#include "config.h"
+
+#include "plan/order-private.h"
+
+#define MAX_PASSES 6
+
+static gsize
+run_end (const HwOrderFacts *facts, const int *order, gsize start)
+{
+  gsize end = start + 1;
+
+  while (end < facts->n && facts->problem->setup[order[end]] == facts->problem->setup[order[start]])
+    end++;
+  return end;
+}
+
+/* Pairs the wrong way round that moving [start, end) to @to would add; G_MAXINT when an arrow forbids it. */
+static int
+count_pairs (const HwOrderFacts *facts, const int *order, gsize to, gsize start, gsize end)
+{
+  int pairs = 0;
+
+  for (gsize i = to; i < start; i++)
+    for (gsize k = start; k < end; k++)
+      {
+        if (hw_order_set_has (facts->before + (gsize) order[k] * facts->n_words, (gsize) order[i]))
+          return G_MAXINT;
+        pairs += order[i] > order[k] ? -1 : 1;
+      }
+  return pairs;
+}
+
+static void
+move_run (int *order, int *moved, gsize n, gsize to, gsize start, gsize end)
+{
+  memcpy (moved, order, to * sizeof (int));
+  memcpy (moved + to, order + start, (end - start) * sizeof (int));
+  memcpy (moved + to + (end - start), order + to, (start - to) * sizeof (int));
+  memcpy (moved + end, order + end, (n - end) * sizeof (int));
+}
+
+/* The best place for [start, end) further ahead; TRUE when it moved. */
+static gboolean
+improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize start, gsize end)
+{
+  gsize best_to = start;
+  int best_pairs = 0;
+
+  for (gsize to = 0; to < start; to++)
+    {
+      int pairs = count_pairs (facts, order, to, start, end);
+
+      if (pairs > best_pairs || (pairs == best_pairs && (best_to < start || order[to] < order[start])))
+        continue;
+      move_run (order, moved, facts->n, to, start, end);
+      if (hw_order_facts_cost (facts, moved) > cost)
+        continue;
+      best_to = to;
+      best_pairs = pairs;
+    }
+  if (best_to == start)
+    return FALSE;
+  move_run (order, moved, facts->n, best_to, start, end);
+  memcpy (order, moved, facts->n * sizeof (int));
+  return TRUE;
+}
+
+void
+hw_order_settle_ties (const HwOrderFacts *facts, int *order)
+{
+  g_autofree int *moved = g_new0 (int, facts->n + 1);
+  int cost = hw_order_facts_cost (facts, order);
+  gboolean changed = TRUE;
+
+  for (int pass = 0; pass < MAX_PASSES && changed; pass++)
+    {
+      changed = FALSE;
+      for (gsize start = 0; start < facts->n; start++)
+        {
+          changed |= improve_run (facts, order, moved, cost, start, run_end (facts, order, start));
+          changed |= improve_run (facts, order, moved, cost, start, start + 1);
+        }
+    }
+}

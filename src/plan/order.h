@@ -1,0 +1,55 @@
+/* order.h - the order of work with the least change time, on plain arrays
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Costs are whole thousandths of a minute, so that sums are exact and "proved" means proved.
+ */
+
+#pragma once
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+#define HW_ORDER_MAX_COST 1000000        /* of one change or walk: sums stay within an int */
+
+typedef struct { int before, after; } HwOrderArrow;
+
+/* Operations are numbered in the person's own order. Arrays are borrowed for the length of the call. */
+typedef struct
+{
+  gsize               n_operations;
+  const int          *setup;       /* [n_operations] */
+  gsize               n_arrows;
+  const HwOrderArrow *arrows;      /* need not be transitive; must not run in a circle */
+  gsize               n_setups;
+  const int          *machine;     /* [n_setups] */
+  const int          *change;      /* [n_setups x n_setups], from the row to the column; read only between set-ups of one machine */
+  const int          *entry;       /* [n_setups] from what is mounted on its machine now */
+  gsize               n_machines;
+  const int          *walk;        /* [n_machines x n_machines], the diagonal is not read */
+  int                 at;          /* the machine one sits at; -1 none yet: the first costs no walk */
+} HwOrderProblem;
+
+typedef struct
+{
+  gsize    n_operations;
+  int     *order;
+  int      cost;                   /* of the order, on matrices closed under shortest paths */
+  int      bound;                  /* no order costs less; equals cost when proved */
+  gboolean proved;
+  guint    n_states;               /* states kept by the proof */
+} HwOrderResult;
+
+/* The best order found, proved if the search closed within @max_states. The same input gives the same
+ * result. NULL when the arrows run in a circle. */
+HwOrderResult *hw_order_solve       (const HwOrderProblem *problem, guint max_states);
+void           hw_order_result_free (HwOrderResult *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOrderResult, hw_order_result_free)
+
+/* What @order costs, on closed matrices. It must hold every operation once. */
+int            hw_order_cost        (const HwOrderProblem *problem, const int *order);
+
+/* The person's own order, mended where the arrows forbid it: each time the first operation that may be
+ * done. (transfer full), NULL when the arrows run in a circle. */
+int           *hw_order_as_listed   (gsize n_operations, const HwOrderArrow *arrows, gsize n_arrows);
+
+G_END_DECLS
