@@ -239,7 +239,7 @@ keep_last_good (const char *path,
     return TRUE;
   if (g_unlink (kept) != 0 && errno != ENOENT)
     return fail (error, kept, _("Could not replace “%s”: %s"));
-  if (link (path, kept) == 0)
+  if (link (path, kept) == 0 || errno == EEXIST)         /* another process has just kept it */
     return TRUE;
   if (errno == EPERM || errno == ENOTSUP || errno == ENOSYS || errno == EMLINK)
     return copy_last_good (path, folder, kept, error);

@@ -217,18 +217,21 @@ check_utf8 (const char *name,
   return FALSE;
 }
 
-/* libxml2's sentence on one line, without its full stop. */
+/* libxml2's sentence on one line, without its full stop and without the name of its own function. */
 static char *
 trim_message (const char *message)
 {
   g_autofree char *line = g_strdelimit (g_strdup (message != NULL ? message : ""), "\r\n\t", ' ');
+  const char *said = line;
   gsize length;
 
   g_strstrip (line);
   length = strlen (line);
   if (length > 0 && line[length - 1] == '.')
     line[length - 1] = '\0';
-  return hw_xml_quote (line);
+  if (g_str_has_prefix (line, "xmlParse") && strstr (line, ": ") != NULL)
+    said = strstr (line, ": ") + strlen (": ");
+  return hw_xml_quote (said);
 }
 
 static const char *

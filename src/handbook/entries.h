@@ -229,8 +229,8 @@ typedef struct
  * exactly once. tension.xml, once: <tension reference-thickness="0.8" thickest="6" thinnest="0.4"
  * reference-length="2.5" longest="6" shortest="1" reference-tex="30" cloth-floor="-0.75" zigzag-floor="-1"
  * low-limit="1" low-limit-loose="0.5" high-limit="8" window-below="0.35" window-below-per-mm="0.3"
- * window-thickest="4" window-above="0.5" verdict-noise="0.35" source><term id="thicker" mean="-0.4" sd="0.3"/>…</tension>
- * with every term of trade/tension.h. */
+ * window-thickest="4" window-above="0.5" verdict-noise="0.35" source>
+ * <term id="thicker" mean="-0.4" sd="0.3"/>…</tension> with every term of trade/tension.h. */
 typedef struct { double at_machine_hours, running_hours; const HwSource *source; } HwNeedleLife;
 typedef struct
 {

@@ -1,0 +1,92 @@
+/* temp-folder.c - a folder of files for one test
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "temp-folder.h"
+
+#include <glib/gstdio.h>
+
+char *
+temp_folder_new (void)
+{
+  g_autoptr (GError) error = NULL;
+  char *folder = g_dir_make_tmp ("handwheel-test-XXXXXX", &error);
+
+  g_assert_no_error (error);
+  return folder;
+}
+
+void
+temp_folder_write (const char *folder,
+                   const char *name,
+                   const char *data,
+                   gssize      size)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  g_file_set_contents (path, data, size, &error);
+  g_assert_no_error (error);
+}
+
+char *
+temp_folder_read (const char *folder,
+                  const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  char *data = NULL;
+
+  return g_file_get_contents (path, &data, NULL, NULL) ? data : NULL;
+}
+
+void
+temp_folder_copy (const char *folder,
+                  const char *name,
+                  const char *from)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *data = NULL;
+  gsize size = 0;
+
+  g_file_get_contents (from, &data, &size, &error);
+  g_assert_no_error (error);
+  temp_folder_write (folder, name, data, (gssize) size);
+}
+
+int
+temp_folder_count (const char *folder,
+                   const char *beginning)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  int n = 0;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    n += g_str_has_prefix (name, beginning);
+  return n;
+}
+
+static void
+remove_tree (const char *path)
+{
+  g_autoptr (GDir) dir = NULL;
+  const char *name;
+
+  if (g_file_test (path, G_FILE_TEST_IS_DIR) && !g_file_test (path, G_FILE_TEST_IS_SYMLINK))
+    dir = g_dir_open (path, 0, NULL);
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *inner = g_build_filename (path, name, NULL);
+      remove_tree (inner);
+    }
+  g_remove (path);
+}
+
+void
+temp_folder_remove (char *folder)
+{
+  remove_tree (folder);
+  g_free (folder);
+}
