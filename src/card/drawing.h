@@ -18,6 +18,10 @@ extern const HwInks hw_inks_print;
 void hw_draw_seam_across (cairo_t *cr, const HwSeam *seam, double x, double y, double width, double height, const HwInks *inks);
 /* @balance -1 loops underneath … 0 balanced … +1 bobbin thread on top; @plies layers shown. */
 void hw_draw_seam_along  (cairo_t *cr, int plies, double balance, double x, double y, double width, double height, const HwInks *inks);
+/* An overlocked edge cut across: -1 upper looper thread dragged underneath … 0 locked at the edge … +1 lower one on top. */
+void hw_draw_edge_balance (cairo_t *cr, int plies, double balance, double x, double y, double width, double height, const HwInks *inks);
+/* Where the stitch locks at @dial by the balance model, for the two above: the ends of the set-up's window are -0.5 and 0.5. */
+double hw_stitch_balance (const HwSetup *setup, double dial);
 /* The row as seen from above for marks other than straight: zigzag, overlock, … */
 void hw_draw_stitch_row  (cairo_t *cr, const char *mark, double x, double y, double width, double height, const HwInks *inks);
 /* Edge wheel, knob or number by @machine; start and likely band. Text through @layout (owned by the caller). */

@@ -1,0 +1,328 @@
+/* drawing-dial.c - the tension dial as this machine has it
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * An edge wheel lies flat when there is room for its numbers side by side and stands upright when there is not;
+ * a knob has its numbers round it; a plain number stands in a window. The start is marked by a pointer and by
+ * weight, the likely band by a tint between two lines: nothing hangs on colour.
+ */
+
+#include "config.h"
+
+#include "card/drawing-private.h"
+
+#include <math.h>
+
+#define LABEL_PT_SMALLEST 7.0
+#define BAND_MARGIN 0.25         /* the band takes in its ends, and its lines stay clear of their numbers */
+
+typedef struct
+{
+  cairo_t      *cr;
+  PangoLayout  *layout;
+  const HwInks *inks;
+  HwDialScale   scale;
+  double        start, low, high;
+  double        x, y, width, height;
+} Dial;
+
+static void
+format_number (char  *text,
+               gsize  size,
+               double value)
+{
+  /* A real minus sign, for scales that run on both sides of nought. */
+  g_snprintf (text, size, "%s%d", value < 0 ? "\342\210\222" : "", abs ((int) lround (value)));
+}
+
+/* How far apart the numbers stand so that at most @room of them are written. */
+static int
+choose_label_step (const Dial *dial,
+                   double      room)
+{
+  static const int steps[] = { 1, 2, 5, 10, 20, 50 };
+  double span = dial->scale.high - dial->scale.low;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (steps); i++)
+    if (span / steps[i] + 1 <= MAX (room, 2))
+      return steps[i];
+  return 100;
+}
+
+static gboolean
+is_label (double value,
+          int    step)
+{
+  return fabs (value / step - round (value / step)) < 1e-6;
+}
+
+static void
+draw_pointer (cairo_t *cr,
+              double   x,
+              double   y,
+              double   size,
+              double   angle)
+{
+  cairo_save (cr);
+  cairo_translate (cr, x, y);
+  cairo_rotate (cr, angle);
+  cairo_new_path (cr);
+  cairo_move_to (cr, 0, 0);
+  cairo_line_to (cr, -size * 0.62, -size);
+  cairo_line_to (cr, size * 0.62, -size);
+  cairo_close_path (cr);
+  cairo_fill (cr);
+  cairo_restore (cr);
+}
+
+/* The band between two lines across the wheel. */
+static void
+fill_band (const Dial *dial,
+           double      x1,
+           double      y1,
+           double      x2,
+           double      y2,
+           gboolean    upright)
+{
+  HwInk tint = hw_mix_ink (&dial->inks->paper, &dial->inks->line, 0.45);
+
+  cairo_rectangle (dial->cr, x1, y1, x2 - x1, y2 - y1);
+  hw_use_ink (dial->cr, &tint);
+  cairo_fill (dial->cr);
+  hw_use_ink (dial->cr, &dial->inks->ink);
+  cairo_set_line_width (dial->cr, 0.6);
+  if (upright)
+    {
+      hw_line (dial->cr, x1, y1, x2, y1);
+      hw_line (dial->cr, x1, y2, x2, y2);
+    }
+  else
+    {
+      hw_line (dial->cr, x1, y1, x1, y2);
+      hw_line (dial->cr, x2, y1, x2, y2);
+    }
+  cairo_stroke (dial->cr);
+}
+
+static void
+draw_flat_wheel (const Dial *dial)
+{
+  double pointer = CLAMP (dial->height * 0.2, 4, 10);
+  double top = dial->y + pointer + 1;
+  double height = dial->height - pointer - 2;
+  double font = CLAMP (height * 0.36, LABEL_PT_SMALLEST, 14);
+  double in = font * 0.95;
+  double span = dial->scale.high - dial->scale.low;
+  double pitch = (dial->width - 2 * in) / span;
+  int label = choose_label_step (dial, (dial->width - 2 * in) / (font * 1.25) + 1);
+  double tick = MIN (height * 0.24, font * 0.7);
+  double bottom = top + height;
+
+#define AT(value) (dial->x + in + ((value) - dial->scale.low) * pitch)
+  cairo_save (dial->cr);
+  hw_round_rectangle (dial->cr, dial->x + 0.5, top, dial->width - 1, height, height * 0.28);
+  cairo_clip (dial->cr);
+  fill_band (dial, AT (dial->low - BAND_MARGIN), top, AT (dial->high + BAND_MARGIN), bottom, FALSE);
+  cairo_restore (dial->cr);
+
+  hw_use_ink (dial->cr, &dial->inks->ink);
+  hw_round_rectangle (dial->cr, dial->x + 0.5, top, dial->width - 1, height, height * 0.28);
+  cairo_set_line_width (dial->cr, 1);
+  cairo_stroke (dial->cr);
+
+  for (double value = ceil (dial->scale.low * 2) / 2; value <= dial->scale.high + 1e-9; value += 0.5)
+    {
+      gboolean whole = is_label (value, 1);
+      gboolean here = fabs (value - dial->start) < 0.01;
+
+      if (!whole && pitch < 5 && !here)
+        continue;
+      cairo_set_line_width (dial->cr, here ? 1.4 : whole ? 0.8 : 0.5);
+      hw_line (dial->cr, AT (value), bottom, AT (value), bottom - tick * (whole || here ? 1 : 0.6));
+      cairo_stroke (dial->cr);
+      if (is_label (value, label))
+        {
+          char text[16];
+
+          format_number (text, sizeof text, value);
+          hw_show_centred (dial->cr, dial->layout, text, font, here ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
+                           AT (value), top + (height - tick) / 2);
+        }
+    }
+  draw_pointer (dial->cr, AT (dial->start), top - 0.8, pointer, 0);
+#undef AT
+}
+
+/* A slot in the housing with the wheel behind it: what one sees of it is a few numbers round the start. */
+static void
+draw_upright_wheel (const Dial *dial)
+{
+  double pointer = CLAMP (dial->width * 0.2, 4, 8);
+  double width = dial->width - pointer - 2;
+  double left = dial->x + pointer + 1;
+  double font = CLAMP (MIN (width * 0.42, dial->height * 0.2), LABEL_PT_SMALLEST, 14);
+  double shown = MIN (dial->scale.high - dial->scale.low + 1, floor (dial->height / (font * 1.3)));
+  double pitch = dial->height / shown;
+  double middle = CLAMP (dial->start, dial->scale.low + (shown - 1) / 2, dial->scale.high - (shown - 1) / 2);
+  double tick = width * 0.2;
+
+#define AT(value) (dial->y + dial->height / 2 - ((value) - middle) * pitch)
+  cairo_save (dial->cr);
+  hw_round_rectangle (dial->cr, left, dial->y + 0.5, width, dial->height - 1, width * 0.25);
+  cairo_clip_preserve (dial->cr);
+  cairo_new_path (dial->cr);
+  fill_band (dial, left, AT (dial->high + BAND_MARGIN), left + width, AT (dial->low - BAND_MARGIN), TRUE);
+  hw_use_ink (dial->cr, &dial->inks->ink);
+  for (double value = ceil (dial->scale.low * 2) / 2; value <= dial->scale.high + 1e-9; value += 0.5)
+    {
+      gboolean whole = is_label (value, 1);
+      gboolean here = fabs (value - dial->start) < 0.01;
+
+      cairo_set_line_width (dial->cr, here ? 1.2 : whole ? 0.8 : 0.5);
+      hw_line (dial->cr, left, AT (value), left + tick * (whole || here ? 1 : 0.6), AT (value));
+      cairo_stroke (dial->cr);
+      /* A number cut by the slot's edge says less than none. */
+      if (whole && AT (value) > dial->y + font * 0.55 && AT (value) < dial->y + dial->height - font * 0.55)
+        {
+          char text[16];
+
+          format_number (text, sizeof text, value);
+          hw_show_centred (dial->cr, dial->layout, text, font, here ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
+                           left + tick + (width - tick) / 2, AT (value));
+        }
+    }
+  cairo_restore (dial->cr);
+
+  hw_use_ink (dial->cr, &dial->inks->ink);
+  hw_round_rectangle (dial->cr, left, dial->y + 0.5, width, dial->height - 1, width * 0.25);
+  cairo_set_line_width (dial->cr, 1);
+  cairo_stroke (dial->cr);
+  draw_pointer (dial->cr, left - 0.8, AT (dial->start), pointer, -G_PI / 2);
+#undef AT
+}
+
+static void
+draw_knob (const Dial *dial)
+{
+  double outer = MIN (dial->width, dial->height) / 2;
+  double font = CLAMP (outer * 0.27, LABEL_PT_SMALLEST, 13);
+  double radius = outer - font * 1.25 - 1;
+  double cx = dial->x + dial->width / 2;
+  double cy = dial->y + dial->height / 2;
+  double span = dial->scale.high - dial->scale.low;
+  int label = choose_label_step (dial, radius * 1.5 * G_PI / (font * 1.15));
+  HwInk tint = hw_mix_ink (&dial->inks->paper, &dial->inks->line, 0.45);
+
+  /* Nought at the lower left, clockwise three quarters of a turn. */
+#define ANGLE(value) (G_PI * 0.75 + ((value) - dial->scale.low) / span * G_PI * 1.5)
+  cairo_new_path (dial->cr);
+  cairo_arc (dial->cr, cx, cy, radius * 0.98, ANGLE (dial->low), ANGLE (dial->high));
+  cairo_line_to (dial->cr, cx, cy);
+  cairo_close_path (dial->cr);
+  hw_use_ink (dial->cr, &tint);
+  cairo_fill_preserve (dial->cr);
+  hw_use_ink (dial->cr, &dial->inks->ink);
+  cairo_set_line_width (dial->cr, 0.5);
+  cairo_stroke (dial->cr);
+
+  cairo_set_line_width (dial->cr, 1);
+  cairo_arc (dial->cr, cx, cy, radius, 0, 2 * G_PI);
+  cairo_stroke (dial->cr);
+  for (double value = ceil (dial->scale.low * 2) / 2; value <= dial->scale.high + 1e-9; value += 0.5)
+    {
+      double angle = ANGLE (value);
+      gboolean whole = is_label (value, 1);
+      gboolean here = fabs (value - dial->start) < 0.01;
+      double in = radius * (whole ? 0.84 : 0.9);
+
+      cairo_set_line_width (dial->cr, whole ? 0.8 : 0.5);
+      hw_line (dial->cr, cx + in * cos (angle), cy + in * sin (angle), cx + radius * cos (angle), cy + radius * sin (angle));
+      cairo_stroke (dial->cr);
+      if (is_label (value, label))
+        {
+          char text[16];
+
+          format_number (text, sizeof text, value);
+          hw_show_centred (dial->cr, dial->layout, text, font, here ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
+                           cx + (radius + font * 0.75) * cos (angle), cy + (radius + font * 0.75) * sin (angle));
+        }
+    }
+  cairo_set_line_width (dial->cr, 2);
+  cairo_set_line_cap (dial->cr, CAIRO_LINE_CAP_ROUND);
+  hw_line (dial->cr, cx, cy, cx + radius * 0.9 * cos (ANGLE (dial->start)), cy + radius * 0.9 * sin (ANGLE (dial->start)));
+  cairo_stroke (dial->cr);
+  cairo_arc (dial->cr, cx, cy, radius * 0.16, 0, 2 * G_PI);
+  cairo_fill (dial->cr);
+#undef ANGLE
+}
+
+/* A display: the number, and its place on the scale as a short rule below it. */
+static void
+draw_number (const Dial *dial)
+{
+  double width = MIN (dial->width, dial->height * 1.6);
+  double box = dial->height * 0.72;
+  double y = dial->y + dial->height - 2.5;
+  double span = dial->scale.high - dial->scale.low;
+  gboolean half = !is_label (dial->start, 1);
+  char text[24];
+
+  format_number (text, sizeof text, trunc (dial->start));
+  if (half)
+    g_strlcat (text, "\302\275", sizeof text);
+  hw_use_ink (dial->cr, &dial->inks->ink);
+  hw_round_rectangle (dial->cr, dial->x + 0.5, dial->y + 0.5, width - 1, box, box * 0.12);
+  cairo_set_line_width (dial->cr, 1);
+  cairo_stroke (dial->cr);
+  hw_show_centred (dial->cr, dial->layout, text, box * 0.7, PANGO_WEIGHT_BOLD, dial->x + width / 2, dial->y + box / 2);
+
+#define AT(value) (dial->x + 1 + ((value) - dial->scale.low) / span * (width - 2))
+  cairo_set_line_width (dial->cr, 0.6);
+  hw_line (dial->cr, AT (dial->scale.low), y, AT (dial->scale.high), y);
+  cairo_stroke (dial->cr);
+  cairo_set_line_width (dial->cr, 2.4);
+  hw_line (dial->cr, AT (dial->low), y, AT (dial->high), y);
+  cairo_stroke (dial->cr);
+  draw_pointer (dial->cr, AT (dial->start), y - 1.4, dial->height * 0.1, 0);
+#undef AT
+}
+
+void
+hw_draw_dial (cairo_t         *cr,
+              PangoLayout     *layout,
+              const HwMachine *machine,
+              double           start,
+              double           low,
+              double           high,
+              double           x,
+              double           y,
+              double           width,
+              double           height,
+              const HwInks    *inks)
+{
+  Dial dial = { cr, layout, inks, machine->dial, start, low, high, x, y, width, height };
+
+  g_return_if_fail (machine->dial.high > machine->dial.low);
+
+  dial.start = CLAMP (start, dial.scale.low, dial.scale.high);
+  dial.low = CLAMP (MIN (low, high), dial.scale.low, dial.scale.high);
+  dial.high = CLAMP (MAX (low, high), dial.scale.low, dial.scale.high);
+
+  cairo_save (cr);
+  cairo_new_path (cr);
+  switch (machine->dial_form)
+    {
+    case HW_DIAL_KNOB:
+      draw_knob (&dial);
+      break;
+    case HW_DIAL_NUMBER:
+      draw_number (&dial);
+      break;
+    case HW_DIAL_EDGE_WHEEL:
+    default:
+      if (width > height * 1.5)
+        draw_flat_wheel (&dial);
+      else
+        draw_upright_wheel (&dial);
+    }
+  cairo_restore (cr);
+}
