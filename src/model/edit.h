@@ -25,7 +25,8 @@ HwProject *hw_edit_set_override   (const HwProject *self, const char *number, Hw
 HwProject *hw_edit_clear_override (const HwProject *self, const char *number, HwField field, GError **error);
 char      *hw_project_free_number (const HwProject *self);   /* the next unused number, (transfer full) */
 
-/* The history: snapshots and a position. Knows no widget. */
+/* The history: snapshots and a position. Knows no widget. It takes over the reference to @first and to each @next.
+ * A @next that equals the present snapshot is not a step of history. Undo, redo and saving end a merge. */
 typedef struct _HwHistory HwHistory;
 HwHistory       *hw_history_new         (HwProject *first, gboolean saved);
 void             hw_history_free        (HwHistory *self);

@@ -46,7 +46,7 @@ typedef enum
   HW_N_FIELDS
 } HwField;
 
-extern const char * const hw_field_ids[HW_N_FIELDS];  /* "machine", "stitch", … as in the XML */
+extern const char * const hw_field_ids[HW_N_FIELDS + 1];  /* "machine", "stitch", … as in the XML */
 gboolean hw_field_is_choice (HwField field);
 int      hw_field_from_id   (const char *id);         /* -1 unknown */
 
@@ -64,6 +64,7 @@ typedef struct
   double  stretch_percent;       /* -1: the handbook's */
   char  **traits;                /* own fabric; added to the handbook's otherwise */
   char   *colour;                /* NULL unknown */
+  int     line;                  /* in the file it was read from; 0: not from a file. Not part of the project */
 } HwProjectFabric;
 
 /* <thread id handbook="ID" colour tex=""/>  tex overrides the handbook's */
@@ -74,6 +75,7 @@ typedef struct
   char   *handbook;
   char   *colour;                /* NULL unknown */
   double  tex;                   /* 0: the handbook's */
+  int     line;                  /* as for a fabric */
 } HwProjectThread;
 
 typedef struct { char *fabric; int count; } HwPly;    /* <ply fabric="ID" count="2"/> */
@@ -84,7 +86,7 @@ typedef struct { HwField field; double value; char *choice; } HwOverride;
 typedef enum { HW_STEP_OPERATION, HW_STEP_HAND } HwStepKind;
 typedef enum { HW_HAND_PRESS, HW_HAND_TRIM, HW_HAND_CLIP, HW_HAND_TURN, HW_HAND_FUSE, HW_HAND_TACK,
                HW_HAND_HANG, HW_HAND_SEW, HW_HAND_OTHER, HW_N_HAND_KINDS } HwHandKind;
-extern const char * const hw_hand_kind_ids[HW_N_HAND_KINDS];
+extern const char * const hw_hand_kind_ids[HW_N_HAND_KINDS + 1];   /* ends with NULL */
 
 /* <operation number name after="1 2" purpose seam stitch="" machine="" length-cm pieces="1" needle-thread="" bobbin-thread="" share="yes">
  *   <ply…/>+ <crossing><ply…/></crossing>? <set…/>* <note>…</note>?
@@ -113,6 +115,7 @@ typedef struct
   /* hand step */
   HwHandKind  hand;
   double      minutes;
+  int         line;              /* as for a fabric */
 } HwStep;
 
 typedef struct
@@ -125,6 +128,7 @@ typedef struct
   GPtrArray *fabrics;            /* (element-type HwProjectFabric) */
   GPtrArray *threads;            /* (element-type HwProjectThread) */
   GPtrArray *steps;              /* (element-type HwStep), in the person's order */
+  char      *file;               /* name of the file it was read from, for messages; NULL. Not part of the project */
 } HwProject;
 
 HwProject *hw_project_new       (const char *id, const char *title);     /* empty, one default thread */

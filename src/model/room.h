@@ -50,11 +50,14 @@ typedef struct { char *id; char *system; char *point; int nm; double twin_mm; in
 
 typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM, HW_ENTRY_FAULT, HW_ENTRY_CANCEL,
                HW_N_ENTRY_KINDS } HwEntryKind;
-extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS];  /* "sewing", "load", … the element names */
+extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing", "load", … the element names */
 
 /* One record. <sewing id time project step minutes running needle lint life note/>   minutes at the machine, needle-moving minutes;
  *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
- * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch/>  what is on the machine from now on
+ *   without needle: the hours are those of the needle that sits in the machine
+ * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>  what is on the machine from now on
+ *   without needle but with nm: a new needle, named by the entry's own id; without both: the needle stays.
+ *   verdict="discarded": the needle that came out was thrown away
  * <care id time task/>   <cancel id time of/>   <test-seam id time project step dial verdict/>  <fault …> */
 typedef struct
 {
@@ -108,6 +111,7 @@ typedef struct
   GPtrArray *needles;                /* (element-type HwNeedle) derived */
   HwMachineState *states;            /* one per machine, derived */
   GHashTable *cancelled;             /* set of cancelled ids */
+  GHashTable *done;                  /* private: see hw_room_step_done() */
 } HwRoom;                            /* a snapshot; does not change */
 
 /* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line; nothing is written. */
@@ -126,6 +130,8 @@ const HwMachine *hw_room_default_machine (const HwRoom *self, HwMachineKind kind
 const HwMachineState *hw_room_get_state (const HwRoom *self, const HwMachine *machine);
 /* Hours that the dusting (or other) clock of @task shows on @machine since that care was last done. Months: of 30.4375 days until @now_iso. */
 double   hw_room_care_clock (const HwRoom *self, const HwMachine *machine, const HwCareTask *task, const char *now_iso);
+/* Months since that care was last done on @machine (or since its journal began), for tasks with or_months. */
+double   hw_room_care_months (const HwRoom *self, const HwMachine *machine, const HwCareTask *task, const char *now_iso);
 double   hw_room_care_limit (const HwMachine *machine, const HwCareTask *task);   /* the machine's own, else the handbook's; 0 never */
 /* The live sewing entry that did @step of @project (last one not cancelled); NULL: not done. */
 const HwJournalEntry *hw_room_step_done (const HwRoom *self, const char *project, const char *step);
@@ -139,5 +145,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
  * so that another process's entries stay. Returns the new room snapshot, NULL with @error and nothing written. */
 HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError **error);
 gboolean hw_room_save_machine (const HwRoom *self, const HwMachine *machine, GError **error);
+gboolean hw_room_save_packets (const HwRoom *self, const GPtrArray *packets, GError **error);   /* the whole needle case */
 
 G_END_DECLS
