@@ -1,0 +1,180 @@
+/* pair-dial.c - the dial to start with
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Basting, gathering and thick seams come out of the same sum of terms; nothing here is a special case.
+ */
+
+#include "config.h"
+
+#include "plan/pairing-private.h"
+
+#include <math.h>
+#include <string.h>
+
+#define ORDINARY_SD 0.95                 /* up to this spread, on the 0-9 scale, a whole number either way is printed */
+#define OVERLOCK_NEUTRAL 3.0             /* the number that rows of "overlock-dial" are written for */
+
+/* Knits of loops are soft in the stitch; these are knits that are not: locked, filled or coated. */
+static const char * const not_jersey[] = { "warp-knit", "mesh", "spacer", "felted-knit", "coated-knit", "laminate" };
+
+static gboolean
+is_jersey (const HwPairing *self, const HwPairPly *ply)
+{
+  const HwConstruction *construction = &self->handbook->constructions[ply->cloth->construction];
+
+  if (construction->family != HW_FAMILY_KNIT)
+    return FALSE;
+  for (gsize i = 0; i < G_N_ELEMENTS (not_jersey); i++)
+    if (strcmp (construction->entry.id, not_jersey[i]) == 0)
+      return FALSE;
+  return TRUE;
+}
+
+static guint32
+term_bit (int term)
+{
+  return term >= 0 ? 1u << term : 0;
+}
+
+static guint32
+list_cloth_terms (const HwPairing *self)
+{
+  guint32 terms = 0;
+
+  for (HwSet traits = self->facts.traits; traits != 0; traits &= traits - 1)
+    terms |= term_bit (self->handbook->traits[__builtin_ctzll (traits)].tension_term);
+  for (gsize i = 0; i < self->n_plies; i++)
+    if (is_jersey (self, &self->plies[i]))
+      terms |= term_bit (HW_TENSION_JERSEY);
+  if (self->facts.families & (1u << HW_FAMILY_SKIN))
+    terms |= term_bit (HW_TENSION_LEATHER);
+  return terms;
+}
+
+static guint32
+list_thread_terms (const HwPairing *self)
+{
+  switch (self->setup->needle_thread.entry->form)
+    {
+    case HW_THREAD_FILAMENT:
+      return term_bit (HW_TENSION_FILAMENT);
+    case HW_THREAD_MONOFILAMENT:
+      return term_bit (HW_TENSION_MONOFILAMENT);
+    case HW_THREAD_METALLIC:
+      return term_bit (HW_TENSION_METALLIC);
+    case HW_THREAD_SPUN:
+    case HW_THREAD_CORE:
+    case HW_THREAD_TEXTURED:
+    case HW_THREAD_ELASTIC:
+    default:
+      return 0;
+    }
+}
+
+static HwTensionFacts
+gather_facts (const HwPairing *self)
+{
+  const HwSetup *setup = self->setup;
+
+  return (HwTensionFacts) {
+    .needle_tex = setup->needle_thread.tex,
+    .bobbin_tex = setup->bobbin_thread.tex,
+    .thickness_mm = setup->under_foot_mm,
+    .length_mm = setup->values[HW_FIELD_LENGTH].value,
+    .width_mm = setup->values[HW_FIELD_WIDTH].value,
+    .terms = list_cloth_terms (self) | list_thread_terms (self)
+             | term_bit (setup->stitch->tension_term) | term_bit (setup->purpose->tension_term),
+  };
+}
+
+static double
+get_unit (const HwDialScale *scale)
+{
+  return (scale->high - scale->low) / 9;
+}
+
+static void
+explain (HwPairing *self, const HwTensionStart *start, const HwDialScale *scale)
+{
+  const HwSource *source = self->handbook->tension_source;
+
+  hw_pairing_add_reason (self, HW_FIELD_DIAL, HW_REASON_DIAL_NEUTRAL, source, scale->neutral, 0, 0);
+  for (int term = 0; term < HW_N_TENSION_TERMS; term++)
+    if (fabs (start->terms[term]) > 0)
+      hw_pairing_add_reason (self, HW_FIELD_DIAL, HW_REASON_DIAL_TERM, source, term,
+                             start->terms[term] * get_unit (scale), 0);
+}
+
+/* Where the stitch of an untaught machine is likely to end up: a number either way, one and a half where much is
+ * uncertain. */
+static void
+set_likely (HwSetup *setup, double dial, double spread, const HwDialScale *scale)
+{
+  setup->dial_likely_low = hw_dial_half_step (CLAMP (dial - spread, scale->low, scale->high));
+  setup->dial_likely_high = hw_dial_half_step (CLAMP (dial + spread, scale->low, scale->high));
+}
+
+/* A dial shared with another operation may lie half way to the edge of the window on either side. */
+static HwBand
+find_band (const HwTensionStart *start, double set)
+{
+  double low = hw_dial_half_step (start->dial - (start->dial - start->window_low) / 2);
+  double high = hw_dial_half_step (start->dial + (start->window_high - start->dial) / 2);
+
+  return (HwBand) { MIN (low, set), set, MAX (high, set) };
+}
+
+static void
+settle_lockstitch_dial (HwPairing *self)
+{
+  HwSetup *setup = self->setup;
+  const HwDialScale *scale = &setup->machine->dial;
+  HwTensionFacts facts = gather_facts (self);
+  HwTensionStart start = hw_tension_start (&self->handbook->tension, &facts, scale);
+  double unit = get_unit (scale);
+  double set = hw_dial_half_step (start.dial);
+
+  explain (self, &start, scale);
+  hw_pairing_set_number (self, HW_FIELD_DIAL, find_band (&start, set), (HwRange) { scale->low, scale->high });
+  setup->dial_sd = start.sd;
+  setup->window_low = start.window_low;
+  setup->window_high = start.window_high;
+  set_likely (setup, set, (start.sd <= ORDINARY_SD * unit ? 1 : 1.5) * unit, scale);
+}
+
+static double
+place_on_scale (double dial, const HwDialScale *scale)
+{
+  double placed = scale->neutral + (dial - OVERLOCK_NEUTRAL) * get_unit (scale);
+
+  return hw_dial_half_step (CLAMP (placed, scale->low, scale->high));
+}
+
+/* All dials of an overlocker or coverstitch machine start at its own manual's number. */
+static void
+settle_overlock_dial (HwPairing *self)
+{
+  HwSetup *setup = self->setup;
+  const HwDialScale *scale = &setup->machine->dial;
+  const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_LOOPER_DIAL, &self->facts);
+  HwBand row = rule != NULL ? rule->band : (HwBand) { OVERLOCK_NEUTRAL, OVERLOCK_NEUTRAL, OVERLOCK_NEUTRAL };
+  HwBand band = { place_on_scale (row.low, scale), place_on_scale (row.prefer, scale),
+                  place_on_scale (row.high, scale) };
+
+  hw_pairing_add_reason (self, HW_FIELD_DIAL, HW_REASON_DIAL_NEUTRAL, self->practice, scale->neutral, 0, 0);
+  if (rule != NULL)
+    hw_pairing_add_rule (self, HW_FIELD_DIAL, rule, NULL);
+  hw_pairing_set_number (self, HW_FIELD_DIAL, band, (HwRange) { scale->low, scale->high });
+  setup->dial_sd = (band.high - band.low) / 2;
+  setup->window_low = setup->dial_likely_low = band.low;
+  setup->window_high = setup->dial_likely_high = band.high;
+}
+
+void
+hw_pairing_settle_dial (HwPairing *self)
+{
+  if (self->setup->machine->kind == HW_MACHINE_LOCKSTITCH)
+    settle_lockstitch_dial (self);
+  else
+    settle_overlock_dial (self);
+}

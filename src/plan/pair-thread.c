@@ -1,0 +1,225 @@
+/* pair-thread.c - needle thread and bobbin or looper thread
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "plan/pairing-private.h"
+#include "trade/thread.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#define COARSE_TEX 90                    /* over this a home machine's eye, groove and discs are at their end */
+#define USUAL_BAND ((HwBand) { 24, 30, 40 })     /* where the handbook has no row: all-purpose thread */
+
+/* Threads that anyone would sew a seam with come first; those for show must be named. */
+#define PLAIN_FORMS    (1u << HW_THREAD_SPUN | 1u << HW_THREAD_CORE)
+#define FILAMENT_FORMS (1u << HW_THREAD_FILAMENT)
+#define LOOPER_FORMS   (PLAIN_FORMS | 1u << HW_THREAD_TEXTURED)
+#define BOBBIN_UNFIT   (1u << HW_THREAD_MONOFILAMENT | 1u << HW_THREAD_METALLIC | 1u << HW_THREAD_ELASTIC)
+
+static HwThreadChoice
+make_choice (const HwProjectThread *thread, const HwThreadEntry *entry, double tex)
+{
+  return (HwThreadChoice) {
+    .thread = thread, .entry = entry, .tex = tex,
+    .diameter_mm = hw_thread_diameter_mm (tex, entry->density, entry->packing),
+  };
+}
+
+/* FALSE with @error when the handbook does not know the thread's id. */
+static gboolean
+look_up (const HwPairing *self, const HwProjectThread *thread, HwThreadChoice *choice, GError **error)
+{
+  int index = hw_handbook_find_thread (self->handbook, thread->handbook != NULL ? thread->handbook : "");
+  const HwThreadEntry *entry;
+
+  if (index < 0)
+    {
+      hw_pairing_set_unknown (self->handbook, "thread", thread->handbook != NULL ? thread->handbook : "", error);
+      g_prefix_error (error, _("Thread “%s”: "), thread->id);
+      return FALSE;
+    }
+  entry = &self->handbook->threads[index];
+  *choice = make_choice (thread, entry, thread->tex > 0 ? thread->tex : entry->tex);
+  return TRUE;
+}
+
+static gboolean
+serves (const HwPairing *self, const HwThreadEntry *entry, guint forms)
+{
+  return (forms & (1u << entry->form)) != 0 && (entry->machines & self->facts.machines) != 0;
+}
+
+/* The first of the project's threads in the band. *@choice is left alone when there is none. */
+static gboolean
+search_project (const HwPairing *self, HwBand band, guint forms, HwThreadChoice *choice, GError **error)
+{
+  for (guint i = 0; i < self->project->threads->len; i++)
+    {
+      HwThreadChoice one;
+
+      if (!look_up (self, g_ptr_array_index (self->project->threads, i), &one, error))
+        return FALSE;
+      if (serves (self, one.entry, forms) && one.tex >= band.low && one.tex <= band.high)
+        {
+          *choice = one;
+          break;
+        }
+    }
+  return TRUE;
+}
+
+/* The handbook's thread nearest to @tex, the first of equals. */
+static HwThreadChoice
+search_handbook (const HwPairing *self, double tex, guint forms)
+{
+  const HwThreadEntry *nearest = NULL;
+
+  for (gsize i = 0; i < self->handbook->n_threads; i++)
+    {
+      const HwThreadEntry *entry = &self->handbook->threads[i];
+
+      if (serves (self, entry, forms) && (nearest == NULL || fabs (entry->tex - tex) < fabs (nearest->tex - tex)))
+        nearest = entry;
+    }
+  if (nearest == NULL)
+    nearest = &self->handbook->threads[0];
+  return make_choice (NULL, nearest, nearest->tex);
+}
+
+static gboolean
+choose (const HwPairing *self, HwBand band, guint forms, HwThreadChoice *choice, GError **error)
+{
+  *choice = (HwThreadChoice) { 0 };
+  if (!search_project (self, band, forms, choice, error))
+    return FALSE;
+  if (choice->entry == NULL && !search_project (self, band, FILAMENT_FORMS, choice, error))
+    return FALSE;
+  if (choice->entry == NULL)
+    *choice = search_handbook (self, band.prefer, forms);
+  return TRUE;
+}
+
+static gboolean
+take_named (const HwPairing *self, const char *id, HwThreadChoice *choice, GError **error)
+{
+  const HwProjectThread *thread = hw_project_find_thread (self->project, id);
+
+  if (thread != NULL)
+    return look_up (self, thread, choice, error);
+  g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_UNKNOWN, _("the project has no thread “%s”"), id);
+  return FALSE;
+}
+
+/* An overridden tex takes the project's thread of that tex, else the handbook's nearest at that tex. */
+static gboolean
+take_overridden (const HwPairing *self, double tex, guint forms, HwThreadChoice *choice, GError **error)
+{
+  const HwBand just_that = { tex * 0.99, tex, tex * 1.01 };
+
+  if (!choose (self, just_that, forms, choice, error))
+    return FALSE;
+  *choice = make_choice (choice->thread, choice->entry, tex);
+  return TRUE;
+}
+
+/* The value's band is the handbook's; what is set is the thread that was chosen. */
+static void
+set_tex (HwPairing *self, HwField field, const HwRule *rule, const HwThreadChoice *choice, gboolean named)
+{
+  HwBand band = rule != NULL ? rule->band : USUAL_BAND;
+  HwValue *value = &self->setup->values[field];
+
+  *value = (HwValue) { .applies = TRUE, .low = band.low, .prefer = band.prefer, .high = band.high,
+                       .value = choice->tex };
+  if (rule != NULL)
+    hw_pairing_add_rule (self, field, rule, NULL);
+  if (choice->thread != NULL)
+    hw_pairing_add_reason (self, field, HW_REASON_CHOSEN_THREAD, self->practice, choice->tex, 0, 0);
+  else if (rule == NULL)
+    hw_pairing_add_reason (self, field, HW_REASON_CHOSEN_THREAD, choice->entry->entry.source, choice->tex, 0, 0);
+  if (self->overrides[field] != NULL)
+    hw_pairing_override_number (self, field);
+  else if (named && !hw_value_accepts (value, field, value->value))
+    hw_pairing_add_warning (self, field, HW_WARN_OVERRIDE_OUTSIDE, NULL, value->value, value->low, value->high);
+}
+
+static gboolean
+settle_needle_thread (HwPairing *self, GError **error)
+{
+  const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_THREAD, &self->facts);
+  HwBand band = rule != NULL ? rule->band : USUAL_BAND;
+  HwThreadChoice *choice = &self->setup->needle_thread;
+  const HwOverride *override = self->overrides[HW_FIELD_NEEDLE_TEX];
+  gboolean named = self->step->needle_thread != NULL;
+  gboolean found = override != NULL ? take_overridden (self, override->value, PLAIN_FORMS, choice, error)
+                   : named          ? take_named (self, self->step->needle_thread, choice, error)
+                                    : choose (self, band, PLAIN_FORMS, choice, error);
+
+  if (!found)
+    return FALSE;
+  set_tex (self, HW_FIELD_NEEDLE_TEX, rule, choice, named);
+  if (choice->tex > COARSE_TEX)
+    hw_pairing_add_warning (self, HW_FIELD_NEEDLE_TEX, HW_WARN_COARSE_THREAD, NULL, choice->tex, COARSE_TEX, 0);
+  return TRUE;
+}
+
+static gboolean
+may_fill_bobbin (const HwThreadChoice *needle, const HwRule *rule)
+{
+  if (BOBBIN_UNFIT & (1u << needle->entry->form))
+    return FALSE;
+  return rule == NULL || (needle->tex >= rule->band.low && needle->tex <= rule->band.high);
+}
+
+static gboolean
+choose_under (HwPairing *self, const HwRule *rule, guint forms, HwThreadChoice *choice, GError **error)
+{
+  const HwOverride *override = self->overrides[HW_FIELD_BOBBIN_TEX];
+
+  if (override != NULL)
+    return take_overridden (self, override->value, forms, choice, error);
+  if (self->step->bobbin_thread != NULL)
+    return take_named (self, self->step->bobbin_thread, choice, error);
+  if (!may_fill_bobbin (&self->setup->needle_thread, rule))
+    return choose (self, rule != NULL ? rule->band : USUAL_BAND, forms, choice, error);
+
+  *choice = self->setup->needle_thread;
+  return TRUE;
+}
+
+static gboolean
+settle_under_thread (HwPairing *self, GError **error)
+{
+  const HwStitch *stitch = self->setup->stitch;
+  const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_BOBBIN, &self->facts);
+  HwThreadChoice *choice = &self->setup->bobbin_thread;
+
+  if (!stitch->bobbin && stitch->loopers == 0)
+    {
+      *choice = self->setup->needle_thread;
+      return TRUE;
+    }
+  if (!choose_under (self, rule, stitch->bobbin ? PLAIN_FORMS : LOOPER_FORMS, choice, error))
+    return FALSE;
+  set_tex (self, HW_FIELD_BOBBIN_TEX, rule, choice, self->step->bobbin_thread != NULL);
+  return TRUE;
+}
+
+gboolean
+hw_pairing_settle_threads (HwPairing *self, GError **error)
+{
+  if (!settle_needle_thread (self, error))
+    return FALSE;
+
+  self->facts.tex = self->setup->needle_thread.tex;
+  self->facts.forms = 1u << self->setup->needle_thread.entry->form;
+  for (gsize i = 0; i < self->n_plies; i++)
+    {
+      self->plies[i].facts.tex = self->facts.tex;
+      self->plies[i].facts.forms = self->facts.forms;
+    }
+  return settle_under_thread (self, error);
+}
