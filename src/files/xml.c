@@ -74,6 +74,22 @@ doctype_cb (void          *context,
   refuse (context, REFUSED_DOCTYPE);
 }
 
+/* Lines from the "<" of the tag that is being read to where the parser stands: libxml2 gives an element the line on
+ * which its tag ends, and a person looks for the one on which it begins. No "<" can stand inside a tag. */
+static int
+count_tag_lines (const xmlParserInput *input)
+{
+  int lines = 0;
+
+  for (const xmlChar *at = input->cur; at >= input->base; at--)
+    {
+      if (*at == '<')
+        return lines;
+      lines += *at == '\n';
+    }
+  return 0;
+}
+
 static void
 element_start_cb (void           *context,
                   const xmlChar  *local_name,
@@ -94,6 +110,8 @@ element_start_cb (void           *context,
     }
   xmlSAX2StartElementNs (context, local_name, prefix, uri, n_namespaces, namespaces,
                          n_attributes, n_defaulted, attributes);
+  if (parser->node != NULL && parser->node->line < G_MAXUINT16)
+    parser->node->line = (unsigned short) (parser->node->line - count_tag_lines (parser->input));
 }
 
 static void

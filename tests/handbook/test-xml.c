@@ -182,6 +182,30 @@ test_declared_otherwise (void)
   g_assert_cmpstr (text, ==, "é");
 }
 
+static HwXml *
+read_good (const char *text)
+{
+  g_autoptr (GError) error = NULL;
+  HwXml *xml = read_text (text, &error);
+
+  g_assert_no_error (error);
+  return xml;
+}
+
+/* The line on which a tag begins, not the one on which it ends. */
+static void
+test_line_of_tag (void)
+{
+  g_autoptr (HwXml) xml = read_good (ROOT ">\n<a\n b=\"1\"\n\n/><b\n>\n</b>\n\n<c d='>\n'/></test>");
+  const xmlNode *a = hw_xml_first (hw_xml_root (xml), "a");
+  const xmlNode *b = hw_xml_next (a, "b");
+
+  g_assert_cmpint (hw_xml_line (hw_xml_root (xml)), ==, 1);
+  g_assert_cmpint (hw_xml_line (a), ==, 2);
+  g_assert_cmpint (hw_xml_line (b), ==, 5);
+  g_assert_cmpint (hw_xml_line (hw_xml_next (b, "c")), ==, 9);
+}
+
 static void
 test_long_lines (void)
 {
@@ -266,16 +290,6 @@ test_not_a_file (void)
 }
 
 /* ---- walking and attributes ---- */
-
-static HwXml *
-read_good (const char *text)
-{
-  g_autoptr (GError) error = NULL;
-  HwXml *xml = read_text (text, &error);
-
-  g_assert_no_error (error);
-  return xml;
-}
 
 static void
 test_walking (void)
@@ -615,6 +629,7 @@ main (int    argc,
   g_test_add_func ("/xml/refused/stops-at-doctype", test_stops_at_doctype);
   g_test_add_func ("/xml/accepted", test_accepted);
   g_test_add_func ("/xml/declared-otherwise", test_declared_otherwise);
+  g_test_add_func ("/xml/line-of-tag", test_line_of_tag);
   g_test_add_func ("/xml/line-numbers-beyond-65535", test_long_lines);
   g_test_add_func ("/xml/file", test_file);
   g_test_add_func ("/xml/huge-file", test_huge_file);
