@@ -9,14 +9,19 @@
 
 G_BEGIN_DECLS
 
-#define HW_NEEDLE_THREAD_SHARE       0.28  /* thread diameter / blade, the choosing rule (eye 1.4 x thread, groove 0.4 x blade) */
-#define HW_NEEDLE_THREAD_SHARE_LIMIT 0.40  /* refused beyond: the long groove is 40 % of the blade */
+/* Thread diameter / blade: the rule for choosing (eye 1.4 x thread, groove 0.4 x blade), and what is refused beyond
+ * (the long groove is 40 % of the blade). */
+#define HW_NEEDLE_THREAD_SHARE       0.28
+#define HW_NEEDLE_THREAD_SHARE_LIMIT 0.40
 
 int    hw_us_from_nm                (int nm);        /* 80 -> 12; 0 when no US number goes with it */
 int    hw_nm_from_us                (int us);        /* 12 -> 80; 0 when unknown */
 double hw_needle_blade_mm           (int nm);
-double hw_needle_suggested_nm       (double thread_diameter_mm, double eye_factor); /* d/0.28 in 1/100 mm / eye_factor (1 ordinary, >1 large eye) */
-double hw_needle_smallest_nm        (double thread_diameter_mm, double eye_factor); /* d/0.40 likewise: the refusal limit */
+
+/* Thread diameter / 0.28 (suggested) or / 0.40 (smallest: the refusal limit), in 1/100 mm, / @eye_factor (1 ordinary,
+ * more for a large eye). */
+double hw_needle_suggested_nm       (double thread_diameter_mm, double eye_factor);
+double hw_needle_smallest_nm        (double thread_diameter_mm, double eye_factor);
 
 /* Zigzag width in mm still allowed with a twin needle of @spacing_mm on a
  * machine of @max_width_mm: max - spacing - 1 (0.5 mm clear each side), never

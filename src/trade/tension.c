@@ -138,7 +138,8 @@ weigh_terms (double *amounts, const HwTensionPrior *prior, const HwTensionFacts 
 }
 
 static double
-limit_dial (double dial, const HwTensionPrior *prior, const HwTensionFacts *facts, const HwDialScale *scale, double unit)
+limit_dial (double dial, double unit, const HwTensionPrior *prior, const HwTensionFacts *facts,
+            const HwDialScale *scale)
 {
   double lowest = (facts->terms & loose) != 0 ? prior->low_limit_loose : prior->low_limit;
 
@@ -181,7 +182,7 @@ hw_tension_start (const HwTensionPrior *prior, const HwTensionFacts *facts, cons
       variance += spread * spread;
     }
 
-  start.dial = limit_dial (scale->neutral + unit * sum, prior, facts, scale, unit);
+  start.dial = limit_dial (scale->neutral + unit * sum, unit, prior, facts, scale);
   start.sd = unit * sqrt (variance);
   start.window_low = start.dial - unit * (prior->window_below + prior->window_below_per_mm *
                                           MIN (facts->thickness_mm, prior->window_thickest_mm));

@@ -94,6 +94,7 @@ typedef struct
 HwTensionStart hw_tension_start     (const HwTensionPrior *prior,
                                      const HwTensionFacts *facts,
                                      const HwDialScale    *scale);
-double         hw_dial_half_step    (double dial);   /* nearest printed half-step; halves round towards the lower dial */
+/* Nearest printed half-step; half way between two, the lower. */
+double         hw_dial_half_step    (double dial);
 
 G_END_DECLS

@@ -17,6 +17,7 @@ double hw_running_minutes      (double stitches, double top_speed_spm, double sp
 double hw_at_machine_minutes   (double running, int pieces, double start_stop, double handling, double skill);
 
 double hw_minutes_from_tmu     (double tmu);         /* 1 TMU = 0.0006 min */
-double hw_standard_minutes     (double observed, double rating, double allowance); /* observed x rating x (1 + allowance) */
+/* observed x rating x (1 + allowance) */
+double hw_standard_minutes     (double observed, double rating, double allowance);
 
 G_END_DECLS
