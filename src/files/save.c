@@ -228,6 +228,19 @@ copy_last_good (const char *path,
   return done;
 }
 
+/* link, again when another process replaced the file at that very moment (the old one has no name left then). */
+static int
+link_again (const char *path,
+            const char *kept)
+{
+  for (int attempt = 0; attempt < ATTEMPTS; attempt++)
+    if (link (path, kept) == 0 || errno == EEXIST)       /* another process has just kept it */
+      return 0;
+    else if (errno != ENOENT)
+      break;
+  return -1;
+}
+
 static gboolean
 keep_last_good (const char *path,
                 const char *folder,
@@ -239,7 +252,7 @@ keep_last_good (const char *path,
     return TRUE;
   if (g_unlink (kept) != 0 && errno != ENOENT)
     return fail (error, kept, _("Could not replace “%s”: %s"));
-  if (link (path, kept) == 0 || errno == EEXIST)         /* another process has just kept it */
+  if (link_again (path, kept) == 0)
     return TRUE;
   if (errno == EPERM || errno == ENOTSUP || errno == ENOSYS || errno == EMLINK)
     return copy_last_good (path, folder, kept, error);

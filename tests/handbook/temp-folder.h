@@ -7,11 +7,11 @@
 
 G_BEGIN_DECLS
 
-char *temp_folder_new    (void);                                                       /* (transfer full): its path */
+char *temp_folder_new    (void);                                     /* (transfer full): its path */
 void  temp_folder_write  (const char *folder, const char *name, const char *data, gssize size);
-char *temp_folder_read   (const char *folder, const char *name);                       /* NULL when it is not there */
-void  temp_folder_copy   (const char *folder, const char *name, const char *from);     /* @from: a path */
+char *temp_folder_read   (const char *folder, const char *name);     /* NULL when it is not there */
+void  temp_folder_copy   (const char *folder, const char *name, const char *from);     /* from a path */
 int   temp_folder_count  (const char *folder, const char *beginning);                  /* names that begin so */
-void  temp_folder_remove (char *folder);                                               /* with all in it; frees the path */
+void  temp_folder_remove (char *folder);                             /* with all in it; frees the path */
 
 G_END_DECLS

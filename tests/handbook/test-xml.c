@@ -593,8 +593,8 @@ static void
 test_written_anything (void)
 {
   static const char * const texts[] = {
-    "plain", "\ttab\nline\rreturn ", "\x01\x1f control", "bad \xff\xc3 bytes", "\xef\xbf\xbe\xef\xbf\xbf", "]]>", "&#10;",
-    "“é” 日本 \xf0\x9f\xa7\xb5", "\xef\xbb\xbf" "mark",
+    "plain", "\ttab\nline\rreturn ", "\x01\x1f control", "bad \xff\xc3 bytes", "\xef\xbf\xbe\xef\xbf\xbf", "]]>",
+    "&#10;", "“é” 日本 \xf0\x9f\xa7\xb5", "\xef\xbb\xbf" "mark",
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
