@@ -61,6 +61,8 @@ typedef struct
   const HwPacket *packet;               /* else a new one from here; or NULL */
   gboolean buy;                         /* neither: buy */
   double   hours_left;                  /* at the machine, before it is worn */
+  int      before;                      /* order index before which it is loaded */
+  int      again;                       /* index of the earlier pick whose needle comes back; -1 */
 } HwNeedlePick;
 
 typedef struct
@@ -101,16 +103,23 @@ typedef struct
   gsize       n_steps;
   GPtrArray  *groups;                   /* (element-type HwGroup) */
   GArray     *order;                    /* HwPlanStep, in the order to work, done ones first in the order done */
-  HwChangeTotals as_listed, as_ordered; /* as listed: the person's order, preferred set-ups */
+  HwChangeTotals as_listed, as_ordered; /* of what is not done yet, from what is mounted now; as listed: the person's order, preferred set-ups */
   GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change of needle, in order, from now on */
   GPtrArray  *notions;                  /* (element-type HwNotion) */
   GArray     *hours;                    /* HwMachineHours */
-  double      minutes_total, minutes_left, running_total, hand_minutes;
+  double      minutes_total, minutes_left, running_total, hand_minutes;   /* of the steps; changes come on top */
   int         next;                     /* index into order of the first step not done; -1 all done */
   gboolean    proved;                   /* the order is proved optimal for its set-ups */
 } HwPlan;
 
+/* At once: a good order, proved when that is quick. */
 HwPlan *hw_plan_new   (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, GError **error);
+/* The same with the effort named: hw_plan_new() allows HW_PLAN_QUICK_STATES of the search for the proof. Off the main
+ * thread HW_PLAN_PROOF_STATES prove nearly every real plan. More effort never gives a dearer order. */
+#define HW_PLAN_QUICK_STATES 2000
+#define HW_PLAN_PROOF_STATES 2000000
+HwPlan *hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
+                            GError **error);
 HwPlan *hw_plan_ref   (HwPlan *self);
 void    hw_plan_unref (HwPlan *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)

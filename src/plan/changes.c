@@ -1,0 +1,286 @@
+/* changes.c - what is mounted on a machine, and what it takes to mount something else
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A change costs the sum of its parts, each as the handbook gives it. Such sums keep to the triangle
+ * inequality, which the order solver makes sure of all the same.
+ */
+
+#include "config.h"
+
+#include "plan/changes.h"
+
+#include <math.h>
+#include <string.h>
+
+static const HwField soft_fields[HW_N_SOFT_PARTS] = {
+  HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_PRESSURE, HW_FIELD_DIAL, HW_FIELD_DIFFERENTIAL, HW_FIELD_CUTTING_WIDTH
+};
+
+static int
+read_choice (const HwSetup *setup, HwField field)
+{
+  return setup->values[field].applies ? (int) lround (setup->values[field].value) : -1;
+}
+
+static int
+read_hundredths (const HwSetup *setup, HwField field)
+{
+  return setup->values[field].applies ? (int) lround (setup->values[field].value * 100) : 0;
+}
+
+HwMounted
+hw_mounted_from_setup (const HwSetup *setup)
+{
+  HwMounted self = {
+    .machine = setup->machine,
+    .known = TRUE,
+    .system = read_choice (setup, HW_FIELD_SYSTEM),
+    .point = read_choice (setup, HW_FIELD_POINT),
+    .size_nm = read_choice (setup, HW_FIELD_SIZE),
+    .twin = read_hundredths (setup, HW_FIELD_TWIN),
+    .stitch = setup->stitch,
+    .needle_thread = &setup->needle_thread,
+    .bobbin_thread = &setup->bobbin_thread,
+    .foot = read_choice (setup, HW_FIELD_FOOT),
+    .plate = read_choice (setup, HW_FIELD_PLATE),
+    .soft_known = TRUE,
+  };
+
+  for (int i = 0; i < HW_N_SOFT_PARTS; i++)
+    self.soft[i] = read_hundredths (setup, soft_fields[i]);
+  return self;
+}
+
+char *
+hw_thread_choice_label (const HwThreadChoice *choice)
+{
+  const char *colour = choice->thread != NULL ? choice->thread->colour : NULL;
+  char tex[G_ASCII_DTOSTR_BUF_SIZE];
+
+  g_ascii_formatd (tex, sizeof tex, "%.4g", choice->tex);
+  if (colour == NULL && choice->entry != NULL)
+    colour = choice->entry->entry.id;
+  return colour != NULL ? g_strdup_printf ("%s tex %s", colour, tex) : g_strdup_printf ("tex %s", tex);
+}
+
+/* ---- what the journal says ---- */
+
+static gboolean
+has_label (const HwThreadChoice *choice, const char *label)
+{
+  g_autofree char *own = hw_thread_choice_label (choice);
+
+  return strcmp (own, label) == 0;
+}
+
+static const HwThreadChoice *
+find_labelled (const HwPlan *plan, const char *label)
+{
+  for (gsize i = 0; label != NULL && i < plan->n_steps; i++)
+    {
+      const HwSetup *setup = plan->setups[i];
+
+      if (setup == NULL)
+        continue;
+      if (has_label (&setup->needle_thread, label))
+        return &setup->needle_thread;
+      if (has_label (&setup->bobbin_thread, label))
+        return &setup->bobbin_thread;
+    }
+  return NULL;
+}
+
+static HwMounted
+read_load (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *load)
+{
+  const HwHandbook *handbook = plan->handbook;
+  int stitch = load->stitch != NULL ? hw_handbook_find_stitch (handbook, load->stitch) : -1;
+
+  return (HwMounted) {
+    .machine = machine,
+    .known = TRUE,
+    .system = load->system != NULL ? hw_handbook_find_system (handbook, load->system) : -1,
+    .point = load->point != NULL ? hw_handbook_find_point (handbook, load->point) : -1,
+    .size_nm = load->nm,
+    .twin = (int) lround (load->twin_mm * 100),
+    .stitch = stitch >= 0 ? &handbook->stitches[stitch] : NULL,
+    .needle_thread = find_labelled (plan, load->needle_thread),
+    .bobbin_thread = find_labelled (plan, load->bobbin_thread),
+    .foot = load->foot != NULL ? hw_handbook_find_foot (handbook, load->foot) : -1,
+    .plate = load->plate != NULL ? hw_handbook_find_plate (handbook, load->plate) : -1,
+  };
+}
+
+/* The set-up of the step that @entry records, when it is one of this project sewn on this machine. */
+static const HwSetup *
+find_sewn (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *entry)
+{
+  const HwSetup *setup;
+  int step;
+
+  if (entry->kind != HW_ENTRY_SEWING || entry->step == NULL || g_strcmp0 (entry->project, plan->project->id) != 0)
+    return NULL;
+  step = hw_project_find_step (plan->project, entry->step);
+  setup = step >= 0 ? plan->setups[step] : NULL;
+  return setup != NULL && setup->machine == machine ? setup : NULL;
+}
+
+HwMounted
+hw_mounted_now (const HwPlan *plan, const HwMachine *machine)
+{
+  const HwRoom *room = plan->room;
+
+  for (guint i = room->entries->len; i-- > 0;)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
+      const HwSetup *setup;
+
+      if (g_strcmp0 (entry->machine, machine->id) != 0 || g_hash_table_contains (room->cancelled, entry->id))
+        continue;
+      setup = find_sewn (plan, machine, entry);
+      if (setup != NULL)
+        return hw_mounted_from_setup (setup);
+      if (entry->kind == HW_ENTRY_LOAD)
+        return read_load (plan, machine, entry);
+    }
+  return (HwMounted) { .machine = machine, .system = -1, .point = -1, .foot = -1, .plate = -1 };
+}
+
+/* ---- comparing ---- */
+
+gboolean
+hw_thread_choice_same (const HwThreadChoice *a, const HwThreadChoice *b)
+{
+  if (a == b)
+    return TRUE;
+  return a != NULL && b != NULL && a->thread == b->thread && a->entry == b->entry && fabs (a->tex - b->tex) < 1e-9;
+}
+
+gboolean
+hw_mounted_same_needle (const HwMounted *a, const HwMounted *b)
+{
+  return a->system == b->system && a->point == b->point && a->size_nm == b->size_nm && a->twin == b->twin;
+}
+
+gboolean
+hw_mounted_same_hard (const HwMounted *a, const HwMounted *b)
+{
+  return a->known && b->known && a->machine == b->machine && hw_mounted_same_needle (a, b) && a->stitch == b->stitch
+         && hw_thread_choice_same (a->needle_thread, b->needle_thread)
+         && hw_thread_choice_same (a->bobbin_thread, b->bobbin_thread) && a->foot == b->foot && a->plate == b->plate;
+}
+
+static gboolean
+same_soft (const HwMounted *a, const HwMounted *b)
+{
+  return a->soft_known && b->soft_known && memcmp (a->soft, b->soft, sizeof a->soft) == 0;
+}
+
+gboolean
+hw_mounted_same (const HwMounted *a, const HwMounted *b)
+{
+  return hw_mounted_same_hard (a, b) && same_soft (a, b);
+}
+
+/* ---- changes and their cost ---- */
+
+static int
+count_needle_paths (const HwMounted *mounted)
+{
+  return mounted->stitch != NULL ? MAX (mounted->stitch->needles, 1) : 1;
+}
+
+/* Needle thread paths to thread: all of them for another thread, only the further ones for the same. */
+static int
+count_threading (const HwMounted *from, const HwMounted *to)
+{
+  if (from->needle_thread == NULL || !hw_thread_choice_same (from->needle_thread, to->needle_thread))
+    return count_needle_paths (to);
+  return MAX (count_needle_paths (to) - count_needle_paths (from), 0);
+}
+
+/* Bobbins to change or loopers to thread. */
+static int
+count_under (const HwMounted *from, const HwMounted *to)
+{
+  int wanted = to->stitch->bobbin ? 1 : to->stitch->loopers;
+  int there = from->stitch == NULL ? 0 : from->stitch->bobbin ? 1 : from->stitch->loopers;
+
+  if (from->bobbin_thread == NULL || !hw_thread_choice_same (from->bobbin_thread, to->bobbin_thread))
+    return wanted;
+  return MAX (wanted - there, 0);
+}
+
+static guint
+list_unknown (const HwMounted *to)
+{
+  guint mask = HW_CHANGE_NEEDLE | HW_CHANGE_THREAD | HW_CHANGE_STITCH | HW_CHANGE_SOFT;
+
+  if (to->stitch->bobbin || to->stitch->loopers > 0)
+    mask |= HW_CHANGE_BOBBIN;
+  return to->foot >= 0 ? mask | HW_CHANGE_FOOT : mask;
+}
+
+guint
+hw_changes_between (const HwMounted *from, const HwMounted *to)
+{
+  guint mask = 0;
+
+  if (!from->known)
+    return list_unknown (to);
+  if (!hw_mounted_same_needle (from, to))
+    mask |= HW_CHANGE_NEEDLE;
+  if (count_threading (from, to) > 0)
+    mask |= HW_CHANGE_THREAD;
+  if (count_under (from, to) > 0)
+    mask |= HW_CHANGE_BOBBIN;
+  if (to->foot >= 0 && from->foot != to->foot)
+    mask |= HW_CHANGE_FOOT;
+  if (to->plate >= 0 && from->plate != to->plate)
+    mask |= HW_CHANGE_PLATE;
+  if (from->stitch != to->stitch)
+    mask |= HW_CHANGE_STITCH;
+  if (!same_soft (from, to))
+    mask |= HW_CHANGE_SOFT;
+  return mask;
+}
+
+int
+hw_changes_thousandths (double minutes)
+{
+  return (int) lround (CLAMP (minutes, 0, 1000) * 1000);
+}
+
+/* The same for every set-up, so that not knowing what is mounted does not sway the order. */
+static double
+cost_unknown (const HwChangeCosts *costs, const HwMounted *to)
+{
+  double minutes = costs->needle + costs->foot + costs->stitch + costs->soft;
+
+  return minutes + (to->machine->kind == HW_MACHINE_LOCKSTITCH ? costs->thread + costs->bobbin : 4 * costs->overlock_thread);
+}
+
+int
+hw_changes_cost (const HwChangeCosts *costs, const HwMounted *from, const HwMounted *to)
+{
+  guint mask = hw_changes_between (from, to);
+  gboolean bobbin = to->stitch->bobbin;
+  double minutes = 0;
+
+  if (!from->known)
+    return hw_changes_thousandths (cost_unknown (costs, to));
+  minutes += mask & HW_CHANGE_NEEDLE ? costs->needle : 0;
+  minutes += count_threading (from, to) * (bobbin ? costs->thread : costs->overlock_thread);
+  minutes += count_under (from, to) * (bobbin ? costs->bobbin : costs->overlock_thread);
+  minutes += mask & HW_CHANGE_FOOT ? costs->foot : 0;
+  minutes += mask & HW_CHANGE_PLATE ? costs->plate : 0;
+  minutes += mask & HW_CHANGE_STITCH ? costs->stitch : 0;
+  minutes += mask & HW_CHANGE_SOFT ? costs->soft : 0;
+  return hw_changes_thousandths (minutes);
+}
+
+int
+hw_changes_walk (const HwChangeCosts *costs)
+{
+  return hw_changes_thousandths (costs->walk);
+}

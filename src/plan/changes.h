@@ -1,0 +1,47 @@
+/* changes.h - what is mounted on a machine, and what it takes to mount something else
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "plan/plan.h"
+
+G_BEGIN_DECLS
+
+#define HW_N_SOFT_PARTS 6
+
+/* Hard and soft parts of a set-up, or what the journal says of them. */
+typedef struct
+{
+  const HwMachine      *machine;
+  gboolean              known;          /* FALSE: nobody noted what is on it */
+  int                   system, point;  /* handbook indices; -1 unknown */
+  int                   size_nm;
+  int                   twin;           /* spacing in 1/100 mm; 0 single */
+  const HwStitch       *stitch;         /* NULL unknown */
+  const HwThreadChoice *needle_thread;  /* NULL: another than any of this project */
+  const HwThreadChoice *bobbin_thread;
+  int                   foot, plate;    /* -1 none */
+  gboolean              soft_known;
+  int                   soft[HW_N_SOFT_PARTS];   /* in 1/100 */
+} HwMounted;
+
+HwMounted hw_mounted_from_setup (const HwSetup *setup);
+/* What stands on @machine: the last step of this project sewn on it, or the last load noted, whichever is later. */
+HwMounted hw_mounted_now        (const HwPlan *plan, const HwMachine *machine);
+
+gboolean  hw_thread_choice_same (const HwThreadChoice *a, const HwThreadChoice *b);
+gboolean  hw_mounted_same_hard  (const HwMounted *a, const HwMounted *b);
+gboolean  hw_mounted_same       (const HwMounted *a, const HwMounted *b);
+gboolean  hw_mounted_same_needle(const HwMounted *a, const HwMounted *b);
+
+/* HwChange bits between two states of one machine. */
+guint     hw_changes_between    (const HwMounted *from, const HwMounted *to);
+/* What they cost, in thousandths of a minute; nothing for sitting down at the machine. */
+int       hw_changes_cost       (const HwChangeCosts *costs, const HwMounted *from, const HwMounted *to);
+int       hw_changes_walk       (const HwChangeCosts *costs);
+int       hw_changes_thousandths(double minutes);
+
+/* As written in the journal: "navy tex 30". (transfer full) */
+char     *hw_thread_choice_label(const HwThreadChoice *choice);
+
+G_END_DECLS

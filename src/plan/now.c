@@ -1,0 +1,190 @@
+/* now.c - what is on a machine now, what comes next, and the journal entries for it
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "plan/plan-private.h"
+
+#include <math.h>
+
+/* The first step to sew that is not done; -1 none. */
+static int
+find_next_sewn (const HwPlan *self, const HwMachine *machine)
+{
+  for (gsize i = 0; i < self->order->len; i++)
+    {
+      const HwSetup *setup = hw_plan_setup_at (self, i);
+
+      if (setup != NULL && !hw_plan_step_at (self, i)->done && (machine == NULL || setup->machine == machine))
+        return (int) i;
+    }
+  return -1;
+}
+
+/* All done: the machine of the last step sewn, else the room's first. */
+static const HwMachine *
+find_last_machine (const HwPlan *self)
+{
+  for (gsize i = self->order->len; i-- > 0;)
+    if (hw_plan_setup_at (self, i) != NULL)
+      return hw_plan_setup_at (self, i)->machine;
+  return self->room->machines->len > 0 ? g_ptr_array_index (self->room->machines, 0) : NULL;
+}
+
+/* Hours worn, on whichever of the two clocks has gone further, told in hours at the machine. */
+static double
+hours_worn (const HwNeedleLife *life, const HwNeedle *needle)
+{
+  double at_machine = needle->at_machine_hours;
+
+  return MAX (at_machine, needle->running_hours * life->at_machine_hours / life->running_hours);
+}
+
+static void
+find_next_pick (const HwPlan *self, HwNow *now)
+{
+  for (guint i = 0; i < self->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (self->needles, i);
+      const HwGroup *group = hw_plan_get_group (self, pick->group);
+
+      if (group == NULL || group->machine != now->machine)
+        continue;
+      now->next = pick;
+      now->next_step = pick->before;
+      now->next_group = group;
+      return;
+    }
+}
+
+static void
+find_next_care (const HwPlan *self, HwNow *now)
+{
+  for (gsize i = 0; i < self->order->len; i++)
+    {
+      const HwPlanStep *step = hw_plan_step_at (self, i);
+      const HwSetup *setup = self->setups[step->step];
+
+      if (setup == NULL || setup->machine != now->machine || step->done || step->care_due == 0)
+        continue;
+      now->care = 0;
+      while (!((step->care_due >> now->care) & 1))
+        now->care++;
+      now->care_step = (int) i;
+      return;
+    }
+}
+
+HwNow
+hw_plan_now (const HwPlan *self, const HwMachine *machine)
+{
+  HwNow now = { .machine = machine, .next_step = -1, .care = -1, .care_step = -1 };
+  const HwMachineState *state;
+  int next = find_next_sewn (self, machine);
+
+  if (machine == NULL)
+    now.machine = next >= 0 ? hw_plan_setup_at (self, (gsize) next)->machine : find_last_machine (self);
+  now.hours_limit = self->handbook->needle_life.at_machine_hours;
+  if (now.machine == NULL)
+    return now;
+  state = hw_room_get_state (self->room, now.machine);
+  now.needle = state->needle;
+  now.loaded = state->loaded;
+  if (now.needle != NULL)
+    now.hours_used = hours_worn (&self->handbook->needle_life, now.needle);
+  find_next_pick (self, &now);
+  find_next_care (self, &now);
+  return now;
+}
+
+const HwPlanStep *
+hw_plan_find_step (const HwPlan *self, const char *number)
+{
+  int step = hw_project_find_step (self->project, number);
+
+  for (gsize i = 0; step >= 0 && i < self->order->len; i++)
+    if (hw_plan_step_at (self, i)->step == (gsize) step)
+      return hw_plan_step_at (self, i);
+  return NULL;
+}
+
+const HwGroup *
+hw_plan_get_group (const HwPlan *self, int index)
+{
+  return index >= 0 && (guint) index < self->groups->len ? g_ptr_array_index (self->groups, (guint) index) : NULL;
+}
+
+HwJournalEntry *
+hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_minutes)
+{
+  const HwPlanStep *step = hw_plan_find_step (self, number);
+  const HwSetup *setup;
+  HwJournalEntry *entry;
+
+  g_return_val_if_fail (step != NULL, NULL);
+
+  setup = self->setups[step->step];
+  entry = hw_journal_entry_new (HW_ENTRY_SEWING, setup != NULL ? setup->machine->id : "hand");
+  entry->project = g_strdup (self->project->id);
+  entry->step = g_strdup (number);
+  entry->minutes = actual_minutes > 0 ? actual_minutes : step->minutes;
+  entry->lint = entry->life = 1;
+  if (setup != NULL)
+    {
+      const HwMachineState *state = hw_room_get_state (self->room, setup->machine);
+
+      entry->running = step->minutes > 0 ? step->running * entry->minutes / step->minutes : 0;
+      entry->needle = state->needle != NULL ? g_strdup (state->needle->id) : NULL;
+      entry->lint = setup->lint_factor;
+      entry->life = setup->needle_life;
+    }
+  return entry;
+}
+
+static char *
+dup_id (const HwEntry *entry)
+{
+  return g_strdup (entry->id);
+}
+
+static gboolean
+is_needle_of (const HwPlan *self, const HwNeedle *needle, const HwGroup *group)
+{
+  return needle->nm == group->size_nm && fabs (needle->twin_mm - group->twin_mm) < 0.005 && needle->point != NULL
+         && hw_handbook_find_point (self->handbook, needle->point) == group->point;
+}
+
+/* Without a pick the needle stays, if it is of the group's kind; else it is one that nobody has noted yet. */
+static char *
+name_needle (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick)
+{
+  const HwNeedle *there = hw_room_get_state (self->room, group->machine)->needle;
+
+  if (pick != NULL && pick->worn != NULL)
+    return g_strdup (pick->worn->id);
+  if (pick == NULL && there != NULL && is_needle_of (self, there, group))
+    return g_strdup (there->id);
+  return g_uuid_string_random ();
+}
+
+HwJournalEntry *
+hw_plan_entry_for_load (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick)
+{
+  const HwHandbook *handbook = self->handbook;
+  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_LOAD, group->machine->id);
+
+  entry->needle = name_needle (self, group, pick);
+  if (pick != NULL && pick->worn == NULL && pick->packet != NULL)
+    entry->packet = g_strdup (pick->packet->id);
+  entry->system = group->system >= 0 ? dup_id (&handbook->systems[group->system].entry) : NULL;
+  entry->point = group->point >= 0 ? dup_id (&handbook->points[group->point].entry) : NULL;
+  entry->nm = group->size_nm;
+  entry->twin_mm = group->twin_mm;
+  entry->needle_thread = hw_thread_choice_label (group->needle_thread);
+  entry->bobbin_thread = hw_thread_choice_label (group->bobbin_thread);
+  entry->foot = group->foot >= 0 ? dup_id (&handbook->feet[group->foot].entry) : NULL;
+  entry->plate = group->plate >= 0 ? dup_id (&handbook->plates[group->plate].entry) : NULL;
+  entry->stitch = dup_id (&group->stitch->entry);
+  return entry;
+}

@@ -1,0 +1,45 @@
+/* plan-private.h - the stages of a plan, in the order they run
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "plan/changes.h"
+
+G_BEGIN_DECLS
+
+/* share.c: moves set-ups inside their bands so that fewer serve. */
+void hw_plan_share_setups  (HwPlan *self);
+
+/* sequence.c: fills order, change totals, proved. @preferred: the set-ups before sharing, one a step. */
+void hw_plan_put_in_order  (HwPlan *self, const HwMounted *preferred, guint max_states);
+
+/* groups.c: fills groups and each step's. */
+void hw_plan_make_groups   (HwPlan *self);
+void hw_group_free         (HwGroup *self);
+
+/* hours.c: fills stitches, minutes and metres of each step, hours of each machine, totals. */
+void hw_plan_fill_times    (HwPlan *self);
+
+/* notions.c */
+void hw_plan_count_notions (HwPlan *self);
+void hw_notion_free        (HwNotion *self);
+
+/* care.c: which care falls due before which step. */
+void hw_plan_forecast_care (HwPlan *self);
+
+/* needles.c: needles to load from now on, and where one wears out. */
+void hw_plan_pick_needles  (HwPlan *self);
+
+static inline HwPlanStep *
+hw_plan_step_at (const HwPlan *self, gsize index)
+{
+  return &g_array_index (self->order, HwPlanStep, index);
+}
+
+static inline const HwSetup *
+hw_plan_setup_at (const HwPlan *self, gsize index)
+{
+  return self->setups[hw_plan_step_at (self, index)->step];
+}
+
+G_END_DECLS
