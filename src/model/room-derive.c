@@ -1,0 +1,249 @@
+/* room-derive.c - what follows from the journal
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The entries are gone through once in the order of their times, those of the same second in the order of their
+ * file; a cancelled entry is passed over as if it had never been written. Nothing of this is stored.
+ */
+
+#define G_LOG_DOMAIN "hw-model"
+
+#include "config.h"
+
+#include "model/room.h"
+#include "model/room-private.h"
+
+#include <string.h>
+
+#define NEEDLE_TASK "needle"
+
+/* While the journal is gone through. */
+typedef struct
+{
+  HwRoom     *room;
+  GHashTable *needles;                   /* id -> HwNeedle */
+  GHashTable *states;                    /* machine id -> HwMachineState */
+} Walk;
+
+static void
+free_needle (gpointer data)
+{
+  HwNeedle *self = data;
+
+  g_free (self->id);
+  g_free (self->packet);
+  g_free (self->system);
+  g_free (self->point);
+  g_free (self->machine);
+  g_free (self);
+}
+
+static int
+compare_entries (gconstpointer a,
+                 gconstpointer b)
+{
+  const HwJournalEntry *first = *(HwJournalEntry * const *) a;
+  const HwJournalEntry *second = *(HwJournalEntry * const *) b;
+  int order = strcmp (first->time, second->time);
+
+  return order != 0 ? order : strcmp (first->machine, second->machine);
+}
+
+/* From the last to the first: a cancellation that was itself cancelled before it is reached cancels nothing. */
+static void
+find_cancelled (HwRoom *self)
+{
+  for (guint i = self->entries->len; i > 0; i--)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (self->entries, i - 1);
+      if (entry->kind == HW_ENTRY_CANCEL && !g_hash_table_contains (self->cancelled, entry->id))
+        g_hash_table_add (self->cancelled, g_strdup (entry->of));
+    }
+}
+
+/* (transfer full) */
+static char *
+step_key (const char *project,
+          const char *step)
+{
+  return g_strconcat (project, "\n", step, NULL);        /* neither holds a line break */
+}
+
+static void
+wear (HwNeedle             *needle,
+      const HwJournalEntry *entry)
+{
+  needle->at_machine_hours += entry->minutes / 60 / entry->life;
+  needle->running_hours += entry->running / 60 / entry->life;
+}
+
+static void
+follow_sewing (Walk           *walk,
+               HwJournalEntry *entry)
+{
+  HwMachineState *state = g_hash_table_lookup (walk->states, entry->machine);
+  HwNeedle *needle = entry->needle != NULL ? g_hash_table_lookup (walk->needles, entry->needle)
+                                           : state != NULL ? (HwNeedle *) state->needle : NULL;
+
+  if (state != NULL)
+    {
+      state->at_machine_hours += entry->minutes / 60;
+      state->running_hours += entry->running / 60;
+    }
+  if (needle != NULL)
+    wear (needle, entry);
+  if (entry->project != NULL && entry->step != NULL)
+    g_hash_table_replace (walk->room->done, step_key (entry->project, entry->step), entry);
+}
+
+static HwNeedle *
+get_needle (Walk                 *walk,
+            const HwJournalEntry *entry)
+{
+  const char *id = entry->needle != NULL ? entry->needle : entry->id;
+  HwNeedle *needle = g_hash_table_lookup (walk->needles, id);
+
+  if (needle != NULL)
+    return needle;
+  needle = g_new0 (HwNeedle, 1);
+  needle->id = g_strdup (id);
+  needle->packet = g_strdup (entry->packet);
+  needle->system = g_strdup (entry->system);
+  needle->point = g_strdup (entry->point);
+  needle->nm = entry->nm;
+  needle->twin_mm = entry->twin_mm;
+  g_hash_table_insert (walk->needles, needle->id, needle);
+  g_ptr_array_add (walk->room->needles, needle);
+  return needle;
+}
+
+static void
+take_out (HwMachineState *state,
+          gboolean        discard)
+{
+  HwNeedle *needle = (HwNeedle *) state->needle;
+
+  if (needle == NULL)
+    return;
+  g_clear_pointer (&needle->machine, g_free);
+  needle->discarded = discard;
+  state->needle = NULL;
+}
+
+/* A needle is in one machine: put into this one, it is no longer in another. */
+static void
+put_in (Walk                 *walk,
+        HwMachineState       *state,
+        HwNeedle             *needle,
+        const HwJournalEntry *entry)
+{
+  HwMachineState *other = needle->machine != NULL ? g_hash_table_lookup (walk->states, needle->machine) : NULL;
+
+  if (other != NULL)
+    other->needle = NULL;
+  take_out (state, g_strcmp0 (entry->verdict, "discarded") == 0);
+  state->needle = needle;
+  g_free (needle->machine);
+  needle->machine = g_strdup (entry->machine);
+  needle->discarded = FALSE;
+}
+
+static void
+follow_load (Walk                 *walk,
+             const HwJournalEntry *entry)
+{
+  HwMachineState *state = g_hash_table_lookup (walk->states, entry->machine);
+  HwNeedle *needle = entry->needle != NULL || entry->nm > 0 ? get_needle (walk, entry) : NULL;
+
+  if (state == NULL)
+    return;
+  state->loaded = entry;
+  if (needle != NULL && needle != state->needle)
+    put_in (walk, state, needle, entry);
+}
+
+/* Whoever notes a new needle without saying which has thrown the old one away; one that has not sewn yet is that new
+ * one. */
+static void
+follow_care (Walk                 *walk,
+             const HwJournalEntry *entry)
+{
+  HwMachineState *state = g_hash_table_lookup (walk->states, entry->machine);
+
+  if (state != NULL && strcmp (entry->task, NEEDLE_TASK) == 0 && state->needle != NULL
+      && (state->needle->at_machine_hours > 0 || state->needle->running_hours > 0))
+    take_out (state, TRUE);
+}
+
+static void
+follow (Walk           *walk,
+        HwJournalEntry *entry)
+{
+  switch (entry->kind)
+    {
+    case HW_ENTRY_SEWING:
+      follow_sewing (walk, entry);
+      break;
+    case HW_ENTRY_LOAD:
+      follow_load (walk, entry);
+      break;
+    case HW_ENTRY_CARE:
+      follow_care (walk, entry);
+      break;
+    case HW_ENTRY_TEST_SEAM:
+    case HW_ENTRY_FAULT:
+    case HW_ENTRY_CANCEL:
+    case HW_N_ENTRY_KINDS:
+      break;
+    }
+}
+
+void
+hw_room_clear_derived (HwRoom *self)
+{
+  g_clear_pointer (&self->needles, g_ptr_array_unref);
+  g_clear_pointer (&self->states, g_free);
+  g_clear_pointer (&self->cancelled, g_hash_table_unref);
+  g_clear_pointer (&self->done, g_hash_table_unref);
+}
+
+void
+hw_room_derive (HwRoom *self)
+{
+  g_autoptr (GHashTable) needles = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GHashTable) states = g_hash_table_new (g_str_hash, g_str_equal);
+  Walk walk = { self, needles, states };
+
+  hw_room_clear_derived (self);
+  self->needles = g_ptr_array_new_with_free_func (free_needle);
+  self->states = g_new0 (HwMachineState, self->machines->len);
+  self->cancelled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_ptr_array_sort (self->entries, compare_entries);     /* keeps the order of equals */
+  find_cancelled (self);
+  for (guint i = 0; i < self->machines->len; i++)
+    {
+      const HwMachine *machine = g_ptr_array_index (self->machines, i);
+      self->states[i].at_machine_hours = machine->start_hours;
+      self->states[i].running_hours = machine->start_running;
+      g_hash_table_insert (states, machine->id, &self->states[i]);
+    }
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      HwJournalEntry *entry = g_ptr_array_index (self->entries, i);
+      if (!g_hash_table_contains (self->cancelled, entry->id))
+        follow (&walk, entry);
+    }
+}
+
+const HwJournalEntry *
+hw_room_step_done (const HwRoom *self,
+                   const char   *project,
+                   const char   *step)
+{
+  g_autofree char *key = NULL;
+
+  g_return_val_if_fail (self != NULL && project != NULL && step != NULL, NULL);
+
+  key = step_key (project, step);
+  return g_hash_table_lookup (self->done, key);
+}

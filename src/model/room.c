@@ -1,0 +1,127 @@
+/* room.c - the sewing room as a snapshot
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Machines, packets and entries are shared by the snapshots that follow each other; what is derived belongs to one.
+ */
+
+#define G_LOG_DOMAIN "hw-model"
+
+#include "config.h"
+
+#include "model/room.h"
+#include "model/room-private.h"
+
+#include <string.h>
+
+HwRoom *
+hw_room_alloc (const char *folder)
+{
+  HwRoom *self = g_new0 (HwRoom, 1);
+
+  g_atomic_ref_count_init (&self->ref_count);
+  self->folder = g_strdup (folder);
+  self->machines = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_machine_free);
+  self->packets = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_packet_free);
+  self->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  return self;
+}
+
+HwRoom *
+hw_room_ref (HwRoom *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  g_atomic_ref_count_inc (&self->ref_count);
+  return self;
+}
+
+void
+hw_room_unref (HwRoom *self)
+{
+  if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
+    return;
+  hw_room_clear_derived (self);
+  g_ptr_array_unref (self->machines);
+  g_ptr_array_unref (self->packets);
+  g_ptr_array_unref (self->entries);
+  g_free (self->folder);
+  g_free (self);
+}
+
+/**
+ * hw_room_open:
+ *
+ * Project files are opened one by one by those who show them, so that one that does not read keeps no room shut.
+ *
+ * Returns: (transfer full): the room, or %NULL with an %HW_XML_ERROR, %HW_MODEL_ERROR or %G_FILE_ERROR of one line
+ */
+HwRoom *
+hw_room_open (const char *folder,
+              GError    **error)
+{
+  g_autoptr (HwRoom) self = NULL;
+
+  g_return_val_if_fail (folder != NULL, NULL);
+
+  self = hw_room_alloc (folder);
+  if (!hw_room_read_machines (self, error) || !hw_room_read_packets (self, error)
+      || !hw_room_read_journals (self, error))
+    return NULL;
+  hw_room_derive (self);
+  return g_steal_pointer (&self);
+}
+
+const HwMachine *
+hw_room_find_machine (const HwRoom *self,
+                      const char   *id)
+{
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  for (guint i = 0; i < self->machines->len; i++)
+    {
+      const HwMachine *machine = g_ptr_array_index (self->machines, i);
+      if (strcmp (machine->id, id) == 0)
+        return machine;
+    }
+  return NULL;
+}
+
+const HwMachine *
+hw_room_default_machine (const HwRoom  *self,
+                         HwMachineKind  kind)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  for (guint i = 0; i < self->machines->len; i++)
+    {
+      const HwMachine *machine = g_ptr_array_index (self->machines, i);
+      if (machine->kind == kind)
+        return machine;
+    }
+  return NULL;
+}
+
+const HwMachineState *
+hw_room_get_state (const HwRoom    *self,
+                   const HwMachine *machine)
+{
+  g_return_val_if_fail (self != NULL && machine != NULL, NULL);
+
+  for (guint i = 0; i < self->machines->len; i++)
+    if (strcmp (((HwMachine *) g_ptr_array_index (self->machines, i))->id, machine->id) == 0)
+      return &self->states[i];
+  g_return_val_if_reached (NULL);
+}
+
+int
+hw_room_new_needles (const HwRoom   *self,
+                     const HwPacket *packet)
+{
+  int taken = 0;
+
+  g_return_val_if_fail (self != NULL && packet != NULL, 0);
+
+  for (guint i = 0; i < self->needles->len; i++)
+    if (g_strcmp0 (((HwNeedle *) g_ptr_array_index (self->needles, i))->packet, packet->id) == 0)
+      taken++;
+  return MAX (packet->count - taken, 0);
+}
