@@ -1,0 +1,338 @@
+/* cards-page.c - the page “Setup cards”: a live preview by the same drawing code as the print
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/cards-page.h"
+
+#include <glib/gi18n.h>
+
+#include "card/card.h"
+#include "window/choosers.h"
+#include "window/print.h"
+
+#define PREVIEW_DPI 150
+
+/* What the paper choice offers, in its order. */
+static const struct
+{
+  const char *name;
+  HwPaper     paper;
+  int         per_sheet;
+} layouts[] = {
+  { N_("A5, one card a page"), HW_PAPER_A5, 1 },
+  { N_("A6, one small card a page"), HW_PAPER_A6, 1 },
+  { N_("A4, two cards a sheet"), HW_PAPER_A4, 2 },
+  { N_("A4, four small cards a sheet"), HW_PAPER_A4, 4 },
+  { N_("Letter, two cards a sheet"), HW_PAPER_LETTER, 2 },
+  { N_("Letter, four small cards a sheet"), HW_PAPER_LETTER, 4 },
+};
+
+struct _HwCardsPage
+{
+  GtkWidget     parent_instance;
+  HwWorkspace  *workspace;
+  HwSheets     *sheets;                 /* NULL: nothing to print yet */
+  GtkDropDown  *layout;
+  GtkDrawingArea *preview;
+  GtkLabel     *page_label;
+  GtkWidget    *empty;
+  GtkWidget    *sheet;
+  int           page;
+};
+
+G_DEFINE_FINAL_TYPE (HwCardsPage, hw_cards_page, GTK_TYPE_WIDGET)
+
+static void
+draw_preview_cb (GtkDrawingArea *area,
+                 cairo_t        *cr,
+                 int             width,
+                 int             height,
+                 gpointer        data)
+{
+  HwCardsPage *self = data;
+  double       page_width;
+  double       page_height;
+  double       scale;
+
+  if (self->sheets == NULL)
+    return;
+
+  hw_sheets_get_size (self->sheets, &page_width, &page_height);
+  scale = MIN (width / page_width, height / page_height);
+  cairo_translate (cr, (width - page_width * scale) / 2, (height - page_height * scale) / 2);
+  cairo_scale (cr, scale, scale);
+  /* A card is printed black on white, so the preview is white in every theme. */
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_rectangle (cr, 0, 0, page_width, page_height);
+  cairo_fill (cr);
+  hw_sheets_draw (self->sheets, self->page, cr);
+}
+
+static int
+count_pages (HwCardsPage *self)
+{
+  return self->sheets != NULL ? hw_sheets_get_n_pages (self->sheets) : 0;
+}
+
+static void
+show_page (HwCardsPage *self,
+           int          page)
+{
+  int              n_pages = count_pages (self);
+  g_autofree char *text = NULL;
+
+  self->page = CLAMP (page, 0, MAX (n_pages - 1, 0));
+  /* Translators: number of the page shown, number of pages */
+  text = n_pages > 0 ? g_strdup_printf (_("%d of %d"), self->page + 1, n_pages) : g_strdup ("");
+  gtk_label_set_text (self->page_label, text);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.previous", self->page > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.next", self->page + 1 < n_pages);
+  gtk_widget_queue_draw (GTK_WIDGET (self->preview));
+}
+
+static void
+update_page (HwCardsPage *self)
+{
+  const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
+  guint          chosen = gtk_drop_down_get_selected (self->layout);
+  HwSheetOptions options = { 0 };
+
+  g_clear_pointer (&self->sheets, hw_sheets_free);
+  if (plan != NULL && plan->groups->len > 0 && chosen < G_N_ELEMENTS (layouts))
+    {
+      options.paper = layouts[chosen].paper;
+      options.per_sheet = layouts[chosen].per_sheet;
+      self->sheets = hw_sheets_new (plan, &options);
+    }
+  gtk_widget_set_visible (self->empty, self->sheets == NULL);
+  gtk_widget_set_visible (self->sheet, self->sheets != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.print", self->sheets != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.save", self->sheets != NULL);
+  show_page (self, self->page);
+}
+
+static void
+turn_action (GtkWidget  *widget,
+             const char *action_name,
+             GVariant   *parameter)
+{
+  HwCardsPage *self = HW_CARDS_PAGE (widget);
+
+  show_page (self, self->page + (g_str_equal (action_name, "cards.next") ? 1 : -1));
+}
+
+static GtkWindow *
+get_window (HwCardsPage *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+
+  return GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL;
+}
+
+static void
+tell (HwCardsPage *self,
+      const char  *text,
+      gboolean     is_error)
+{
+  g_signal_emit_by_name (self->workspace, "message", text, is_error);
+}
+
+gboolean
+hw_cards_page_print (HwCardsPage *self,
+                     const char  *export_path,
+                     GError     **error)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+
+  g_return_val_if_fail (HW_IS_CARDS_PAGE (self), FALSE);
+
+  if (self->sheets == NULL)
+    {
+      g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING,
+                           _("There is no card to print yet: add an operation first"));
+      return FALSE;
+    }
+  return hw_print_sheets (get_window (self), self->sheets, project->title, export_path, error);
+}
+
+gboolean
+hw_cards_page_save (HwCardsPage *self,
+                    const char  *path,
+                    GError     **error)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autofree char *date = g_date_time_format_iso8601 (now);
+
+  g_return_val_if_fail (HW_IS_CARDS_PAGE (self), FALSE);
+
+  if (self->sheets == NULL)
+    {
+      g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING,
+                           _("There is no card to save yet: add an operation first"));
+      return FALSE;
+    }
+  return hw_sheets_write (self->sheets, path, PREVIEW_DPI, date, error);
+}
+
+static void
+print_action (GtkWidget  *widget,
+              const char *action_name,
+              GVariant   *parameter)
+{
+  HwCardsPage *self = HW_CARDS_PAGE (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!hw_cards_page_print (self, NULL, &error))
+    tell (self, error->message, TRUE);
+}
+
+static void
+save_chosen_cb (const char *path,
+                gpointer    data)
+{
+  HwCardsPage *self = data;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *text = NULL;
+
+  if (!hw_cards_page_save (self, path, &error))
+    {
+      tell (self, error->message, TRUE);
+      return;
+    }
+  /* Translators: a file name */
+  text = g_strdup_printf (_("Cards saved: %s"), path);
+  tell (self, text, FALSE);
+}
+
+static void
+save_action (GtkWidget  *widget,
+             const char *action_name,
+             GVariant   *parameter)
+{
+  HwCardsPage     *self = HW_CARDS_PAGE (widget);
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  g_autofree char *name = g_strconcat (project->id, ".pdf", NULL);
+
+  hw_choose_file_to_save (get_window (self), _("Save the cards (.pdf, .png or .svg)"), name, save_chosen_cb,
+                          g_object_ref (self), g_object_unref);
+}
+
+static GtkWidget *
+add_button (GtkWidget  *box,
+            const char *label,
+            const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_box_append (GTK_BOX (box), button);
+  return button;
+}
+
+static GtkWidget *
+build_bar (HwCardsPage *self)
+{
+  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  GtkWidget *label = gtk_label_new_with_mnemonic (_("Pa_per"));
+  GtkWidget *gap = gtk_label_new (NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (layouts); i++)
+    gtk_string_list_append (names, _(layouts[i].name));
+  self->layout = GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)), NULL));
+  gtk_label_set_mnemonic_widget (GTK_LABEL (label), GTK_WIDGET (self->layout));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->layout), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Paper"), -1);
+  g_signal_connect_swapped (self->layout, "notify::selected", G_CALLBACK (update_page), self);
+
+  gtk_box_append (GTK_BOX (bar), label);
+  gtk_box_append (GTK_BOX (bar), GTK_WIDGET (self->layout));
+  gtk_widget_set_hexpand (gap, TRUE);
+  gtk_box_append (GTK_BOX (bar), gap);
+  add_button (bar, _("Pre_vious"), "cards.previous");
+  self->page_label = GTK_LABEL (gtk_label_new (NULL));
+  gtk_box_append (GTK_BOX (bar), GTK_WIDGET (self->page_label));
+  add_button (bar, _("_Next"), "cards.next");
+  add_button (bar, _("_Save as…"), "cards.save");
+  gtk_widget_add_css_class (add_button (bar, _("_Print…"), "cards.print"), "main-action");
+  return bar;
+}
+
+static GtkWidget *
+build_preview (HwCardsPage *self)
+{
+  self->preview = GTK_DRAWING_AREA (g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG,
+                                                  NULL));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->preview), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("Preview of the page as it is printed"), -1);
+  gtk_drawing_area_set_draw_func (self->preview, draw_preview_cb, self, NULL);
+  gtk_widget_set_hexpand (GTK_WIDGET (self->preview), TRUE);
+  gtk_widget_set_vexpand (GTK_WIDGET (self->preview), TRUE);
+  return GTK_WIDGET (self->preview);
+}
+
+static GtkWidget *
+build_empty (void)
+{
+  GtkWidget *label = gtk_label_new (_("No cards yet. Add an operation on the page “Making up”; each set-up gets its card."));
+
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, "empty");
+  gtk_widget_set_vexpand (label, TRUE);
+  return label;
+}
+
+static void
+hw_cards_page_dispose (GObject *object)
+{
+  HwCardsPage *self = HW_CARDS_PAGE (object);
+  GtkWidget   *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+  g_clear_pointer (&self->sheets, hw_sheets_free);
+  g_clear_object (&self->workspace);
+  G_OBJECT_CLASS (hw_cards_page_parent_class)->dispose (object);
+}
+
+static void
+hw_cards_page_class_init (HwCardsPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hw_cards_page_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "cardspage");
+  gtk_widget_class_install_action (widget_class, "cards.previous", NULL, turn_action);
+  gtk_widget_class_install_action (widget_class, "cards.next", NULL, turn_action);
+  gtk_widget_class_install_action (widget_class, "cards.print", NULL, print_action);
+  gtk_widget_class_install_action (widget_class, "cards.save", NULL, save_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Up, 0, "cards.previous", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Down, 0, "cards.next", NULL);
+}
+
+static void
+hw_cards_page_init (HwCardsPage *self)
+{
+}
+
+GtkWidget *
+hw_cards_page_new (HwWorkspace *workspace)
+{
+  HwCardsPage *self = g_object_new (HW_TYPE_CARDS_PAGE, NULL);
+  GtkWidget   *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+
+  self->workspace = g_object_ref (workspace);
+  gtk_widget_add_css_class (page, "page");
+  gtk_box_append (GTK_BOX (page), build_bar (self));
+  self->sheet = build_preview (self);
+  self->empty = build_empty ();
+  gtk_box_append (GTK_BOX (page), self->sheet);
+  gtk_box_append (GTK_BOX (page), self->empty);
+  gtk_widget_set_parent (page, GTK_WIDGET (self));
+
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (update_page), self, G_CONNECT_SWAPPED);
+  update_page (self);
+  return GTK_WIDGET (self);
+}

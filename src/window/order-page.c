@@ -1,0 +1,428 @@
+/* order-page.c - the page “Order of work”: blocks by set-up, each headed by the change to make
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/order-page.h"
+
+#include <glib/gi18n.h>
+
+#include "window/order-row.h"
+#include "window/paint.h"
+#include "window/setup-panel.h"
+#include "words/words.h"
+
+#define LETTER_SIZE 22
+#define CLOTH_SIZE 18
+
+struct _HwOrderPage
+{
+  GtkWidget           parent_instance;
+  HwWorkspace        *workspace;
+  GListStore         *rows;
+  GtkLabel           *totals;
+  GtkLabel           *compared;
+  GtkListView        *list;
+  GtkSingleSelection *selection;
+  gboolean            updating;         /* the list is being changed by us, not by the person */
+};
+
+G_DEFINE_FINAL_TYPE (HwOrderPage, hw_order_page, GTK_TYPE_WIDGET)
+
+/* ---- one row: the widgets are made once and recycled ---- */
+
+typedef struct
+{
+  HwOrderRow *row;                      /* borrowed while bound */
+  GtkWidget  *letter;
+  GtkWidget  *sewn;
+  GtkWidget  *cloth;
+  GtkLabel   *number;
+  GtkLabel   *text;
+  GtkLabel   *amount;
+  gulong      toggled_id;
+} RowWidgets;
+
+static void
+paint_letter (cairo_t      *cr,
+              double        width,
+              double        height,
+              const HwInks *inks,
+              gpointer      data)
+{
+  RowWidgets *widgets = data;
+  g_autoptr (PangoLayout) layout = NULL;
+  const char *letter = widgets->row != NULL ? hw_order_row_get_letter (widgets->row) : NULL;
+
+  if (letter == NULL || letter[0] == '\0')
+    return;
+  layout = gtk_widget_create_pango_layout (widgets->letter, NULL);
+  hw_draw_letter (cr, layout, letter, (width - LETTER_SIZE) / 2, (height - LETTER_SIZE) / 2, LETTER_SIZE, inks);
+}
+
+static void
+paint_cloth (cairo_t      *cr,
+             double        width,
+             double        height,
+             const HwInks *inks,
+             gpointer      data)
+{
+  RowWidgets *widgets = data;
+  gboolean    sewn = widgets->row != NULL && hw_order_row_get_done (widgets->row);
+
+  hw_draw_cross_stitch (cr, sewn, (width - CLOTH_SIZE) / 2, (height - CLOTH_SIZE) / 2, CLOTH_SIZE, inks);
+}
+
+static void
+sewn_toggled_cb (GtkToggleButton *button,
+                 RowWidgets      *widgets)
+{
+  g_autofree char *number = NULL;
+
+  if (widgets->row == NULL || hw_order_row_get_number (widgets->row) == NULL)
+    return;
+
+  number = g_strdup (hw_order_row_get_number (widgets->row));
+  if (gtk_toggle_button_get_active (button) != hw_order_row_get_done (widgets->row))
+    gtk_widget_activate_action (GTK_WIDGET (button), "order.mark", "(sb)", number,
+                                gtk_toggle_button_get_active (button));
+}
+
+static GtkLabel *
+add_label (GtkWidget  *box,
+           const char *css_class,
+           gboolean    expand)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_widget_set_hexpand (label, expand);
+  if (expand)
+    {
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+    }
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  gtk_box_append (GTK_BOX (box), label);
+  return GTK_LABEL (label);
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory,
+          GtkListItem              *item,
+          gpointer                  data)
+{
+  GtkWidget  *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  RowWidgets *widgets = g_new0 (RowWidgets, 1);
+
+  gtk_widget_add_css_class (box, "order-row");
+  widgets->letter = hw_paint_new (LETTER_SIZE + 2, LETTER_SIZE + 2, paint_letter, widgets, NULL);
+  gtk_box_append (GTK_BOX (box), widgets->letter);
+
+  widgets->sewn = gtk_toggle_button_new ();
+  widgets->cloth = hw_paint_new (LETTER_SIZE + 2, LETTER_SIZE + 2, paint_cloth, widgets, NULL);
+  gtk_button_set_child (GTK_BUTTON (widgets->sewn), widgets->cloth);
+  gtk_widget_add_css_class (widgets->sewn, "sewn");
+  gtk_widget_set_valign (widgets->sewn, GTK_ALIGN_CENTER);
+  widgets->toggled_id = g_signal_connect (widgets->sewn, "toggled", G_CALLBACK (sewn_toggled_cb), widgets);
+  gtk_box_append (GTK_BOX (box), widgets->sewn);
+
+  widgets->number = add_label (box, "step-number", FALSE);
+  gtk_label_set_width_chars (widgets->number, 3);
+  widgets->text = add_label (box, NULL, TRUE);
+  widgets->amount = add_label (box, "secondary", FALSE);
+
+  gtk_list_item_set_child (item, box);
+  g_object_set_data_full (G_OBJECT (box), "row-widgets", widgets, g_free);
+}
+
+static void
+set_class (GtkWidget  *widget,
+           const char *css_class,
+           gboolean    on)
+{
+  if (on)
+    gtk_widget_add_css_class (widget, css_class);
+  else
+    gtk_widget_remove_css_class (widget, css_class);
+}
+
+static void
+style_row (GtkWidget  *box,
+           HwOrderRow *row)
+{
+  HwOrderRowKind kind = hw_order_row_get_kind (row);
+
+  set_class (box, "block-head", kind == HW_ORDER_ROW_CHANGE);
+  set_class (box, "block-care", kind == HW_ORDER_ROW_CARE);
+  set_class (box, "block-step", kind == HW_ORDER_ROW_STEP);
+  set_class (box, "block-first", hw_order_row_get_first (row));
+  set_class (box, "block-last", hw_order_row_get_last (row));
+  set_class (box, "done", hw_order_row_get_done (row));
+  set_class (box, "next", hw_order_row_is_next (row));
+}
+
+static char *
+describe_row (HwOrderRow *row)
+{
+  if (hw_order_row_get_kind (row) != HW_ORDER_ROW_STEP)
+    return g_strdup (hw_order_row_get_text (row));
+  if (hw_order_row_get_done (row))
+    /* Translators: step's number, name, amount such as "1.4 m, 7 min" */
+    return g_strdup_printf (_("Step %s, %s, %s, sewn"), hw_order_row_get_number (row), hw_order_row_get_text (row),
+                            hw_order_row_get_amount (row));
+  return g_strdup_printf (_("Step %s, %s, %s"), hw_order_row_get_number (row), hw_order_row_get_text (row),
+                          hw_order_row_get_amount (row));
+}
+
+static void
+name_widget (GtkWidget  *widget,
+             const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory,
+         GtkListItem              *item,
+         gpointer                  data)
+{
+  HwOrderRow      *row = gtk_list_item_get_item (item);
+  GtkWidget       *box = gtk_list_item_get_child (item);
+  RowWidgets      *widgets = g_object_get_data (G_OBJECT (box), "row-widgets");
+  gboolean         is_step = hw_order_row_get_kind (row) == HW_ORDER_ROW_STEP;
+  g_autofree char *name = describe_row (row);
+
+  widgets->row = row;
+  gtk_list_item_set_selectable (item, is_step);
+  gtk_list_item_set_activatable (item, is_step);
+  style_row (box, row);
+
+  gtk_widget_set_visible (widgets->letter, hw_order_row_get_kind (row) == HW_ORDER_ROW_CHANGE);
+  gtk_widget_set_visible (widgets->sewn, is_step);
+  gtk_widget_set_visible (GTK_WIDGET (widgets->number), is_step);
+  gtk_widget_set_visible (GTK_WIDGET (widgets->amount), is_step);
+  gtk_label_set_text (widgets->number, is_step ? hw_order_row_get_number (row) : "");
+  gtk_label_set_text (widgets->text, hw_order_row_get_text (row));
+  gtk_label_set_text (widgets->amount, is_step ? hw_order_row_get_amount (row) : "");
+
+  g_signal_handler_block (widgets->sewn, widgets->toggled_id);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (widgets->sewn), hw_order_row_get_done (row));
+  g_signal_handler_unblock (widgets->sewn, widgets->toggled_id);
+  if (is_step)
+    {
+      /* Translators: what the toggle says: step's number and name */
+      g_autofree char *sewn = g_strdup_printf (_("Step %s, %s: sewn"), hw_order_row_get_number (row),
+                                               hw_order_row_get_text (row));
+
+      name_widget (widgets->sewn, sewn);
+    }
+  name_widget (box, name);
+  gtk_widget_queue_draw (widgets->letter);
+  gtk_widget_queue_draw (widgets->cloth);
+}
+
+static void
+unbind_cb (GtkSignalListItemFactory *factory,
+           GtkListItem              *item,
+           gpointer                  data)
+{
+  RowWidgets *widgets = g_object_get_data (G_OBJECT (gtk_list_item_get_child (item)), "row-widgets");
+
+  widgets->row = NULL;
+}
+
+/* ---- the page ---- */
+
+static guint
+find_row (HwOrderPage *self,
+          const char  *number)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (self->rows));
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (HwOrderRow) row = g_list_model_get_item (G_LIST_MODEL (self->rows), i);
+
+      if (g_strcmp0 (hw_order_row_get_number (row), number) == 0)
+        return i;
+    }
+  return GTK_INVALID_LIST_POSITION;
+}
+
+static void
+show_selection (HwOrderPage *self)
+{
+  const char *number = hw_workspace_peek_selected (self->workspace);
+
+  self->updating = TRUE;
+  gtk_single_selection_set_selected (self->selection,
+                                     number != NULL ? find_row (self, number) : GTK_INVALID_LIST_POSITION);
+  self->updating = FALSE;
+}
+
+static void
+update_page (HwOrderPage *self)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+  g_autoptr (GPtrArray) rows = plan != NULL ? hw_order_rows_new (plan)
+                                            : g_ptr_array_new_with_free_func (g_object_unref);
+
+  self->updating = TRUE;
+  hw_order_rows_apply (self->rows, rows);
+  self->updating = FALSE;
+
+  if (plan == NULL || plan->n_steps == 0)
+    {
+      gtk_label_set_text (self->totals, _("Nothing to order yet"));
+      gtk_label_set_text (self->compared, _("Add steps on the page “Making up”; their order appears here."));
+    }
+  else
+    {
+      g_autofree char *ordered = hw_words_totals (&plan->as_ordered);
+      g_autofree char *listed = hw_words_totals (&plan->as_listed);
+      /* Translators: totals such as "4 needle changes, 12 minutes" */
+      g_autofree char *compared = g_strdup_printf (plan->proved ? _("proved fewest. As listed: %s")
+                                                                : _("as listed: %s"), listed);
+
+      gtk_label_set_text (self->totals, ordered);
+      gtk_label_set_text (self->compared, compared);
+    }
+  show_selection (self);
+}
+
+static void
+selection_changed_cb (GtkSingleSelection *selection,
+                      GParamSpec         *pspec,
+                      HwOrderPage        *self)
+{
+  HwOrderRow *row = gtk_single_selection_get_selected_item (selection);
+
+  if (self->updating || row == NULL || hw_order_row_get_number (row) == NULL)
+    return;
+  hw_workspace_select (self->workspace, hw_order_row_get_number (row));
+}
+
+static void
+mark_action (GtkWidget  *widget,
+             const char *action_name,
+             GVariant   *parameter)
+{
+  HwOrderPage *self = HW_ORDER_PAGE (widget);
+  const char  *number;
+  gboolean     done;
+
+  g_variant_get (parameter, "(&sb)", &number, &done);
+  hw_workspace_mark_done (self->workspace, number, done);
+  update_page (self);                    /* a refused mark puts the toggle back */
+}
+
+static void
+mark_selected_action (GtkWidget  *widget,
+                      const char *action_name,
+                      GVariant   *parameter)
+{
+  HwOrderPage      *self = HW_ORDER_PAGE (widget);
+  const HwPlan     *plan = hw_workspace_peek_plan (self->workspace);
+  const char       *number = hw_workspace_peek_selected (self->workspace);
+  const HwPlanStep *planned = plan != NULL && number != NULL ? hw_plan_find_step (plan, number) : NULL;
+
+  if (planned != NULL)
+    hw_workspace_mark_done (self->workspace, number, !planned->done);
+}
+
+static GtkWidget *
+build_head (HwOrderPage *self)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+
+  gtk_widget_add_css_class (head, "page-head");
+  self->totals = add_label (head, "page-figure", FALSE);
+  self->compared = add_label (head, "secondary", TRUE);
+  gtk_widget_set_valign (GTK_WIDGET (self->compared), GTK_ALIGN_BASELINE);
+  gtk_widget_set_valign (GTK_WIDGET (self->totals), GTK_ALIGN_BASELINE);
+  return head;
+}
+
+static GtkWidget *
+build_list (HwOrderPage *self)
+{
+  GtkWidget          *scroller = gtk_scrolled_window_new ();
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
+  g_signal_connect (factory, "unbind", G_CALLBACK (unbind_cb), NULL);
+
+  self->rows = g_list_store_new (HW_TYPE_ORDER_ROW);
+  self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->rows)));
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_single_selection_set_can_unselect (self->selection, TRUE);
+  g_signal_connect (self->selection, "notify::selected-item", G_CALLBACK (selection_changed_cb), self);
+  self->list = GTK_LIST_VIEW (gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory));
+  gtk_widget_add_css_class (GTK_WIDGET (self->list), "order-list");
+  name_widget (GTK_WIDGET (self->list), _("Order of work"));
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->list));
+  gtk_widget_set_hexpand (scroller, TRUE);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  return scroller;
+}
+
+static void
+hw_order_page_dispose (GObject *object)
+{
+  HwOrderPage *self = HW_ORDER_PAGE (object);
+  GtkWidget   *child;
+
+  while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
+    gtk_widget_unparent (child);
+  if (self->selection != NULL)
+    g_signal_handlers_disconnect_by_data (self->selection, self);
+  g_clear_object (&self->selection);
+  g_clear_object (&self->rows);
+  g_clear_object (&self->workspace);
+  G_OBJECT_CLASS (hw_order_page_parent_class)->dispose (object);
+}
+
+static void
+hw_order_page_class_init (HwOrderPageClass *klass)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
+
+  G_OBJECT_CLASS (klass)->dispose = hw_order_page_dispose;
+  gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_css_name (widget_class, "orderpage");
+  gtk_widget_class_install_action (widget_class, "order.mark", "(sb)", mark_action);
+  gtk_widget_class_install_action (widget_class, "order.mark-selected", NULL, mark_selected_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, "order.mark-selected", NULL);
+}
+
+static void
+hw_order_page_init (HwOrderPage *self)
+{
+}
+
+GtkWidget *
+hw_order_page_new (HwWorkspace *workspace)
+{
+  HwOrderPage *self = g_object_new (HW_TYPE_ORDER_PAGE, NULL);
+  GtkWidget   *columns = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget   *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+
+  self->workspace = g_object_ref (workspace);
+  gtk_widget_add_css_class (columns, "page");
+  gtk_box_append (GTK_BOX (left), build_head (self));
+  gtk_box_append (GTK_BOX (left), build_list (self));
+  gtk_box_append (GTK_BOX (columns), left);
+  gtk_box_append (GTK_BOX (columns), hw_setup_panel_new (workspace));
+  gtk_widget_set_parent (columns, GTK_WIDGET (self));
+
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (update_page), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (workspace, "selection", G_CALLBACK (show_selection), self, G_CONNECT_SWAPPED);
+  update_page (self);
+  return GTK_WIDGET (self);
+}

@@ -1,0 +1,277 @@
+/* order-row.c - one line of the order of work, as an item of a list
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/order-row.h"
+
+#include <glib/gi18n.h>
+
+#include "words/words.h"
+
+struct _HwOrderRow
+{
+  GObject         parent_instance;
+  HwOrderRowKind  kind;
+  char           *key;
+  char           *letter;
+  char           *number;
+  char           *text;
+  char           *amount;
+  gboolean        done;
+  gboolean        first;
+  gboolean        last;
+  gboolean        next;
+};
+
+G_DEFINE_FINAL_TYPE (HwOrderRow, hw_order_row, G_TYPE_OBJECT)
+
+static void
+hw_order_row_finalize (GObject *object)
+{
+  HwOrderRow *self = HW_ORDER_ROW (object);
+
+  g_free (self->key);
+  g_free (self->letter);
+  g_free (self->number);
+  g_free (self->text);
+  g_free (self->amount);
+  G_OBJECT_CLASS (hw_order_row_parent_class)->finalize (object);
+}
+
+static void
+hw_order_row_class_init (HwOrderRowClass *klass)
+{
+  G_OBJECT_CLASS (klass)->finalize = hw_order_row_finalize;
+}
+
+static void
+hw_order_row_init (HwOrderRow *self)
+{
+}
+
+HwOrderRowKind
+hw_order_row_get_kind (HwOrderRow *self)
+{
+  return self->kind;
+}
+
+const char *
+hw_order_row_get_key (HwOrderRow *self)
+{
+  return self->key;
+}
+
+const char *
+hw_order_row_get_letter (HwOrderRow *self)
+{
+  return self->letter;
+}
+
+const char *
+hw_order_row_get_number (HwOrderRow *self)
+{
+  return self->number;
+}
+
+const char *
+hw_order_row_get_text (HwOrderRow *self)
+{
+  return self->text;
+}
+
+const char *
+hw_order_row_get_amount (HwOrderRow *self)
+{
+  return self->amount;
+}
+
+gboolean
+hw_order_row_get_done (HwOrderRow *self)
+{
+  return self->done;
+}
+
+gboolean
+hw_order_row_get_first (HwOrderRow *self)
+{
+  return self->first;
+}
+
+gboolean
+hw_order_row_get_last (HwOrderRow *self)
+{
+  return self->last;
+}
+
+gboolean
+hw_order_row_is_next (HwOrderRow *self)
+{
+  return self->next;
+}
+
+gboolean
+hw_order_row_equal (HwOrderRow *a,
+                    HwOrderRow *b)
+{
+  return a->kind == b->kind && a->done == b->done && a->first == b->first && a->last == b->last && a->next == b->next
+         && g_strcmp0 (a->key, b->key) == 0 && g_strcmp0 (a->letter, b->letter) == 0
+         && g_strcmp0 (a->text, b->text) == 0 && g_strcmp0 (a->amount, b->amount) == 0;
+}
+
+static HwOrderRow *
+add_row (GPtrArray      *rows,
+         HwOrderRowKind  kind,
+         char           *key,        /* (transfer full) */
+         char           *text)       /* (transfer full) */
+{
+  HwOrderRow *row = g_object_new (HW_TYPE_ORDER_ROW, NULL);
+
+  row->kind = kind;
+  row->key = key;
+  row->text = text;
+  g_ptr_array_add (rows, row);
+  return row;
+}
+
+static void
+end_block (GPtrArray *rows)
+{
+  if (rows->len > 0)
+    ((HwOrderRow *) g_ptr_array_index (rows, rows->len - 1))->last = TRUE;
+}
+
+static void
+add_care (GPtrArray        *rows,
+          const HwPlan     *plan,
+          const HwPlanStep *planned,
+          const HwStep     *step)
+{
+  HwOrderRow *row;
+
+  for (gsize i = 0; i < plan->handbook->n_care; i++)
+    {
+      const HwCareTask *task = &plan->handbook->care[i];
+      g_autofree char  *minutes = hw_words_minutes (task->minutes);
+
+      if ((planned->care_due & ((guint64) 1 << i)) == 0)
+        continue;
+      end_block (rows);
+      /* Translators: care task such as “Dust hook and feed dogs”, step's number, minutes */
+      row = add_row (rows, HW_ORDER_ROW_CARE, g_strdup_printf ("care:%s:%s", step->number, task->entry.id),
+                     g_strdup_printf (_("%s first: it falls due in step %s. Unplug. %s"), _(task->entry.name),
+                                      step->number, minutes));
+      row->first = row->last = TRUE;
+    }
+  if (planned->needle_worn)
+    {
+      end_block (rows);
+      row = add_row (rows, HW_ORDER_ROW_CARE, g_strdup_printf ("worn:%s", step->number),
+                     g_strdup_printf (_("New needle first: this one reaches its hours in step %s. Unplug."),
+                                      step->number));
+      row->first = row->last = TRUE;
+    }
+}
+
+static void
+add_change (GPtrArray        *rows,
+            const HwPlan     *plan,
+            const HwPlanStep *planned,
+            const HwPlanStep *before,
+            const HwStep     *step)
+{
+  const HwGroup *group = hw_plan_get_group (plan, planned->group);
+  HwOrderRow    *row;
+
+  end_block (rows);
+  row = add_row (rows, HW_ORDER_ROW_CHANGE, g_strconcat ("change:", step->number, NULL),
+                 group != NULL ? hw_words_change (plan, planned, before) : g_strdup (_("By hand")));
+  row->letter = g_strdup (group != NULL ? group->letter : "");
+  row->first = TRUE;
+}
+
+static char *
+describe_amount (const HwStep     *step,
+                 const HwPlanStep *planned)
+{
+  g_autofree char *minutes = hw_words_minutes (planned->minutes);
+  g_autofree char *length = NULL;
+
+  if (step->kind == HW_STEP_HAND)
+    return g_steal_pointer (&minutes);
+  length = hw_words_metres (step->length_cm / 100);
+  /* Translators: seam length, minutes */
+  return g_strdup_printf (_("%s, %s"), length, minutes);
+}
+
+static void
+add_step (GPtrArray        *rows,
+          const HwPlanStep *planned,
+          const HwStep     *step,
+          gboolean          next)
+{
+  HwOrderRow *row = add_row (rows, HW_ORDER_ROW_STEP, g_strconcat ("step:", step->number, NULL),
+                             g_strdup (step->name));
+
+  row->number = g_strdup (step->number);
+  row->amount = describe_amount (step, planned);
+  row->done = planned->done;
+  row->next = next;
+}
+
+GPtrArray *
+hw_order_rows_new (const HwPlan *plan)
+{
+  GPtrArray        *rows = g_ptr_array_new_with_free_func (g_object_unref);
+  const HwPlanStep *before = NULL;     /* the last step at a machine */
+  gboolean          open = FALSE;      /* a block that the next step may join */
+
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+      const HwStep     *step = hw_project_get_step (plan->project, planned->step);
+      guint             care_from = rows->len;
+
+      add_care (rows, plan, planned, step);
+      if (rows->len > care_from)
+        open = FALSE;
+      /* A hand step stays in the block it is done in; a machine's set-up heads a block of its own. */
+      if (!open || (planned->group >= 0 && (before == NULL || before->group != planned->group)))
+        add_change (rows, plan, planned, before, step);
+      open = TRUE;
+      add_step (rows, planned, step, plan->next == (int) i);
+      if (planned->group >= 0)
+        before = planned;
+    }
+  end_block (rows);
+  return rows;
+}
+
+void
+hw_order_rows_apply (GListStore *store,
+                     GPtrArray  *rows)
+{
+  guint n_old = g_list_model_get_n_items (G_LIST_MODEL (store));
+  guint head = 0;
+  guint tail = 0;
+
+  while (head < MIN (n_old, rows->len))
+    {
+      g_autoptr (HwOrderRow) old = g_list_model_get_item (G_LIST_MODEL (store), head);
+
+      if (!hw_order_row_equal (old, g_ptr_array_index (rows, head)))
+        break;
+      head++;
+    }
+  while (tail < MIN (n_old, rows->len) - head)
+    {
+      g_autoptr (HwOrderRow) old = g_list_model_get_item (G_LIST_MODEL (store), n_old - 1 - tail);
+
+      if (!hw_order_row_equal (old, g_ptr_array_index (rows, rows->len - 1 - tail)))
+        break;
+      tail++;
+    }
+  if (n_old - head - tail > 0 || rows->len - head - tail > 0)
+    g_list_store_splice (store, head, n_old - head - tail, rows->pdata + head, rows->len - head - tail);
+}
