@@ -23,7 +23,7 @@ has_own_limit (const HwMachine *machine, const HwCareTask *task)
   return FALSE;
 }
 
-/* Hours (months, days) after which @task is due on @machine; 0 never. */
+/* Hours (months, days of sewing) after which @task is due on @machine; 0 never. */
 static double
 find_limit (const HwMachine *machine, const HwCareTask *task)
 {
@@ -61,10 +61,15 @@ advance_clock (const HwCareTask *task, const HwPlanStep *step, const HwSetup *se
     }
 }
 
+/* Has the calendar run out, whatever the hours say? */
 static gboolean
-runs_by_calendar (const HwCareTask *task)
+is_overdue (const HwPlan *self, const HwMachine *machine, const HwCareTask *task, double limit, double clock)
 {
-  return task->clock == HW_CLOCK_MONTHS || task->clock == HW_CLOCK_SEWING_DAY;
+  const char *now = last_noted (self->room);
+
+  if (task->clock == HW_CLOCK_MONTHS || task->clock == HW_CLOCK_SEWING_DAY)
+    return clock >= limit;
+  return task->or_months > 0 && now != NULL && hw_room_care_months (self->room, machine, task, now) >= task->or_months;
 }
 
 static void
@@ -72,12 +77,13 @@ forecast_task (HwPlan *self, const HwMachine *machine, gsize care)
 {
   const HwCareTask *task = &self->handbook->care[care];
   double limit = find_limit (machine, task);
-  const char *now = last_noted (self->room);
+  gboolean overdue;
   double clock;
 
-  if (!(limit > 0) || (runs_by_calendar (task) && now == NULL))
+  if (!(limit > 0))
     return;
-  clock = hw_room_care_clock (self->room, machine, task, now);
+  clock = hw_room_care_clock (self->room, machine, task, last_noted (self->room));
+  overdue = is_overdue (self, machine, task, limit, clock);
   for (gsize i = 0; i < self->order->len; i++)
     {
       HwPlanStep *step = hw_plan_step_at (self, i);
@@ -87,9 +93,10 @@ forecast_task (HwPlan *self, const HwMachine *machine, gsize care)
       if (setup == NULL || setup->machine != machine || step->done)
         continue;
       hours = advance_clock (task, step, setup);
-      if (clock > 0 && (clock + hours > limit + LIMIT_SLACK || (runs_by_calendar (task) && clock >= limit)))
+      if (overdue || (clock > 0 && clock + hours > limit + LIMIT_SLACK))
         {
           step->care_due |= (guint64) 1 << care;
+          overdue = FALSE;
           clock = 0;
         }
       clock += hours;

@@ -212,7 +212,9 @@ int
 hw_order_facts_cost (const HwOrderFacts *self, const int *order)
 {
   const HwOrderProblem *problem = self->problem;
-  g_autofree gsize *mounted = g_new (gsize, self->n_machines + 1);
+  gsize few[16];
+  g_autofree gsize *many = self->n_machines > G_N_ELEMENTS (few) ? g_new (gsize, self->n_machines) : NULL;
+  gsize *mounted = many != NULL ? many : few;
   gsize at = problem->at < 0 ? self->n_machines : (gsize) problem->at;
   int cost = 0;
 
