@@ -179,7 +179,7 @@ thread_would_do (const HwPairing *self, const HwThreadEntry *entry, double high)
                                    get_point (self)->eye_factor) <= high;
 }
 
-/* The heaviest of the handbook's threads finer than this one that a needle of @high still takes; 0 when the thread
+/* The heaviest of the handbook's sewing threads finer than this one that a needle of @high still takes; 0 when the thread
  * is not what stands in the way. */
 static double
 find_way_out (const HwPairing *self, const Bounds *bounds)
@@ -193,7 +193,8 @@ find_way_out (const HwPairing *self, const Bounds *bounds)
       const HwThreadEntry *entry = &self->handbook->threads[i];
 
       if (entry->tex < self->setup->needle_thread.tex && entry->tex > tex
-          && entry->form == self->setup->needle_thread.entry->form && thread_would_do (self, entry, bounds->high))
+          && (entry->form == HW_THREAD_SPUN || entry->form == HW_THREAD_CORE)
+          && thread_would_do (self, entry, bounds->high))
         tex = entry->tex;
     }
   return tex;
