@@ -351,15 +351,16 @@ report_unknown_attribute (const HwXml        *self,
                           GError            **error)
 {
   g_autofree char *all = g_strjoinv (", ", (char **) known);
+  g_autofree char *quoted = hw_xml_quote (name);
   const char *near = hw_xml_nearest (name, known);
 
   if (near != NULL)
     hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
                       _("<%s> has no attribute “%s” (did you mean “%s”?); it may have %s"),
-                      (const char *) node->name, name, near, all);
+                      (const char *) node->name, quoted, near, all);
   else
     hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, _("<%s> has no attribute “%s”; it may have %s"),
-                      (const char *) node->name, name, *known != NULL ? all : _("none"));
+                      (const char *) node->name, quoted, *known != NULL ? all : _("none"));
 }
 
 gboolean

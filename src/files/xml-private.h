@@ -10,7 +10,4 @@ G_BEGIN_DECLS
 /* A number as a person writes it: shortest form that reads back the same, no exponent where it can be avoided. */
 char *hw_xml_format_number (double value);
 
-/* @text fit to stand in a one-line message: control characters replaced, cut to a readable length. */
-char *hw_xml_quote         (const char *text);
-
 G_END_DECLS

@@ -370,7 +370,7 @@ check_root (const HwXml *self,
   const xmlNode *node = hw_xml_root (self);
   const char *name = (const char *) node->name;
   const char *href = node->ns != NULL ? (const char *) node->ns->href : NULL;
-  g_autofree char *quoted = hw_xml_quote (href != NULL ? href : name);
+  g_autofree char *quoted = hw_xml_quote (href != NULL && strcmp (href, ns) != 0 ? href : name);
 
   if (g_strcmp0 (href, ns) == 0 && strcmp (name, root) == 0)
     return TRUE;
@@ -387,7 +387,7 @@ check_root (const HwXml *self,
                       quoted, root, ns);
   else
     hw_xml_set_error (self, node, error, HW_XML_ERROR_NAMESPACE,
-                      _("the outermost element is <%s>; it must be <%s>"), name, root);
+                      _("the outermost element is <%s>; it must be <%s>"), quoted, root);
   return FALSE;
 }
 

@@ -40,6 +40,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwXml, hw_xml_free)
 void       hw_xml_set_error   (const HwXml *self, const xmlNode *node, GError **error, int code,
                                const char *format, ...) G_GNUC_PRINTF (5, 6);
 
+/* @text fit to stand in a one-line message: control characters replaced, cut to a readable length. (transfer full) */
+char      *hw_xml_quote       (const char *text);
+
 /* RELAX NG, the second fence. @schema_path is an .rng file; compiled schemas may be kept by the caller. */
 typedef struct _HwSchema HwSchema;
 HwSchema  *hw_schema_load     (const char *schema_path, GError **error);

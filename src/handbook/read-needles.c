@@ -73,9 +73,10 @@ read_sizes (HwReader      *reader,
       int *size = &self->sizes[self->n_sizes];
       if (!parse_nm (*word, size) || (self->n_sizes > 0 && *size <= size[-1]))
         {
+          g_autofree char *quoted = hw_xml_quote (*word);
           hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
                             _("“sizes” must be Nm numbers from %d to %d, each larger than the one before; “%s” is not"),
-                            SMALLEST_NM, LARGEST_NM, *word);
+                            SMALLEST_NM, LARGEST_NM, quoted);
           return FALSE;
         }
       self->n_sizes++;
@@ -108,9 +109,10 @@ read_twins (HwReader      *reader,
   for (char **word = words; *word != NULL; word++)
     if (!parse_twin (*word, &self->twins[self->n_twins++]))
       {
+        g_autofree char *quoted = hw_xml_quote (*word);
         hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
                           _("“twins” must be millimetres between the points and Nm, such as “2.5/75”; “%s” is not"),
-                          *word);
+                          quoted);
         return FALSE;
       }
   return TRUE;

@@ -182,11 +182,13 @@ check_places (HwReader      *reader,
     {
       const char *close = strchr (open, '}');
       g_autofree char *name = g_strndup (open + 1, close != NULL ? (gsize) (close - open - 1) : strlen (open + 1));
+      g_autofree char *quoted = NULL;
       if (close != NULL && g_strv_contains (places, name))
         continue;
+      quoted = hw_xml_quote (name);
       hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
                         _("the sentence may hold {value}, {low}, {high}, {mass}, {thickness}, {tex} and {plies}; it "
-                          "holds “{%s”"), name);
+                          "holds “{%s”"), quoted);
       return FALSE;
     }
   return TRUE;

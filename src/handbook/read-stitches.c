@@ -126,6 +126,7 @@ read_ply (HwReader      *reader,
   static const char * const attributes[] = { "points", NULL };
   g_auto (GStrv) words = hw_xml_dup_words (node, "points");
   guint n_words = g_strv_length (words);
+  g_autofree char *quoted = NULL;
 
   if (!hw_xml_check_attributes (reader->xml, node, attributes, error))
     return FALSE;
@@ -135,9 +136,10 @@ read_ply (HwReader      *reader,
       break;
   if (n_words >= 2 && ply->n_points == n_words)
     return TRUE;
+  quoted = hw_xml_quote (n_words > ply->n_points ? words[ply->n_points] : "");
   hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
                     _("“points” must be two or more points x,y within 0..%d and 0..%d, such as “0,20 60,20”; “%s” is "
-                      "not"), DRAWING_WIDTH, DRAWING_HEIGHT, n_words > ply->n_points ? words[ply->n_points] : "");
+                      "not"), DRAWING_WIDTH, DRAWING_HEIGHT, quoted);
   return FALSE;
 }
 

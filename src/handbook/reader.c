@@ -77,21 +77,23 @@ find_reference (HwReader      *self,
                 int           *index,
                 GError       **error)
 {
+  g_autofree char *quoted = NULL;
   g_autofree char *near = NULL;
   const char *element = hw_tables[table].element;
 
   *index = hw_table_find (self->book, table, id);
   if (*index >= 0)
     return TRUE;
+  quoted = hw_xml_quote (id);
   near = hw_table_nearest_id (self->book, table, id);
   if (near != NULL)
     g_set_error (error, HW_HANDBOOK_ERROR, HW_HANDBOOK_ERROR_UNKNOWN,
                  _("%s:%d: “%s” names “%s”, and no <%s> has that id (did you mean “%s”?)"),
-                 hw_xml_name (self->xml), hw_xml_line (node), attr, id, element, near);
+                 hw_xml_name (self->xml), hw_xml_line (node), attr, quoted, element, near);
   else
     g_set_error (error, HW_HANDBOOK_ERROR, HW_HANDBOOK_ERROR_UNKNOWN,
                  _("%s:%d: “%s” names “%s”, and no <%s> has that id; add the entry or name one that there is"),
-                 hw_xml_name (self->xml), hw_xml_line (node), attr, id, element);
+                 hw_xml_name (self->xml), hw_xml_line (node), attr, quoted, element);
   return FALSE;
 }
 
@@ -179,8 +181,9 @@ hw_reader_mask (HwReader           *self,
       if (index < 0)
         {
           g_autofree char *all = g_strjoinv (", ", (char **) words);
+          g_autofree char *quoted = hw_xml_quote (*word);
           hw_xml_set_error (self->xml, node, error, HW_XML_ERROR_INVALID,
-                            _("“%s” may hold %s; it holds “%s”"), attr, all, *word);
+                            _("“%s” may hold %s; it holds “%s”"), attr, all, quoted);
           return FALSE;
         }
       *mask |= 1u << index;
@@ -239,6 +242,7 @@ hw_reader_range (HwReader      *self,
 {
   g_autofree char *text = hw_xml_dup_attr (node, attr);
   g_auto (GStrv) words = hw_xml_dup_words (node, attr);
+  g_autofree char *quoted = NULL;
   HwRange read = { NAN, NAN };
 
   if (text == NULL)
@@ -251,9 +255,10 @@ hw_reader_range (HwReader      *self,
       *range = read;
       return TRUE;
     }
+  quoted = hw_xml_quote (text);
   hw_xml_set_error (self->xml, node, error, HW_XML_ERROR_INVALID,
                     open ? _("“%s” must be two numbers, the lower first, with “-” for an open end; it is “%s”")
-                         : _("“%s” must be two numbers, the lower first; it is “%s”"), attr, text);
+                         : _("“%s” must be two numbers, the lower first; it is “%s”"), attr, quoted);
   return FALSE;
 }
 
@@ -315,16 +320,17 @@ report_child (HwReader           *self,
               GError            **error)
 {
   g_autofree char *all = g_strjoinv (", ", (char **) children);
+  g_autofree char *quoted = hw_xml_quote ((const char *) child->name);
   const char *near = hw_xml_nearest ((const char *) child->name, children);
 
   if (near != NULL)
     hw_xml_set_error (self->xml, child, error, HW_XML_ERROR_INVALID,
                       _("<%s> may hold no <%s> (did you mean <%s>?)"),
-                      (const char *) child->parent->name, (const char *) child->name, near);
+                      (const char *) child->parent->name, quoted, near);
   else
     hw_xml_set_error (self->xml, child, error, HW_XML_ERROR_INVALID,
                       _("<%s> may hold no <%s>; it may hold: %s"), (const char *) child->parent->name,
-                      (const char *) child->name, *children != NULL ? all : _("nothing"));
+                      quoted, *children != NULL ? all : _("nothing"));
 }
 
 gboolean

@@ -11,6 +11,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#define LONGEST_ID 64
 #define MOST_IN_A_SET 64                 /* bits of a HwSet */
 
 #define TABLE(element, member, type, most, reader, clearer) \
@@ -90,10 +91,15 @@ check_id (HwReader      *self,
           const char    *id,
           GError       **error)
 {
-  if (*id != '\0' && strspn (id, "abcdefghijklmnopqrstuvwxyz0123456789-.") == strlen (id))
+  g_autofree char *quoted = NULL;
+
+  if (*id != '\0' && strlen (id) <= LONGEST_ID
+      && strspn (id, "abcdefghijklmnopqrstuvwxyz0123456789-.") == strlen (id))
     return TRUE;
+  quoted = hw_xml_quote (id);
   hw_xml_set_error (self->xml, node, error, HW_XML_ERROR_INVALID,
-                    _("“id” may hold lower-case letters a to z, digits, “-” and “.”; it is “%s”"), id);
+                    _("“id” may hold lower-case letters a to z, digits, “-” and “.”, %d at most; it is “%s”"),
+                    LONGEST_ID, quoted);
   return FALSE;
 }
 
@@ -164,6 +170,7 @@ report_element (HwReader      *self,
                 GError       **error)
 {
   const char *known[HW_N_TABLES + HW_N_ONCE + 2] = { "table" };
+  g_autofree char *quoted = hw_xml_quote ((const char *) node->name);
   const char *near;
 
   for (int i = 0; i < HW_N_TABLES; i++)
@@ -173,12 +180,12 @@ report_element (HwReader      *self,
   near = hw_xml_nearest ((const char *) node->name, known);
   if (near != NULL)
     hw_xml_set_error (self->xml, node, error, HW_XML_ERROR_INVALID,
-                      _("a handbook has no <%s> (did you mean <%s>?)"), (const char *) node->name, near);
+                      _("a handbook has no <%s> (did you mean <%s>?)"), quoted, near);
   else
     {
       g_autofree char *all = g_strjoinv (", ", (char **) known);
       hw_xml_set_error (self->xml, node, error, HW_XML_ERROR_INVALID,
-                        _("a handbook has no <%s>; it may have %s"), (const char *) node->name, all);
+                        _("a handbook has no <%s>; it may have %s"), quoted, all);
     }
 }
 

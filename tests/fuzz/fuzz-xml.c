@@ -49,6 +49,7 @@ LLVMFuzzerTestOneInput (const guint8 *data,
       g_assert (error->domain == HW_XML_ERROR);
       g_assert (g_utf8_validate (error->message, -1, NULL));
       g_assert (strchr (error->message, '\n') == NULL);
+      g_assert (strlen (error->message) < 4096);
       g_assert (g_str_has_prefix (error->message, "input:"));
     }
   return 0;
