@@ -10,38 +10,52 @@
 
 G_BEGIN_DECLS
 
-char *hw_words_number        (double value, int max_decimals);       /* locale decimal mark, no trailing zeros */
-char *hw_words_half          (double dial);                          /* 3.5 -> "3½" */
-char *hw_words_mm            (double mm);                            /* "2.5 mm" */
-char *hw_words_metres        (double m);                             /* "1.4 m" */
-char *hw_words_minutes       (double minutes);                       /* "7 min", "1 h 20 min" */
-char *hw_words_hours         (double hours);                         /* "6.2 h" */
-char *hw_words_size          (int nm, double twin_mm);               /* "80/12"; twin "4.0/75"; "twin" said by hw_words_needle */
-char *hw_words_point         (const HwPoint *point);                 /* "round point, R" */
-char *hw_words_needle        (const HwHandbook *handbook, int point, int nm, double twin_mm);   /* "80/12 round point" */
-char *hw_words_thread        (const HwThreadChoice *thread);         /* "navy polyester tex 30" */
-char *hw_words_thread_short  (const HwThreadChoice *thread);         /* "navy, tex 30" */
-char *hw_words_stitch        (const HwSetup *setup);                 /* this machine's own number, else the stitch's name: "stitch 1" */
-char *hw_words_pressure      (double steps);                         /* "normal", "1 lighter", "1–2 lighter" */
-char *hw_words_ends          (HwEnds ends);                          /* "3 stitches back at both ends" */
+/* Numbers and measures */
+char *hw_words_number        (double value, int max_decimals); /* locale decimal mark, no trailing zeros */
+char *hw_words_half          (double dial);                   /* 3.5 -> "3½" */
+char *hw_words_mm            (double mm);                     /* "2.5 mm" */
+char *hw_words_metres        (double m);                      /* "1.4 m" */
+char *hw_words_minutes       (double minutes);                /* "0.5 min", "7 min", "1 h 20 min" */
+char *hw_words_hours         (double hours);                  /* "6.2 h" */
+
+/* Needles and threads */
+char *hw_words_size          (int nm, double twin_mm);        /* "80/12"; twin "4.0/75" */
+char *hw_words_point         (const HwPoint *point);          /* "round point, R" */
+char *hw_words_needle        (const HwHandbook *handbook, int point, int nm, double twin_mm);
+                                                              /* "80/12 round point", "twin 4.0/75 stretch point" */
+char *hw_words_thread        (const HwThreadChoice *thread);  /* "navy polyester tex 30" */
+char *hw_words_thread_short  (const HwThreadChoice *thread);  /* "navy, tex 30" */
+
+/* Stitch, foot, layers */
+char *hw_words_stitch        (const HwSetup *setup);          /* this machine's own number, "stitch 1", else its name */
+char *hw_words_pressure      (double steps);                  /* "normal", "1 lighter", "1–2 lighter" */
+char *hw_words_ends          (HwEnds ends);                   /* "3 stitches back at both ends" */
 char *hw_words_foot          (const HwHandbook *handbook, int foot);
-char *hw_words_layers        (const HwPlan *plan, const HwStep *step);     /* "2 cotton twill + 1 interfacing" */
-char *hw_words_layer_counts  (const HwStep *step);                   /* "2 + 1" */
-char *hw_words_value         (const HwPlan *plan, const HwSetup *setup, HwField field);   /* the value as shown in the side panel */
-char *hw_words_band          (const HwPlan *plan, const HwSetup *setup, HwField field);   /* "2 to 3 mm", "75/11 to 90/14" */
-char *hw_words_field         (HwField field);                        /* "Needle size" */
-char *hw_words_reason        (const HwPlan *plan, const HwSetup *setup, const HwReason *reason);   /* sentence */
-char *hw_words_source        (const HwSource *source);               /* "common practice", "book: …" */
-char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning); /* sentence with the way out */
-char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);  /* block heading: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
-char *hw_words_totals        (const HwChangeTotals *totals);         /* "2 needle changes, 5 minutes" */
-char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);   /* "100/16 topstitch point, new", "…, 6.2 h worn", "…, to buy" */
-char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now);  /* "80/12 round point, 6.2 of 15 h" or "no needle noted yet" */
-char *hw_words_next_when     (const HwPlan *plan, const HwNow *now);  /* "Load next, before step 7" */
-char *hw_words_care_due      (const HwPlan *plan, const HwNow *now);  /* "Dust first: 15 h in step 7", NULL when none */
-char *hw_words_verdict       (int which);                            /* 0 loops underneath, 1 balanced, 2 bobbin on top: what is seen */
-char *hw_words_remedy        (int which, gboolean short_form);       /* what to do: design.md wording */
-char *hw_words_caution       (int which);                            /* standing cautions: 0 unplug before changing parts; manual first */
-char *hw_words_check         (const HwMachine *machine, int which);  /* 0..5: the six checks before the first stitch */
+char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 cotton twill + 1 interfacing" */
+char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
+
+/* One set-up */
+char *hw_words_field         (HwField field);                 /* "Needle size" */
+char *hw_words_value         (const HwPlan *plan, const HwSetup *setup, HwField field); /* as the side panel shows it */
+char *hw_words_band          (const HwPlan *plan, const HwSetup *setup, HwField field); /* "2 to 3 mm", "75/11 to 90/14" */
+char *hw_words_reason        (const HwPlan *plan, const HwSetup *setup, const HwReason *reason); /* sentence */
+char *hw_words_source        (const HwSource *source);        /* "common practice", "book: …" */
+char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning); /* both sides, way out */
+
+/* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
+char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
+char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
+char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
+                                                              /* "100/16 topstitch point, new", "…, 6.2 h worn", "…, to buy" */
+char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
+char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7" */
+char *hw_words_care_due      (const HwPlan *plan, const HwNow *now); /* "Dust first: 15 h in step 7", NULL when none */
+
+/* What stands on every card. Verdicts: 0 loops underneath, 1 balanced, 2 bobbin thread on top. */
+char *hw_words_verdict       (int which);                     /* what is seen */
+char *hw_words_remedy        (int which, gboolean short_form); /* what to do about it */
+char *hw_words_caution       (int which);                     /* 0 unplug, manual first; then fingers, needles, oil,
+                                                               * lint, technician; NULL past the last */
+char *hw_words_check         (const HwMachine *machine, int which); /* 0..5: before the first stitch */
 
 G_END_DECLS

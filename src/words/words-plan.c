@@ -1,0 +1,300 @@
+/* words-plan.c - changes, needles to load, care that falls due
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "words/words-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* ---- headings of blocks ---- */
+
+static const HwPlanStep *
+get_order (const HwPlan *plan, gsize index)
+{
+  return &g_array_index (plan->order, HwPlanStep, index);
+}
+
+/* Was anything before @step in the order sewn on @machine? */
+static gboolean
+was_used (const HwPlan *plan, const HwPlanStep *step, const HwMachine *machine)
+{
+  for (gsize i = 0; i < plan->order->len && get_order (plan, i)->step != step->step; i++)
+    {
+      const HwGroup *group = hw_plan_get_group (plan, get_order (plan, i)->group);
+
+      if (group != NULL && group->machine == machine)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static char *
+say_group_needle (const HwPlan *plan, const HwGroup *group)
+{
+  return hw_words_needle (plan->handbook, group->point, group->size_nm, group->twin_mm);
+}
+
+static char *
+say_group_thread (const HwThreadChoice *thread)
+{
+  const char *colour = thread->thread != NULL ? thread->thread->colour : NULL;
+  g_autofree char *tex = hw_words_number (thread->tex, 0);
+
+  if (colour == NULL || *colour == '\0')
+    return hw_words_thread (thread);
+  /* Translators: a thread: colour, size */
+  return g_strdup_printf (_("%s tex %s"), colour, tex);
+}
+
+static void
+add_length_and_dial (GPtrArray *parts, const HwSetup *setup)
+{
+  const HwValue *length = &setup->values[HW_FIELD_LENGTH];
+  const HwValue *width = &setup->values[HW_FIELD_WIDTH];
+  const HwValue *differential = &setup->values[HW_FIELD_DIFFERENTIAL];
+  const HwValue *dial = &setup->values[HW_FIELD_DIAL];
+
+  if (length->applies)
+    g_ptr_array_add (parts, hw_words_mm (length->value));
+  if (width->applies && width->value > 0)
+    {
+      g_autofree char *wide = hw_words_mm (width->value);
+
+      /* Translators: the stitch's width */
+      g_ptr_array_add (parts, g_strdup_printf (_("width %s"), wide));
+    }
+  if (differential->applies)
+    /* Translators: the overlocker's differential feed, such as 1.0 */
+    g_ptr_array_add (parts, g_strdup_printf (_("differential %.1f"), differential->value));
+  if (dial->applies)
+    {
+      g_autofree char *number = hw_words_half (dial->value);
+
+      /* Translators: the number to set on all the dials of an overlocker; the number to set on the dial */
+      g_ptr_array_add (parts, g_strdup_printf (setup->stitch->dials > 1 ? _("dials %s") : _("dial %s"), number));
+    }
+}
+
+static void
+add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, guint changes, const HwSetup *setup)
+{
+  if ((changes & HW_CHANGE_BOBBIN) != 0 && setup->stitch->bobbin)
+    {
+      g_autofree char *thread = say_group_thread (group->bobbin_thread);
+
+      /* Translators: a thread */
+      g_ptr_array_add (parts, g_strdup_printf (_("bobbin %s"), thread));
+    }
+  if ((changes & HW_CHANGE_FOOT) != 0 && group->foot >= 0)
+    {
+      g_autofree char *name = hw_words_foot (plan->handbook, group->foot);
+
+      g_ptr_array_add (parts, hw_words_inside (name));
+    }
+  if ((changes & HW_CHANGE_PLATE) != 0 && group->plate >= 0)
+    g_ptr_array_add (parts, hw_words_inside (hw_words_text (plan->handbook->plates[group->plate].entry.name)));
+  if ((changes & HW_CHANGE_STITCH) != 0)
+    g_ptr_array_add (parts, hw_words_stitch (setup));
+  add_length_and_dial (parts, setup);
+}
+
+/* What to alter, the needle first; every change ends with length and dial, for they are set anew each time. */
+static char *
+say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const HwSetup *setup)
+{
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  gboolean needle = (changes & HW_CHANGE_NEEDLE) != 0;
+  gboolean thread = (changes & HW_CHANGE_THREAD) != 0;
+  g_autofree char *list = NULL;
+
+  if (needle)
+    g_ptr_array_add (parts, say_group_needle (plan, group));
+  if (thread)
+    g_ptr_array_add (parts, say_group_thread (group->needle_thread));
+  add_shared_parts (parts, plan, group, changes, setup);
+  list = hw_words_list (g_steal_pointer (&parts));
+  if (needle)
+    /* Translators: needle, then what else to alter */
+    return g_strdup_printf (_("Load %s"), list);
+  if (thread)
+    /* Translators: thread, then what else to alter */
+    return g_strdup_printf (_("Thread with %s"), list);
+  /* Translators: what to alter: foot, stitch, length, dial */
+  return g_strdup_printf (_("Set %s"), list);
+}
+
+static char *
+say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup)
+{
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *list = NULL;
+
+  g_ptr_array_add (parts, say_group_needle (plan, group));
+  g_ptr_array_add (parts, say_group_thread (group->needle_thread));
+  add_length_and_dial (parts, setup);
+  list = hw_words_list (g_steal_pointer (&parts));
+  /* Translators: needle, thread, length, dial */
+  return g_strdup_printf (_("In the machine now: %s"), list);
+}
+
+/* The name begins the line, so that it stays as the person wrote it. */
+static char *
+say_other_machine (const HwPlan *plan, const HwPlanStep *step, const HwGroup *group, const HwSetup *setup)
+{
+  guint hard = step->changes & ~(guint) (HW_CHANGE_MACHINE | HW_CHANGE_SOFT);
+  gboolean again = was_used (plan, step, group->machine);
+  g_autofree char *alterations = NULL;
+  g_autofree char *inside = NULL;
+
+  if (hard == 0 && (step->changes & HW_CHANGE_SOFT) == 0)
+    /* Translators: a machine's name */
+    return g_strdup_printf (again ? _("%s again, as it stands") : _("%s, as it stands"), group->machine->name);
+  alterations = say_alterations (plan, group, step->changes, setup);
+  inside = hw_words_inside (alterations);
+  /* Translators: a machine's name, what to alter on it */
+  return g_strdup_printf (again ? _("%s again: %s") : _("%s: %s"), group->machine->name, inside);
+}
+
+/**
+ * hw_words_change:
+ * @before: (nullable): the step before it in the order of work
+ *
+ * Returns: (transfer full): the heading of a block of steps: what to alter
+ *   before @step
+ */
+char *
+hw_words_change (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before)
+{
+  const HwGroup *group = hw_plan_get_group (plan, step->group);
+  const HwSetup *setup = plan->setups[step->step];
+
+  if (group == NULL || setup == NULL)
+    return g_strdup (_("By hand"));
+  if ((step->changes & HW_CHANGE_MACHINE) != 0 && before != NULL)
+    return say_other_machine (plan, step, group, setup);
+  if ((step->changes & ~(guint) HW_CHANGE_MACHINE) == 0)
+    return say_as_it_stands (plan, group, setup);
+  return say_alterations (plan, group, step->changes, setup);
+}
+
+/* ---- totals ---- */
+
+static char *
+say_change_minutes (double minutes)
+{
+  int whole = (int) lround (minutes);
+
+  if (whole < 1)
+    return g_strdup (_("under a minute"));
+  /* Translators: what the changes cost */
+  return g_strdup_printf (ngettext ("%d minute", "%d minutes", (gulong) whole), whole);
+}
+
+char *
+hw_words_totals (const HwChangeTotals *totals)
+{
+  g_autofree char *minutes = say_change_minutes (totals->change_minutes);
+  g_autofree char *count = NULL;
+
+  if (totals->needle_changes == 0 && totals->changes == 0)
+    return g_strdup (_("nothing to change"));
+  if (totals->needle_changes > 0)
+    count = g_strdup_printf (ngettext ("%d needle change", "%d needle changes", (gulong) totals->needle_changes),
+                             totals->needle_changes);
+  else
+    count = g_strdup_printf (ngettext ("%d change", "%d changes", (gulong) totals->changes), totals->changes);
+  /* Translators: how many changes, how long they take */
+  return g_strdup_printf (_("%s, %s"), count, minutes);
+}
+
+/* ---- needles to load ---- */
+
+char *
+hw_words_pick (const HwPlan *plan, const HwNeedlePick *pick)
+{
+  g_autofree char *needle = hw_words_needle (plan->handbook, pick->point, pick->size_nm, pick->twin_mm);
+
+  if (pick->again >= 0)
+    /* Translators: a needle that comes back into the machine */
+    return g_strdup_printf (_("%s, again"), needle);
+  if (pick->worn != NULL)
+    {
+      g_autofree char *hours = hw_words_hours (pick->worn->at_machine_hours);
+
+      /* Translators: a needle, its hours */
+      return g_strdup_printf (_("%s, %s worn"), needle, hours);
+    }
+  /* Translators: a needle */
+  return g_strdup_printf (pick->buy ? _("%s, to buy") : _("%s, new"), needle);
+}
+
+char *
+hw_words_needle_now (const HwPlan *plan, const HwNow *now)
+{
+  g_autofree char *name = NULL;
+  g_autofree char *used = NULL;
+  g_autofree char *limit = NULL;
+  int point;
+
+  if (now->needle == NULL)
+    return g_strdup (_("no needle noted yet"));
+  point = now->needle->point != NULL ? hw_handbook_find_point (plan->handbook, now->needle->point) : -1;
+  name = hw_words_needle (plan->handbook, point, now->needle->nm, now->needle->twin_mm);
+  used = hw_words_number (now->hours_used, 1);
+  limit = hw_words_hours (now->hours_limit);
+  /* Translators: a needle, the hours it has sewn, the hours it may sew with their unit */
+  return g_strdup_printf (_("%s, %s of %s"), name, used, limit);
+}
+
+static const char *
+get_step_number (const HwPlan *plan, int order_index)
+{
+  return hw_project_get_step (plan->project, get_order (plan, (gsize) order_index)->step)->number;
+}
+
+char *
+hw_words_next_when (const HwPlan *plan, const HwNow *now)
+{
+  if (now->next == NULL || now->next_step < 0)
+    return g_strdup (_("Nothing more to load"));
+  /* Translators: the number of a step */
+  return g_strdup_printf (now->next_step == plan->next ? _("Load now, before step %s") : _("Load next, before step %s"),
+                          get_step_number (plan, now->next_step));
+}
+
+/* ---- care ---- */
+
+/**
+ * hw_words_care_due:
+ *
+ * Returns: (transfer full) (nullable): the care that falls due first and in
+ *   which step; %NULL when none does
+ */
+char *
+hw_words_care_due (const HwPlan *plan, const HwNow *now)
+{
+  const HwCareTask *task;
+  const char *name;
+  const char *step;
+  double limit;
+  g_autofree char *hours = NULL;
+
+  if (now->care < 0 || now->care_step < 0)
+    return NULL;
+  task = &plan->handbook->care[now->care];
+  name = hw_words_text (task->entry.name);
+  step = get_step_number (plan, now->care_step);
+  limit = hw_room_care_limit (now->machine, task);
+  if (task->clock == HW_CLOCK_SEWING_DAY)
+    /* Translators: a care task such as "Oil", the number of a step */
+    return g_strdup_printf (_("%s before step %s: due every sewing day"), name, step);
+  if (task->clock == HW_CLOCK_MONTHS)
+    /* Translators: a care task such as "Service", the number of a step */
+    return g_strdup_printf (_("%s before step %s: due by the calendar"), name, step);
+  hours = hw_words_hours (limit);
+  /* Translators: a care task such as "Dust", hours, the number of the step in which they are reached */
+  return g_strdup_printf (_("%s first: %s in step %s"), name, hours, step);
+}

@@ -1,0 +1,246 @@
+/* words-setup.c - needles, threads, stitches and layers
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "trade/needle.h"
+#include "words/words-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* ---- needles ---- */
+
+char *
+hw_words_size (int nm, double twin_mm)
+{
+  int us = hw_us_from_nm (nm);
+
+  if (twin_mm > 0)
+    {
+      g_autofree char *spacing = g_strdup_printf ("%.1f", twin_mm);
+
+      /* Translators: a twin needle as packets show it: spacing in mm / size */
+      return g_strdup_printf (_("%s/%d"), spacing, nm);
+    }
+  /* Translators: a needle's metric and US size as packets show them */
+  return us > 0 ? g_strdup_printf (_("%d/%d"), nm, us) : g_strdup_printf ("%d", nm);
+}
+
+char *
+hw_words_setup_size (const HwSetup *setup, double nm)
+{
+  const HwValue *twin = &setup->values[HW_FIELD_TWIN];
+
+  return hw_words_size ((int) lround (nm), twin->applies ? twin->value : 0);
+}
+
+char *
+hw_words_point (const HwPoint *point)
+{
+  g_autofree char *name = hw_words_inside (hw_words_text (point->entry.name));
+
+  if (point->letters == NULL || *point->letters == '\0')
+    return g_steal_pointer (&name);
+  /* Translators: a needle point's name and its letters on the packet */
+  return g_strdup_printf (_("%s, %s"), name, point->letters);
+}
+
+char *
+hw_words_needle (const HwHandbook *handbook, int point, int nm, double twin_mm)
+{
+  g_autofree char *size = hw_words_size (nm, twin_mm);
+  g_autofree char *name = NULL;
+
+  if (point < 0)
+    return g_steal_pointer (&size);
+  name = hw_words_inside (hw_words_text (handbook->points[point].entry.name));
+  if (twin_mm > 0)
+    /* Translators: a twin needle: spacing and size, point */
+    return g_strdup_printf (_("twin %s %s"), size, name);
+  /* Translators: a needle: size, point */
+  return g_strdup_printf (_("%s %s"), size, name);
+}
+
+/* ---- threads ---- */
+
+/* The handbook's words for what a thread is spun from. */
+static const char * const fibres[] = {
+  N_("acrylic"), N_("aramid"), N_("cotton"), N_("elastane"), N_("elastic"), N_("linen"), N_("lyocell"), N_("metallic"),
+  N_("nylon"), N_("polyester"), N_("rayon"), N_("rubber"), N_("silk"), N_("viscose"), N_("wool"),
+};
+
+static const char *
+find_fibre (const char *fibre)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (fibres); i++)
+    if (g_str_equal (fibres[i], fibre))
+      return _(fibres[i]);
+  return hw_words_text (fibre);
+}
+
+static char *
+describe_fibre (const HwThreadEntry *entry)
+{
+  const char *fibre = find_fibre (entry->fibre);
+
+  switch (entry->form)
+    {
+    case HW_THREAD_CORE:
+      /* Translators: a fibre, such as polyester */
+      return g_strdup_printf (_("core-spun %s"), fibre);
+    case HW_THREAD_MONOFILAMENT:
+      /* Translators: a fibre, such as nylon */
+      return g_strdup_printf (_("%s monofilament"), fibre);
+    case HW_THREAD_TEXTURED:
+      /* Translators: a fibre, such as polyester */
+      return g_strdup_printf (_("textured %s"), fibre);
+    case HW_THREAD_METALLIC:
+      return g_strdup (_("metallic"));
+    case HW_THREAD_ELASTIC:
+      return g_strdup (_("elastic"));
+    case HW_THREAD_SPUN:
+    case HW_THREAD_FILAMENT:
+    default:
+      return g_strdup (fibre);
+    }
+}
+
+static const char *
+get_colour (const HwThreadChoice *thread)
+{
+  const char *colour = thread->thread != NULL ? thread->thread->colour : NULL;
+
+  return colour != NULL && *colour != '\0' ? colour : NULL;
+}
+
+char *
+hw_words_thread (const HwThreadChoice *thread)
+{
+  g_autofree char *fibre = describe_fibre (thread->entry);
+  g_autofree char *tex = hw_words_number (thread->tex, 0);
+
+  if (get_colour (thread) == NULL)
+    /* Translators: a thread: fibre, size */
+    return g_strdup_printf (_("%s tex %s"), fibre, tex);
+  /* Translators: a thread: colour, fibre, size */
+  return g_strdup_printf (_("%s %s tex %s"), get_colour (thread), fibre, tex);
+}
+
+char *
+hw_words_thread_short (const HwThreadChoice *thread)
+{
+  g_autofree char *fibre = describe_fibre (thread->entry);
+  g_autofree char *tex = hw_words_number (thread->tex, 0);
+
+  /* Translators: a thread: colour (or fibre when no colour is noted), size */
+  return g_strdup_printf (_("%s, tex %s"), get_colour (thread) != NULL ? get_colour (thread) : fibre, tex);
+}
+
+/* ---- stitch, foot, ends ---- */
+
+static const char *
+find_own_stitch (const HwSetup *setup)
+{
+  for (gsize i = 0; i < setup->machine->n_stitches; i++)
+    if (g_str_equal (setup->machine->stitches[i].stitch, setup->stitch->entry.id))
+      return setup->machine->stitches[i].own;
+  return NULL;
+}
+
+char *
+hw_words_stitch (const HwSetup *setup)
+{
+  const char *own = find_own_stitch (setup);
+
+  if (own == NULL || *own == '\0')
+    return hw_words_inside (hw_words_text (setup->stitch->entry.name));
+  /* Translators: the number or name that this machine gives the stitch */
+  return g_strdup_printf (_("stitch %s"), own);
+}
+
+/* Half-way values stand for the two steps on either side of them. */
+char *
+hw_words_pressure (double steps)
+{
+  double size = ABS (steps);
+  int fewer = (int) floor (size + 1e-6);
+  int more = (int) ceil (size - 1e-6);
+
+  if (more == 0)
+    return g_strdup (_("normal"));
+  if (fewer < more)
+    /* Translators: presser-foot pressure in steps from normal, such as 1–2 */
+    return g_strdup_printf (steps < 0 ? _("%d–%d lighter") : _("%d–%d heavier"), fewer, more);
+  /* Translators: presser-foot pressure in steps from normal */
+  return g_strdup_printf (steps < 0 ? _("%d lighter") : _("%d heavier"), more);
+}
+
+char *
+hw_words_ends (HwEnds ends)
+{
+  switch (ends)
+    {
+    case HW_ENDS_NONE:
+      return g_strdup (_("ends left as they are"));
+    case HW_ENDS_BACK_TACK:
+      return g_strdup (_("3 stitches back at both ends"));
+    case HW_ENDS_KNOT:
+      return g_strdup (_("long tails, knotted by hand"));
+    case HW_ENDS_TAILS:
+      return g_strdup (_("long tails left"));
+    case HW_ENDS_LOCK:
+      return g_strdup (_("lock stitch at both ends"));
+    case HW_ENDS_CHAIN_OFF:
+      return g_strdup (_("chained off at both ends"));
+    case HW_N_ENDS:
+    default:
+      g_return_val_if_reached (g_strdup (""));
+    }
+}
+
+char *
+hw_words_foot (const HwHandbook *handbook, int foot)
+{
+  g_return_val_if_fail (foot < (int) handbook->n_feet, g_strdup (""));
+
+  return g_strdup (foot >= 0 ? hw_words_text (handbook->feet[foot].entry.name) : _("No foot named"));
+}
+
+/* ---- layers ---- */
+
+static const char *
+find_fabric_name (const HwPlan *plan, const HwPly *ply)
+{
+  const HwProjectFabric *fabric = hw_project_find_fabric (plan->project, ply->fabric);
+
+  return fabric != NULL ? fabric->name : ply->fabric;
+}
+
+char *
+hw_words_layers (const HwPlan *plan, const HwStep *step)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+
+  for (gsize i = 0; i < step->n_plies; i++)
+    {
+      g_autofree char *name = hw_words_inside (find_fabric_name (plan, &step->plies[i]));
+
+      if (i > 0)
+        g_string_append (out, " + ");
+      /* Translators: how many layers, of which fabric */
+      g_string_append_printf (out, _("%d %s"), step->plies[i].count, name);
+    }
+  return g_string_free (g_steal_pointer (&out), FALSE);
+}
+
+char *
+hw_words_layer_counts (const HwStep *step)
+{
+  g_autoptr (GString) out = g_string_new (NULL);
+
+  for (gsize i = 0; i < step->n_plies; i++)
+    g_string_append_printf (out, i > 0 ? " + %d" : "%d", step->plies[i].count);
+  return g_string_free (g_steal_pointer (&out), FALSE);
+}
