@@ -1,0 +1,555 @@
+/* test-plan.c - whole plans of whole garments
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "plan/plan.h"
+#include "workroom.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char * const garments[] = { "wrap-skirt", "t-shirt", "jeans", "velvet-jacket", "unknown-cloth" };
+
+static HwPlan *
+make_plan (HwHandbook *handbook, HwProject *project, HwRoom *room)
+{
+  g_autoptr (GError) error = NULL;
+  HwPlan *plan = hw_plan_new_within (handbook, project, room, 200000, &error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (plan);
+  return plan;
+}
+
+static const HwPlanStep *
+step_at (const HwPlan *plan, gsize index)
+{
+  return &g_array_index (plan->order, HwPlanStep, index);
+}
+
+static HwRoom *
+append (HwRoom *room, HwJournalEntry *entry)
+{
+  g_autoptr (GError) error = NULL;
+  HwRoom *next = hw_room_append (room, entry, &error);
+
+  g_assert_no_error (error);
+  g_assert_nonnull (next);
+  hw_room_unref (room);
+  hw_journal_entry_free (entry);
+  return next;
+}
+
+/* ---- what every plan must be ---- */
+
+/* Each step once, none before what it comes after. */
+static void
+check_order (const HwPlan *plan)
+{
+  g_autofree int *place = g_new (int, plan->n_steps);
+
+  g_assert_cmpuint (plan->order->len, ==, plan->n_steps);
+  for (gsize i = 0; i < plan->n_steps; i++)
+    place[i] = -1;
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      g_assert_cmpint (place[step_at (plan, i)->step], ==, -1);
+      place[step_at (plan, i)->step] = (int) i;
+    }
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwStep *step = hw_project_get_step (plan->project, i);
+
+      for (char **number = step->after; *number != NULL; number++)
+        {
+          int before = hw_project_find_step (plan->project, *number);
+
+          g_assert_cmpint (before, >=, 0);
+          if (!step_at (plan, (gsize) place[i])->done)
+            g_assert_cmpint (place[before], <, place[i]);
+        }
+    }
+}
+
+/* Every value within its band or among those accepted, moved or not. */
+static void
+check_bands (const HwPlan *plan)
+{
+  for (gsize i = 0; i < plan->n_steps; i++)
+    for (int field = 0; plan->setups[i] != NULL && field < HW_N_FIELDS; field++)
+      {
+        const HwValue *value = &plan->setups[i]->values[field];
+        gboolean told = FALSE;
+
+        if (!value->applies || value->origin != HW_ORIGIN_AGREED)
+          continue;
+        g_assert_true (hw_value_accepts (value, (HwField) field, value->value));
+        for (guint r = 0; r < plan->setups[i]->reasons->len; r++)
+          {
+            const HwReason *reason = &g_array_index (plan->setups[i]->reasons, HwReason, r);
+
+            told |= reason->field == (HwField) field && reason->code == HW_REASON_AGREED
+                    && fabs (reason->v[0] - value->value) > 1e-9;
+            g_assert_nonnull (reason->source);
+          }
+        g_assert_true (told);
+      }
+}
+
+static void
+check_groups (const HwPlan *plan)
+{
+  gsize n_members = 0, n_operations = 0;
+
+  for (guint g = 0; g < plan->groups->len; g++)
+    {
+      const HwGroup *group = hw_plan_get_group (plan, (int) g);
+
+      n_members += group->members->len;
+      for (guint m = 0; m < group->members->len; m++)
+        {
+          const HwSetup *setup = plan->setups[g_array_index (group->members, gsize, m)];
+
+          g_assert_true (setup->machine == group->machine);
+          g_assert_true (setup->stitch == group->stitch);
+          g_assert_cmpint ((int) setup->values[HW_FIELD_SIZE].value, ==, group->size_nm);
+          g_assert_cmpint ((int) setup->values[HW_FIELD_POINT].value, ==, group->point);
+        }
+    }
+  for (gsize i = 0; i < plan->n_steps; i++)
+    n_operations += plan->setups[i] != NULL ? 1 : 0;
+  g_assert_cmpuint (n_members, ==, n_operations);
+}
+
+static void
+check_sums (const HwPlan *plan)
+{
+  double minutes = 0, running = 0, by_hand = 0, hours = 0, thread = 0, used = 0;
+
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwPlanStep *step = step_at (plan, i);
+
+      minutes += step->minutes;
+      running += step->running;
+      by_hand += step->group < 0 ? step->minutes : 0;
+      thread += step->needle_m + step->under_m;
+      if (step->group >= 0)
+        {
+          g_assert_cmpfloat (step->running, >, 0);
+          g_assert_cmpfloat (step->running, <, step->minutes);
+          g_assert_cmpfloat (step->needle_m, >, 0);
+        }
+    }
+  for (guint i = 0; i < plan->hours->len; i++)
+    hours += g_array_index (plan->hours, HwMachineHours, i).at_machine_hours;
+  for (guint i = 0; i < plan->notions->len; i++)
+    {
+      const HwNotion *notion = g_ptr_array_index (plan->notions, i);
+
+      used += notion->needle_m + notion->bobbin_m;
+      g_assert_cmpint (notion->bobbins > 0, ==, notion->bobbin_m > 0);
+      if (notion->bobbins > 0)
+        g_assert_cmpfloat (notion->bobbins * notion->bobbin_capacity_m, >=, notion->bobbin_m - 1e-6);
+    }
+  g_assert_cmpfloat_with_epsilon (minutes, plan->minutes_total, 1e-6);
+  g_assert_cmpfloat_with_epsilon (running, plan->running_total, 1e-6);
+  g_assert_cmpfloat_with_epsilon (by_hand, plan->hand_minutes, 1e-6);
+  g_assert_cmpfloat_with_epsilon (hours * 60 + by_hand, plan->minutes_total, 1e-6);
+  g_assert_cmpfloat_with_epsilon (thread, used, 1e-6);
+}
+
+static void
+check_changes (const HwPlan *plan)
+{
+  double minutes = 0;
+  int needles = 0;
+
+  for (gsize i = 0; i < plan->n_steps; i++)
+    if (!step_at (plan, i)->done)
+      {
+        minutes += step_at (plan, i)->change_minutes;
+        needles += step_at (plan, i)->changes & HW_CHANGE_NEEDLE ? 1 : 0;
+      }
+  g_assert_cmpfloat_with_epsilon (minutes, plan->as_ordered.change_minutes, 1e-6);
+  g_assert_cmpint (needles, ==, plan->as_ordered.needle_changes);
+  g_assert_cmpfloat (plan->as_ordered.change_minutes, <=, plan->as_listed.change_minutes + 1e-6);
+}
+
+static void
+check_plan (const HwPlan *plan)
+{
+  check_order (plan);
+  check_bands (plan);
+  check_groups (plan);
+  check_sums (plan);
+  check_changes (plan);
+}
+
+/* Everything that a plan says, to compare two of them. */
+static char *
+write_down (const HwPlan *plan)
+{
+  GString *text = g_string_new (NULL);
+
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwPlanStep *step = step_at (plan, i);
+      const HwSetup *setup = plan->setups[step->step];
+
+      g_string_append_printf (text, "%" G_GSIZE_FORMAT " %d %x %a %a %a %a %a %" G_GINT64_MODIFIER "x %d\n", step->step,
+                              step->group, step->changes, step->change_minutes, step->minutes, step->running, step->needle_m,
+                              step->under_m, step->care_due, step->needle_worn);
+      for (int field = 0; setup != NULL && field < HW_N_FIELDS; field++)
+        g_string_append_printf (text, " %a/%d", setup->values[field].value, setup->values[field].origin);
+    }
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+
+      g_string_append_printf (text, "%d %d %d %s %s %d\n", pick->point, pick->size_nm, pick->before,
+                              pick->worn != NULL ? pick->worn->id : "-", pick->packet != NULL ? pick->packet->id : "-", pick->again);
+    }
+  for (guint i = 0; i < plan->notions->len; i++)
+    {
+      const HwNotion *notion = g_ptr_array_index (plan->notions, i);
+
+      g_string_append_printf (text, "%s %a %a %d %d\n", notion->colour, notion->needle_m, notion->bobbin_m, notion->bobbins,
+                              notion->cones);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+test_garment (gconstpointer data)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_garment (data);
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+  g_autoptr (HwPlan) again = make_plan (handbook, project, room);
+  g_autofree char *first = write_down (plan);
+  g_autofree char *second = write_down (again);
+
+  check_plan (plan);
+  g_assert_true (plan->proved);
+  g_assert_cmpint (plan->next, ==, 0);
+  g_assert_cmpstr (first, ==, second);
+  g_test_message ("%s: %u set-ups, changes %.1f min, as listed %.1f min", plan->project->id, plan->groups->len,
+                  plan->as_ordered.change_minutes, plan->as_listed.change_minutes);
+}
+
+/* ---- done steps ---- */
+
+/* Step by step as the plan says, noted in the journal each time: the plan goes on where it was, nothing done moves. */
+static void
+test_steps_done (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_garment ("t-shirt");
+  HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (GPtrArray) numbers = g_ptr_array_new ();
+
+  for (gsize n = 0; n < project->steps->len; n++)
+    {
+      g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+      const HwStep *step;
+      HwJournalEntry *entry;
+
+      check_plan (plan);
+      g_assert_cmpint (plan->next, ==, (int) n);
+      for (gsize i = 0; i < n; i++)
+        {
+          g_assert_true (step_at (plan, i)->done);
+          g_assert_cmpstr (hw_project_get_step (project, step_at (plan, i)->step)->number, ==, g_ptr_array_index (numbers, i));
+        }
+      step = hw_project_get_step (project, step_at (plan, n)->step);
+      g_assert_false (step_at (plan, n)->done);
+      g_ptr_array_add (numbers, step->number);
+      entry = hw_plan_entry_for_step (plan, step->number, n == 0 ? 33 : 0);
+      g_assert_cmpfloat_with_epsilon (entry->minutes, n == 0 ? 33 : step_at (plan, n)->minutes, 1e-9);
+      g_free (entry->time);
+      entry->time = g_strdup_printf ("2024-05-02T10:%02d:00Z", (int) n);
+      room = append (room, entry);
+    }
+  {
+    g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+    g_assert_cmpint (plan->next, ==, -1);
+    g_assert_cmpfloat (plan->minutes_left, ==, 0);
+    g_assert_cmpfloat (plan->as_ordered.change_minutes, ==, 0);
+    g_assert_cmpuint (plan->needles->len, ==, 0);
+  }
+  hw_room_unref (room);
+}
+
+/* ---- needles ---- */
+
+static const HwNeedlePick *
+first_pick (const HwPlan *plan, const char *machine)
+{
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+
+      if (strcmp (hw_plan_get_group (plan, pick->group)->machine->id, machine) == 0)
+        return pick;
+    }
+  return NULL;
+}
+
+/* What the plan says to load is loaded: it is not asked for again, and costs nothing. */
+static void
+test_load_next (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_garment ("wrap-skirt");
+  HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (HwPlan) before = make_plan (handbook, project, room);
+  g_autoptr (HwPlan) after = NULL;
+  const HwMachine *home = hw_room_find_machine (room, "home");
+  HwNow now = hw_plan_now (before, home);
+  double first_minutes = 0;
+
+  g_assert_null (now.needle);
+  g_assert_nonnull (now.next);
+  g_assert_true (now.next == first_pick (before, "home"));
+  g_assert_true (now.next_group->machine == home);
+  g_assert_cmpint (step_at (before, (gsize) now.next_step)->group, ==, now.next->group);
+  first_minutes = step_at (before, (gsize) now.next_step)->change_minutes;
+  g_assert_cmpfloat (first_minutes, >, 0);
+
+  room = append (room, hw_plan_entry_for_load (before, now.next_group, now.next));
+  after = make_plan (handbook, project, room);
+  check_plan (after);
+  now = hw_plan_now (after, hw_room_find_machine (room, "home"));
+  g_assert_nonnull (now.needle);
+  g_assert_cmpint (now.needle->nm, ==, first_pick (before, "home")->size_nm);
+  g_assert_cmpuint (after->needles->len, ==, before->needles->len - 1);
+  g_assert_cmpint (after->as_ordered.needle_changes, ==, before->as_ordered.needle_changes - 1);
+  g_assert_cmpfloat (after->as_ordered.change_minutes, <, before->as_ordered.change_minutes - 1);
+  hw_room_unref (room);
+}
+
+/* Hours a needle has, told by the picks of a plan and the room. */
+static void
+check_needle_hours (const HwPlan *plan)
+{
+  const HwNeedleLife *life = &plan->handbook->needle_life;
+  g_autofree double *at_machine = g_new0 (double, plan->needles->len + 1);
+  g_autofree double *running = g_new0 (double, plan->needles->len + 1);
+
+  for (guint m = 0; m < plan->room->machines->len; m++)
+    {
+      const HwMachine *machine = g_ptr_array_index (plan->room->machines, m);
+      const HwNeedle *there = hw_room_get_state (plan->room, machine)->needle;
+      double hours = there != NULL ? there->at_machine_hours : 0, moving = there != NULL ? there->running_hours : 0;
+      int in_machine = -1;
+
+      for (gsize i = 0; i < plan->n_steps; i++)
+        {
+          const HwPlanStep *step = step_at (plan, i);
+          const HwSetup *setup = plan->setups[step->step];
+
+          if (setup == NULL || setup->machine != machine || step->done)
+            continue;
+          for (guint p = 0; p < plan->needles->len; p++)
+            {
+              const HwNeedlePick *pick = g_ptr_array_index (plan->needles, p);
+
+              if (pick->before != (int) i)
+                continue;
+              if (in_machine >= 0)
+                {
+                  at_machine[in_machine] = hours;
+                  running[in_machine] = moving;
+                }
+              hours = pick->worn != NULL ? pick->worn->at_machine_hours : pick->again >= 0 ? at_machine[pick->again] : 0;
+              moving = pick->worn != NULL ? pick->worn->running_hours : pick->again >= 0 ? running[pick->again] : 0;
+              in_machine = (int) p;
+            }
+          if (hours > 0)
+            {
+              g_assert_cmpfloat (hours + step->minutes / 60 / setup->needle_life, <=, life->at_machine_hours + 1e-6);
+              g_assert_cmpfloat (moving + step->running / 60 / setup->needle_life, <=, life->running_hours + 1e-6);
+            }
+          hours += step->minutes / 60 / setup->needle_life;
+          moving += step->running / 60 / setup->needle_life;
+        }
+    }
+}
+
+/* ---- care ---- */
+
+static void
+check_care_of (const HwPlan *plan, const HwMachine *machine, gsize care)
+{
+  const HwCareTask *task = &plan->handbook->care[care];
+  double limit = hw_room_care_limit (machine, task);
+  double clock = hw_room_care_clock (plan->room, machine, task, "2024-06-01T00:00:00Z");
+
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwPlanStep *step = step_at (plan, i);
+      const HwSetup *setup = plan->setups[step->step];
+      double hours;
+
+      if (setup == NULL || setup->machine != machine || step->done)
+        continue;
+      hours = (task->clock == HW_CLOCK_RUNNING ? step->running : step->minutes) / 60 * (task->counts_lint ? setup->lint_factor : 1);
+      if ((step->care_due >> care) & 1)
+        {
+          g_assert_cmpfloat (clock + hours, >, limit);
+          clock = 0;
+        }
+      if (clock > 0)
+        g_assert_cmpfloat (clock + hours, <=, limit + 1e-6);
+      clock += hours;
+    }
+}
+
+static void
+check_care (const HwPlan *plan)
+{
+  for (guint m = 0; m < plan->room->machines->len; m++)
+    for (gsize care = 0; care < plan->handbook->n_care; care++)
+      {
+        const HwMachine *machine = g_ptr_array_index (plan->room->machines, m);
+        const HwCareTask *task = &plan->handbook->care[care];
+
+        if (!(task->machines & (1u << machine->kind)) || task->clock == HW_CLOCK_MONTHS || task->clock == HW_CLOCK_SEWING_DAY
+            || strcmp (task->entry.id, "needle") == 0 || strcmp (task->entry.id, "oil") == 0)
+          continue;
+        check_care_of (plan, machine, care);
+      }
+}
+
+static HwJournalEntry *
+draw_sewing (GRand *random, const char *machine, int day)
+{
+  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_SEWING, machine);
+
+  g_free (entry->time);
+  entry->time = g_strdup_printf ("2024-05-%02dT10:00:00Z", day);
+  entry->minutes = g_rand_double_range (random, 10, 900);
+  entry->running = entry->minutes * g_rand_double_range (random, 0.1, 0.6);
+  entry->lint = g_rand_boolean (random) ? 1 : 2;
+  entry->life = g_rand_boolean (random) ? 1 : 0.5;
+  return entry;
+}
+
+/* Rooms with whatever hours on needle and clocks: no limit is passed inside a step that could have been
+ * begun below it. */
+static void
+test_random_rooms (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (GRand) random = g_rand_new_with_seed (31);
+  int n_due = 0, n_worn = 0;
+
+  for (int round = 0; round < 24; round++)
+    {
+      g_autoptr (HwProject) project = workroom_garment (garments[round % 4]);
+      HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
+
+      {
+        g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+        for (int day = 1; day < 4; day++)
+          {
+            const HwNeedlePick *pick = first_pick (plan, day % 2 == 1 ? "home" : "overlocker");
+            g_autofree char *needle = NULL;
+            HwJournalEntry *sewing = draw_sewing (random, day % 2 == 1 ? "home" : "overlocker", day + 10);
+
+            if (pick != NULL && g_rand_boolean (random))
+              {
+                HwJournalEntry *load = hw_plan_entry_for_load (plan, hw_plan_get_group (plan, pick->group), pick);
+
+                needle = g_strdup (load->needle);
+                g_free (load->time);
+                load->time = g_strdup_printf ("2024-05-%02dT10:00:00Z", day);
+                room = append (room, load);
+              }
+            sewing->needle = g_steal_pointer (&needle);
+            room = append (room, sewing);
+          }
+      }
+      {
+        g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+        check_plan (plan);
+        check_care (plan);
+        check_needle_hours (plan);
+        for (gsize i = 0; i < plan->n_steps; i++)
+          {
+            n_due += step_at (plan, i)->care_due != 0 ? 1 : 0;
+            n_worn += step_at (plan, i)->needle_worn ? 1 : 0;
+          }
+      }
+      hw_room_unref (room);
+    }
+  /* The rooms drawn must have tried it. */
+  g_assert_cmpint (n_due, >, 3);
+  g_assert_cmpint (n_worn, >, 3);
+}
+
+/* ---- sharing ---- */
+
+static int
+count_agreed (const HwPlan *plan, int step)
+{
+  int n = 0;
+
+  for (int field = 0; field < HW_N_FIELDS; field++)
+    n += plan->setups[step]->values[field].origin == HW_ORIGIN_AGREED ? 1 : 0;
+  return n;
+}
+
+/* Where a person refuses to share, the step keeps what the handbook prefers. */
+static void
+test_refused (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+  int n_tried = 0;
+
+  for (gsize g = 0; g < G_N_ELEMENTS (garments); g++)
+    {
+      g_autoptr (HwProject) project = workroom_garment (garments[g]);
+      g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+      for (gsize i = 0; i < plan->n_steps; i++)
+        {
+          g_autoptr (HwPlan) refused = NULL;
+          HwStep *step = g_ptr_array_index (project->steps, i);
+
+          if (plan->setups[i] == NULL || count_agreed (plan, (int) i) == 0)
+            continue;
+          step->share = FALSE;
+          refused = make_plan (handbook, project, room);
+          step->share = TRUE;
+          g_assert_cmpint (count_agreed (refused, (int) i), ==, 0);
+          n_tried++;
+        }
+    }
+  g_assert_cmpint (n_tried, >, 0);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (garments); i++)
+    {
+      g_autofree char *path = g_strconcat ("/plan/", garments[i], NULL);
+
+      g_test_add_data_func (path, garments[i], test_garment);
+    }
+  g_test_add_func ("/plan/steps-done", test_steps_done);
+  g_test_add_func ("/plan/load-next", test_load_next);
+  g_test_add_func ("/plan/random-rooms", test_random_rooms);
+  g_test_add_func ("/plan/refused", test_refused);
+  return g_test_run ();
+}
