@@ -10,6 +10,7 @@
 #include "files/xml-private.h"
 
 #include <glib/gi18n.h>
+#include <libxml/parser.h>
 #include <libxml/relaxng.h>
 
 struct _HwSchema
@@ -37,6 +38,19 @@ finding_cb (void     *user_data,
   first->line = found->line;
 }
 
+/* libxml2 fills its table of data types at first use, without a lock. */
+static void
+init_types_once (void)
+{
+  static gsize done;
+
+  if (!g_once_init_enter (&done))
+    return;
+  xmlInitParser ();
+  xmlRelaxNGInitTypes ();
+  g_once_init_leave (&done, 1);
+}
+
 /**
  * hw_schema_load:
  *
@@ -58,6 +72,7 @@ hw_schema_load (const char *schema_path,
   xml = hw_xml_read_file (schema_path, 4u << 20, "grammar", "http://relaxng.org/ns/structure/1.0", error);
   if (xml == NULL)
     return NULL;
+  init_types_once ();
   parser = xmlRelaxNGNewDocParserCtxt (hw_xml_root (xml)->doc);
   xmlRelaxNGSetParserStructuredErrors (parser, finding_cb, &finding);
   schema = xmlRelaxNGParse (parser);

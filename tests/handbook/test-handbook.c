@@ -434,6 +434,31 @@ test_reference_count (void)
   hw_handbook_unref (NULL);
 }
 
+static void *
+load_in_thread (void *folder)
+{
+  return hw_handbook_load (folder, NULL);
+}
+
+/* The window plans on a thread of its own; nothing behind the reader may mind. */
+static void
+test_threads (void)
+{
+  char *folder = make_good_folder ();
+  GThread *threads[8];
+
+  for (gsize i = 0; i < G_N_ELEMENTS (threads); i++)
+    threads[i] = g_thread_new ("load", load_in_thread, folder);
+  for (gsize i = 0; i < G_N_ELEMENTS (threads); i++)
+    {
+      HwHandbook *book = g_thread_join (threads[i]);
+      g_assert_nonnull (book);
+      g_assert_cmpuint (book->n_fabrics, ==, 2);
+      hw_handbook_unref (book);
+    }
+  temp_folder_remove (folder);
+}
+
 /* ---- what is refused ---- */
 
 typedef struct
@@ -468,6 +493,8 @@ static const Refused refused[] = {
   /* ids */
   { "/handbook/refused/id-missing", 0, "id=\"denim\" ", "", 0, INVALID, "“id” is missing" },
   { "/handbook/refused/id-empty", 0, "id=\"denim\"", "id=\"\"", 0, INVALID, "“id” may hold lower-case letters" },
+  { "/handbook/refused/id-endless", 0, "id=\"denim\"",
+    "id=\"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa\"", 0, INVALID, "64 at most" },
   { "/handbook/refused/id-capitals", 0, "id=\"denim\"", "id=\"Blue Denim\"", 0, INVALID, "it is “Blue Denim”" },
   { "/handbook/refused/id-twice", 0, "id=\"jersey-light\"", "id=\"denim\"", 0, INVALID,
     "fabric “denim” is already at a-cloth.xml:12" },
@@ -798,6 +825,7 @@ main (int    argc,
   g_test_add_func ("/handbook/rule-answers", test_rule_answers);
   g_test_add_func ("/handbook/lookup", test_lookup);
   g_test_add_func ("/handbook/reference-count", test_reference_count);
+  g_test_add_func ("/handbook/threads", test_threads);
   for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
     g_test_add_data_func (refused[i].path, &refused[i], test_refused);
   g_test_add_func ("/handbook/refused/once-missing", test_once_missing);
