@@ -46,10 +46,10 @@ refuse_step (const char *number,
 
 /* Takes over @part. */
 static void
-replace_part (GPtrArray *parts,
-              guint      index,
-              gpointer   part,
-              GDestroyNotify unref)
+replace_part (GPtrArray      *parts,
+              guint           index,
+              gpointer        part,
+              GDestroyNotify  unref)
 {
   unref (parts->pdata[index]);
   parts->pdata[index] = part;
@@ -421,8 +421,8 @@ hw_edit_move_step (const HwProject *self,
 /* ---- overrides ---- */
 
 static void
-drop_override (HwStep *step,
-               HwField field)
+drop_override (HwStep  *step,
+               HwField  field)
 {
   gsize kept = 0;
 
@@ -482,7 +482,6 @@ hw_edit_set_override (const HwProject *self,
   else
     {
       drop_override (step, field);       /* a file may hold them in any order */
-      at = MIN (at, step->n_overrides);
       step->overrides = g_renew (HwOverride, step->overrides, step->n_overrides + 1);
       memmove (&step->overrides[at + 1], &step->overrides[at], (step->n_overrides - at) * sizeof (HwOverride));
       step->n_overrides++;

@@ -26,7 +26,8 @@ HwProject *hw_edit_clear_override (const HwProject *self, const char *number, Hw
 char      *hw_project_free_number (const HwProject *self);   /* the next unused number, (transfer full) */
 
 /* The history: snapshots and a position. Knows no widget. It takes over the reference to @first and to each @next.
- * A @next that equals the present snapshot is not a step of history. Undo, redo and saving end a merge. */
+ * A @next that equals the present snapshot is not a step of history. Undo and redo end a merge; saving does not, so
+ * that a window that saves after each keystroke can still undo a whole word. */
 typedef struct _HwHistory HwHistory;
 HwHistory       *hw_history_new         (HwProject *first, gboolean saved);
 void             hw_history_free        (HwHistory *self);

@@ -126,6 +126,8 @@ hw_history_push (HwHistory  *self,
     {
       hw_project_unref (present->project);
       present->project = next;
+      if (self->saved == self->position)
+        self->saved = UNREACHABLE;
       return;
     }
   append_snapshot (self, next, label, merge_key);
@@ -183,7 +185,6 @@ hw_history_mark_saved (HwHistory *self)
 {
   g_return_if_fail (self != NULL);
   self->saved = self->position;
-  self->merging = FALSE;                 /* else the next keystroke would change what counts as saved */
 }
 
 gboolean

@@ -310,10 +310,10 @@ check_own_fabric (const HwProjectFabric *fabric,
     return refuse (error, _("the fabric “%s” has both “handbook” and “construction”; keep one of them"), fabric->id);
   if (fabric->handbook == NULL && fabric->construction == NULL)
     return refuse (error, _("the fabric “%s” needs “handbook” (a fabric of the handbook) or “construction” (one of "
-                            "your own, with its mass)"), fabric->id);
-  if (fabric->construction != NULL && fabric->mass_g_m2 == 0)
-    return refuse (error, _("the fabric “%s” is not from the handbook and needs its “mass”: weigh a piece and divide "
-                            "the grams by its square metres"), fabric->id);
+                            "your own, with its mass or thickness)"), fabric->id);
+  if (fabric->construction != NULL && fabric->mass_g_m2 == 0 && fabric->thickness_mm == 0)
+    return refuse (error, _("the fabric “%s” is not from the handbook and needs its “mass” or “thickness”: weigh a piece "
+                            "and divide the grams by its square metres"), fabric->id);
   return TRUE;
 }
 
