@@ -41,7 +41,7 @@ point_at_arrays (Case *c)
 static void
 draw_costs (Case *c, GRand *random)
 {
-  gboolean metric = g_rand_boolean (random);
+  int kind = g_rand_int_range (random, 0, 3);      /* sums of parts, anything, or so small that one more would show */
   int parts[MAX_SETUPS][4];
   gsize n = c->problem.n_setups;
 
@@ -50,18 +50,18 @@ draw_costs (Case *c, GRand *random)
       parts[u][p] = g_rand_int_range (random, 0, 2);
   for (gsize a = 0; a < n; a++)
     {
-      c->entry[a] = g_rand_int_range (random, 0, 3000);
+      c->entry[a] = g_rand_int_range (random, 0, kind == 2 ? 4 : 3000);
       for (gsize b = 0; b < n; b++)
         {
           int cost = 100;
 
           for (int p = 0; p < 4; p++)
             cost += parts[a][p] != parts[b][p] ? 500 * (p + 1) : 0;
-          c->change[a * n + b] = metric ? cost : g_rand_int_range (random, 1, 4000);
+          c->change[a * n + b] = kind == 0 ? cost : g_rand_int_range (random, 1, kind == 1 ? 4000 : 5);
         }
     }
   for (gsize i = 0; i < MAX_MACHINES * MAX_MACHINES; i++)
-    c->walk[i] = g_rand_int_range (random, 0, 1000);
+    c->walk[i] = g_rand_int_range (random, 0, kind == 2 ? 3 : 1000);
 }
 
 static void
@@ -383,6 +383,56 @@ test_by_stages (void)
     }
 }
 
+/* Cut short, the order may be dearer than need be; then it is not called proved, and the bound stays below the best. */
+static void
+test_honest_when_cut_short (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (1201);
+  int n_dearer = 0;
+
+  for (int round = 0; round < 60; round++)
+    {
+      Case c;
+      g_autoptr (HwOrderResult) hurried = NULL;
+      g_autoptr (HwOrderResult) proved = NULL;
+
+      draw_case (&c, random, 34, 12, (gsize) g_rand_int_range (random, 1, 3), 0.08);
+      hurried = hw_order_solve (&c.problem, 100);
+      proved = hw_order_solve (&c.problem, 200000);
+      g_assert_cmpint (proved->cost, <=, hurried->cost);
+      g_assert_cmpint (proved->bound, >=, hurried->bound);
+      if (!proved->proved)
+        continue;
+      g_assert_cmpint (hurried->bound, <=, proved->cost);
+      if (hurried->cost == proved->cost)
+        continue;
+      g_assert_false (hurried->proved);
+      n_dearer++;
+    }
+  g_assert_cmpint (n_dearer, >, 0);
+}
+
+/* Not sitting anywhere yet, the first machine costs no walk; the bound must know that too. */
+static void
+test_first_seat_is_free (void)
+{
+  static const int setup[] = { 0, 1 };
+  static const int machine[] = { 0, 1 };
+  static const int change[] = { 0, 0, 0, 0 };
+  static const int entry[] = { 0, 0 };
+  static const int walk[] = { 0, 500, 500, 0 };
+  HwOrderProblem problem = { 2, setup, 0, NULL, 2, machine, change, entry, 2, walk, -1 };
+  g_autoptr (HwOrderResult) standing = hw_order_solve (&problem, 0);
+  g_autoptr (HwOrderResult) sitting = NULL;
+
+  g_assert_cmpint (standing->cost, ==, 500);
+  g_assert_cmpint (standing->bound, <=, 500);
+  problem.at = 1;
+  sitting = hw_order_solve (&problem, 1000);
+  g_assert_cmpint (sitting->cost, ==, 500);
+  g_assert_cmpint (sitting->order[0], ==, 1);
+}
+
 static void
 test_same_twice (void)
 {
@@ -511,6 +561,8 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/order/every-order", test_every_order);
   g_test_add_func ("/order/by-stages", test_by_stages);
+  g_test_add_func ("/order/honest-when-cut-short", test_honest_when_cut_short);
+  g_test_add_func ("/order/first-seat-is-free", test_first_seat_is_free);
   g_test_add_func ("/order/same-twice", test_same_twice);
   g_test_add_func ("/order/relabelled", test_relabelled);
   g_test_add_func ("/order/start-is-used", test_start_is_used);
