@@ -14,8 +14,8 @@
 #define ORDINARY_SD 0.95                 /* up to this spread, on the 0-9 scale, a whole number either way is printed */
 #define OVERLOCK_NEUTRAL 3.0             /* the number that rows of "overlock-dial" are written for */
 
-/* Knits of loops are soft in the stitch; these are knits that are not: locked, filled or coated. */
-static const char * const not_jersey[] = { "warp-knit", "mesh", "spacer", "felted-knit", "coated-knit", "laminate" };
+/* Knits of loops are soft in the stitch; these are knits that are not: locked, filled, felted or full of rubber. */
+static const char * const not_jersey[] = { "warp-knit", "mesh", "spacer", "felted-knit", "elastic" };
 
 static gboolean
 is_jersey (const HwPairing *self, const HwPairPly *ply)
