@@ -45,7 +45,7 @@ hw_words_number (double value, int max_decimals)
 
   g_return_val_if_fail (isfinite (value) && max_decimals >= 0 && max_decimals <= 6, g_strdup (""));
 
-  digits = g_strdup_printf ("%.*f", max_decimals, ABS (value));
+  digits = g_strdup_printf ("%.*f", max_decimals, fabs (value));
   drop_trailing_zeros (digits);
   if (value >= 0 || g_str_equal (digits, "0"))
     return g_steal_pointer (&digits);

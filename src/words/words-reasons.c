@@ -204,12 +204,12 @@ find_group (const HwPlan *plan, const HwStep *step)
   return NULL;
 }
 
-/* The numbers of the steps that @step shares its set-up with; NULL none. */
-static char *
+/* The numbers of the steps that @step shares its set-up with. */
+static GPtrArray *
 list_shared (const HwPlan *plan, const HwStep *step)
 {
   const HwGroup *group = find_group (plan, step);
-  g_autoptr (GPtrArray) numbers = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *numbers = g_ptr_array_new_with_free_func (g_free);
 
   for (guint k = 0; group != NULL && k < group->members->len; k++)
     {
@@ -218,7 +218,7 @@ list_shared (const HwPlan *plan, const HwStep *step)
       if (other != step)
         g_ptr_array_add (numbers, g_strdup (other->number));
     }
-  return numbers->len > 0 ? hw_words_list (g_steal_pointer (&numbers)) : NULL;
+  return numbers;
 }
 
 static char *
@@ -227,14 +227,18 @@ say_agreed (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
   const HwValue *value = &setup->values[reason->field];
   g_autofree char *preferred = hw_words_quantity (plan, setup, reason->field, reason->v[0]);
   g_autofree char *taken = hw_words_quantity (plan, setup, reason->field, value->value);
-  g_autofree char *shared = list_shared (plan, setup->step);
+  g_autoptr (GPtrArray) shared = list_shared (plan, setup->step);
+  guint n_shared = shared->len;
+  g_autofree char *numbers = hw_words_list (g_steal_pointer (&shared));
 
-  if (shared == NULL)
+  if (n_shared == 0)
     /* Translators: the value taken, the value preferred */
     return g_strdup_printf (_("%s passes too and saves a change; preferred here: %s."), taken, preferred);
-  /* Translators: the value taken, the value preferred, the numbers of other steps */
-  return g_strdup_printf (_("%s passes too and saves a change; preferred here: %s. One set-up with steps %s."), taken,
-                          preferred, shared);
+  /* Translators: the value taken, the value preferred, the numbers of the other steps */
+  return g_strdup_printf (ngettext ("%s passes too and saves a change; preferred here: %s. One set-up with step %s.",
+                                    "%s passes too and saves a change; preferred here: %s. One set-up with steps %s.",
+                                    n_shared),
+                          taken, preferred, numbers);
 }
 
 /**

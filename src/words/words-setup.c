@@ -67,8 +67,8 @@ hw_words_needle (const HwHandbook *handbook, int point, int nm, double twin_mm)
 
 /* The handbook's words for what a thread is spun from. */
 static const char * const fibres[] = {
-  N_("acrylic"), N_("aramid"), N_("cotton"), N_("elastane"), N_("elastic"), N_("linen"), N_("lyocell"), N_("metallic"),
-  N_("nylon"), N_("polyester"), N_("rayon"), N_("rubber"), N_("silk"), N_("viscose"), N_("wool"),
+  N_("acrylic"), N_("aramid"), N_("cotton"), N_("elastane"), N_("linen"), N_("lyocell"), N_("metal"), N_("nylon"),
+  N_("polyamide"), N_("polyester"), N_("rayon"), N_("rubber"), N_("silk"), N_("viscose"), N_("wool"),
 };
 
 static const char *

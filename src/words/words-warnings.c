@@ -47,9 +47,9 @@ say_thread_limit (const HwSetup *setup, const HwWarning *warning)
   g_autofree char *share = hw_words_number (warning->v[0], 0);
   g_autofree char *size = hw_words_setup_size (setup, setup->values[HW_FIELD_SIZE].value);
 
-  /* Translators: share of the needle's blade, needle size */
-  return g_strdup_printf (_("The thread fills %s %% of the blade of a %s and its groove holds 40 %%: take a larger "
-                            "needle, a point with a large eye, or a finer thread."), share, size);
+  /* Translators: share of the needle's blade, needle's size */
+  return g_strdup_printf (_("The thread fills %s %% of the blade of this %s needle and its groove holds 40 %%: take a "
+                            "larger needle, a point with a large eye, or a finer thread."), share, size);
 }
 
 static char *

@@ -37,16 +37,16 @@ char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 /* One set-up */
 char *hw_words_field         (HwField field);                 /* "Needle size" */
 char *hw_words_value         (const HwPlan *plan, const HwSetup *setup, HwField field); /* as the side panel shows it */
-char *hw_words_band          (const HwPlan *plan, const HwSetup *setup, HwField field); /* "2 to 3 mm", "75/11 to 90/14" */
+char *hw_words_band          (const HwPlan *plan, const HwSetup *setup, HwField field); /* "75/11 to 90/14" */
 char *hw_words_reason        (const HwPlan *plan, const HwSetup *setup, const HwReason *reason); /* sentence */
 char *hw_words_source        (const HwSource *source);        /* "common practice", "book: …" */
-char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning); /* both sides, way out */
+char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning);
 
 /* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
 char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
-                                                              /* "100/16 topstitch point, new", "…, 6.2 h worn", "…, to buy" */
+                                                              /* "100/16 topstitch point, new", "…, to buy" */
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
 char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7" */
 char *hw_words_care_due      (const HwPlan *plan, const HwNow *now); /* "Dust first: 15 h in step 7", NULL when none */
