@@ -87,6 +87,13 @@ gather_facts (const HwPairing *self)
   };
 }
 
+/* A printed number, never -0. */
+static double
+print_step (double dial)
+{
+  return hw_dial_half_step (dial) + 0.0;
+}
+
 static double
 get_unit (const HwDialScale *scale)
 {
@@ -110,16 +117,16 @@ explain (HwPairing *self, const HwTensionStart *start, const HwDialScale *scale)
 static void
 set_likely (HwSetup *setup, double dial, double spread, const HwDialScale *scale)
 {
-  setup->dial_likely_low = hw_dial_half_step (CLAMP (dial - spread, scale->low, scale->high));
-  setup->dial_likely_high = hw_dial_half_step (CLAMP (dial + spread, scale->low, scale->high));
+  setup->dial_likely_low = print_step (CLAMP (dial - spread, scale->low, scale->high));
+  setup->dial_likely_high = print_step (CLAMP (dial + spread, scale->low, scale->high));
 }
 
 /* A dial shared with another operation may lie half way to the edge of the window on either side. */
 static HwBand
 find_band (const HwTensionStart *start, double set)
 {
-  double low = hw_dial_half_step (start->dial - (start->dial - start->window_low) / 2);
-  double high = hw_dial_half_step (start->dial + (start->window_high - start->dial) / 2);
+  double low = print_step (start->dial - (start->dial - start->window_low) / 2);
+  double high = print_step (start->dial + (start->window_high - start->dial) / 2);
 
   return (HwBand) { MIN (low, set), set, MAX (high, set) };
 }
@@ -132,7 +139,7 @@ settle_lockstitch_dial (HwPairing *self)
   HwTensionFacts facts = gather_facts (self);
   HwTensionStart start = hw_tension_start (&self->handbook->tension, &facts, scale);
   double unit = get_unit (scale);
-  double set = hw_dial_half_step (start.dial);
+  double set = print_step (start.dial);
 
   explain (self, &start, scale);
   hw_pairing_set_number (self, HW_FIELD_DIAL, find_band (&start, set), (HwRange) { scale->low, scale->high });
@@ -147,7 +154,7 @@ place_on_scale (double dial, const HwDialScale *scale)
 {
   double placed = scale->neutral + (dial - OVERLOCK_NEUTRAL) * get_unit (scale);
 
-  return hw_dial_half_step (CLAMP (placed, scale->low, scale->high));
+  return print_step (CLAMP (placed, scale->low, scale->high));
 }
 
 /* All dials of an overlocker or coverstitch machine start at its own manual's number. */

@@ -179,8 +179,8 @@ thread_would_do (const HwPairing *self, const HwThreadEntry *entry, double high)
                                    get_point (self)->eye_factor) <= high;
 }
 
-/* The heaviest of the handbook's sewing threads finer than this one that a needle of @high still takes; 0 when the thread
- * is not what stands in the way. */
+/* The heaviest of the handbook's sewing threads finer than this one that a needle of the cloth's largest size still
+ * takes; 0 when the thread is not what stands in the way. */
 static double
 find_way_out (const HwPairing *self, const Bounds *bounds)
 {

@@ -40,6 +40,7 @@ typedef struct
 /* Points. Where a packet's "universal" lies between round and light ball it passes for either. A sharp point is
  * taught for firm weaves as often as a round one. */
 #define WOVEN      "round light-ball universal sharp"
+#define FIRM       WOVEN " jeans"
 #define DENIM      "jeans"
 #define HEAVY_TOP  "topstitch jeans"
 #define POCKETING  "round light-ball universal sharp jeans"
@@ -160,22 +161,22 @@ static const Row jeans[] = {
 static const Row velvet_jacket[] = {
   { "1", VELVET, { 65, 80 }, ABSENT, { 20, 30 }, { 20, 30 }, "301", { 4, 6 }, STRAIGHT, "walking", LIGHT, { 0, 2 },
     ABSENT, FALSE },
-  { "2", VELVET, { 70, 80 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT, { 2.5, 3.5 },
-    ABSENT, FALSE },
+  { "2", VELVET, { 70, 80 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT,
+    { 2.5, 3.5 }, ABSENT, FALSE },
   { "3a", VELVET, { 70, 80 }, ABSENT, { 27, 27 }, { 27, 27 }, "301", { 2, 2.8 }, STRAIGHT, BIND_FEET, LIGHTER,
     { 2.5, 4 }, ABSENT, FALSE },
   { "3b", VELVET, { 70, 80 }, ABSENT, { 27, 27 }, { 27, 27 }, "301", { 2, 2.8 }, STRAIGHT, BIND_FEET, LIGHTER,
     { 2.5, 4 }, ABSENT, FALSE },
-  { "4", VELVET, { 70, 80 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT, { 2.5, 3.5 },
-    ABSENT, FALSE },
+  { "4", VELVET, { 70, 80 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT,
+    { 2.5, 3.5 }, ABSENT, FALSE },
   { "5", VELVET, { 70, 80 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 3, 4 }, STRAIGHT, "all-purpose", LIGHTER,
     { 1.5, 3 }, ABSENT, FALSE },
-  { "6", VELVET, { 75, 90 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT, { 2.5, 3.5 },
-    ABSENT, FALSE },
+  { "6", VELVET, { 75, 90 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT,
+    { 2.5, 3.5 }, ABSENT, FALSE },
   { "7", VELVET, { 70, 80 }, ABSENT, { 27, 27 }, { 27, 27 }, "301", { 2.5, 3.5 }, STRAIGHT, PILE_FEET, LIGHTER,
     { 2.5, 4 }, ABSENT, FALSE },
-  { "8", VELVET, { 75, 90 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT, { 2.5, 3.5 },
-    ABSENT, FALSE },
+  { "8", VELVET, { 75, 90 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3 }, STRAIGHT, PILE_FEET, LIGHT,
+    { 2.5, 3.5 }, ABSENT, FALSE },
   { "9", VELVET, { 75, 90 }, ABSENT, { 27, 30 }, { 27, 30 }, "301", { 2.5, 3.5 }, STRAIGHT, "walking edge", LIGHTER,
     { 2, 3.5 }, ABSENT, FALSE },
   { "10", VELVET, { 75, 90 }, ABSENT, { 27, 30 }, { 27, 30 }, "304-buttonhole", { 0.5, 0.7 }, { 2.5, 3 }, "buttonhole",
@@ -189,21 +190,21 @@ static const Row velvet_jacket[] = {
 static const Row unknown_cloth[] = {
   { "1", BY_LABEL, { 80, 90 }, ABSENT, { 24, 30 }, { 24, 27 }, "504", { 2, 3 }, { 4, 6 }, "overlock", NORMAL,
     OVERLOCK_DIAL, { 0.9, 1.1 }, FALSE },
-  { "2", WOVEN " jeans", { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
+  { "2", FIRM, { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
     { 3, 4.5 }, ABSENT, FALSE },
   { "3", HEAVY_TOP, { 90, 110 }, ABSENT, { 50, 80 }, { 27, 40 }, "301", { 3, 4 }, STRAIGHT, ROW_FEET, NORMAL,
     { 3, 4.5 }, ABSENT, FALSE },
   { "4", HEAVY_TOP, { 90, 110 }, ABSENT, { 50, 80 }, { 27, 40 }, "301", { 3, 4 }, STRAIGHT, ROW_FEET, NORMAL,
     { 3, 4.5 }, ABSENT, FALSE },
-  { "5", WOVEN " jeans", { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
+  { "5", FIRM, { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
     { 3, 4.5 }, ABSENT, FALSE },
-  { "6", WOVEN " jeans", { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
+  { "6", FIRM, { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
     { 3, 4 }, ABSENT, FALSE },
-  { "7", WOVEN " jeans", { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
+  { "7", FIRM, { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3 }, STRAIGHT, STRAIGHT_FEET, NORMAL,
     { 3, 4.5 }, ABSENT, FALSE },
-  { "8", WOVEN " jeans", { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3.5 }, STRAIGHT, ROW_FEET, NORMAL,
+  { "8", FIRM, { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "301", { 2.5, 3.5 }, STRAIGHT, ROW_FEET, NORMAL,
     { 3, 4 }, ABSENT, FALSE },
-  { "9", WOVEN " jeans", { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "304-buttonhole", { 0.35, 0.5 }, { 2, 3 },
+  { "9", FIRM, { 80, 100 }, ABSENT, { 27, 40 }, { 27, 40 }, "304-buttonhole", { 0.35, 0.5 }, { 2, 3 },
     "buttonhole", NORMAL, { 2, 4 }, ABSENT, FALSE },
 };
 

@@ -150,8 +150,8 @@ HwProject *
 workroom_parse (const char *inside)
 {
   g_autoptr (GError) error = NULL;
-  g_autofree char *xml = g_strdup_printf ("<project xmlns=\"" HW_PROJECT_NS "\" id=\"test\" title=\"Test\">%s</project>",
-                                          inside);
+  g_autofree char *xml = g_strdup_printf ("<project xmlns=\"" HW_PROJECT_NS "\" id=\"test\" title=\"Test\">%s"
+                                          "</project>", inside);
   HwProject *project = hw_project_parse ("test", xml, strlen (xml), &error);
 
   g_assert_no_error (error);

@@ -20,7 +20,8 @@ typedef struct
 extern const WorkroomMachine workroom_usual;
 
 /* One lockstitch machine ("home") and, unless @overlock_system is NULL, one overlocker ("overlocker"). */
-HwRoom     *workroom_new       (const WorkroomMachine *lockstitch, const char *overlock_system, double overlock_neutral);
+HwRoom     *workroom_new       (const WorkroomMachine *lockstitch, const char *overlock_system,
+                                double overlock_neutral);
 
 HwHandbook *workroom_handbook  (void);                   /* the shipped one */
 HwHandbook *workroom_small     (void);                   /* tests/plan/small: made up, to be worked out by hand */
