@@ -34,6 +34,8 @@ typedef struct
   gboolean   muted;
   double     value[4];            /* dial: start, likely low, likely high; gauge: length mm; along: balance -1..1 */
   gsize      step;                /* section, along: project step index */
+  int        lines;               /* text: how many it may wrap to */
+  gboolean   cut;                 /* text: it did not fit and ends in "…" */
 } HwBox;
 
 typedef struct _HwCard HwCard;

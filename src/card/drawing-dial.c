@@ -13,7 +13,7 @@
 #include <math.h>
 
 #define LABEL_PT_SMALLEST 7.0
-#define BAND_MARGIN 0.25         /* the band takes in its ends, and its lines stay clear of their numbers */
+#define BAND_MARGIN 0.33         /* the band takes in its ends, and its lines stay clear of their numbers */
 
 typedef struct
 {
@@ -109,11 +109,11 @@ draw_flat_wheel (const Dial *dial)
   double pointer = CLAMP (dial->height * 0.2, 4, 10);
   double top = dial->y + pointer + 1;
   double height = dial->height - pointer - 2;
-  double font = CLAMP (height * 0.36, LABEL_PT_SMALLEST, 14);
-  double in = font * 0.95;
   double span = dial->scale.high - dial->scale.low;
+  double font = CLAMP (MIN (height * 0.36, dial->width / (span + 1) / 1.15), LABEL_PT_SMALLEST, 14);
+  double in = MAX (font * 0.9, height * 0.24);
   double pitch = (dial->width - 2 * in) / span;
-  int label = choose_label_step (dial, (dial->width - 2 * in) / (font * 1.25) + 1);
+  int label = choose_label_step (dial, (dial->width - 2 * in) / (font * 1.02) + 1);
   double tick = MIN (height * 0.24, font * 0.7);
   double bottom = top + height;
 
@@ -159,7 +159,7 @@ draw_upright_wheel (const Dial *dial)
   double pointer = CLAMP (dial->width * 0.2, 4, 8);
   double width = dial->width - pointer - 2;
   double left = dial->x + pointer + 1;
-  double font = CLAMP (MIN (width * 0.42, dial->height * 0.2), LABEL_PT_SMALLEST, 14);
+  double font = CLAMP (MIN (width * 0.4, dial->height * 0.18), LABEL_PT_SMALLEST, 14);
   double shown = MIN (dial->scale.high - dial->scale.low + 1, floor (dial->height / (font * 1.3)));
   double pitch = dial->height / shown;
   double middle = CLAMP (dial->start, dial->scale.low + (shown - 1) / 2, dial->scale.high - (shown - 1) / 2);
@@ -181,7 +181,7 @@ draw_upright_wheel (const Dial *dial)
       hw_line (dial->cr, left, AT (value), left + tick * (whole || here ? 1 : 0.6), AT (value));
       cairo_stroke (dial->cr);
       /* A number cut by the slot's edge says less than none. */
-      if (whole && AT (value) > dial->y + font * 0.55 && AT (value) < dial->y + dial->height - font * 0.55)
+      if (whole && AT (value) > dial->y + font * 0.7 && AT (value) < dial->y + dial->height - font * 0.7)
         {
           char text[16];
 

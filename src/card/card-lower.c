@@ -1,0 +1,301 @@
+/* card-lower.c - the lower half of a card: checks, test seam, gauge, caution
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+/* ---- checks and test seam ---- */
+
+double
+hw_card_build_checks (HwCardBuilder *self,
+                      double         x,
+                      double         y,
+                      double         width,
+                      int            columns)
+{
+  const HwCardFacts *facts = self->facts;
+  double gap = 14;
+  double number_width = self->type.check + 2;
+  /* The first sentences are the longest. */
+  static const double shares[3] = { 0.38, 0.34, 0.28 };
+  double room = width - (columns - 1) * gap;
+  guint per_column = (facts->checks->len + (guint) columns - 1) / (guint) columns;
+  double row = y;
+  double end = y;
+
+  y = hw_card_add_heading (self, "checks-label", _("Before the first stitch"), x, y, width);
+  for (guint i = 0; i < facts->checks->len; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("%u", i + 1);
+      HwTextStyle style = { self->type.check, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+      HwTextStyle bold = { self->type.check, PANGO_WEIGHT_BOLD, TRUE, 1, FALSE };
+      double column_width = room * (columns == 3 ? shares[i / per_column] : 1.0 / columns);
+
+      if (i > 0 && i % per_column == 0)
+        x += room * (columns == 3 ? shares[i / per_column - 1] : 1.0 / columns) + gap;
+      row = i % per_column == 0 ? y : row;
+      hw_card_add_text (self, "check-number", number, x, row, number_width, bold);
+      row += hw_card_add_text (self, "check", facts->checks->pdata[i], x + number_width, row, column_width - number_width, style);
+      end = MAX (end, row);
+      row += self->type.check * self->type.leading * 0.4;
+    }
+  return end;
+}
+
+static double
+add_verdict_row (HwCardBuilder       *self,
+                 const HwCardVerdict *verdict,
+                 double               x,
+                 double               y,
+                 double               width)
+{
+  double drawing_width = self->is_small ? 46 : 72;
+  double drawing_height = self->is_small ? 19 : 27;
+  double text_x = x + drawing_width + (self->is_small ? 7 : 10);
+  HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+  HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 3, FALSE };
+  double row = y;
+
+  if (verdict->drawn)
+    {
+      HwBox *box = hw_card_add_box (self, HW_BOX_ALONG, "verdict-along", x, y, drawing_width, drawing_height);
+
+      box->value[0] = verdict->balance;
+      box->step = self->facts->first_step;
+    }
+  row += hw_card_add_text (self, "verdict", verdict->seen, text_x, row, x + width - text_x, seen);
+  row += hw_card_add_text (self, "remedy", verdict->remedy, text_x, row, x + width - text_x, remedy);
+  return MAX (row, verdict->drawn ? y + drawing_height : y);
+}
+
+double
+hw_card_build_tests (HwCardBuilder *self,
+                     double         x,
+                     double         y,
+                     double         width)
+{
+  double gap = self->type.remedy * (0.15 + self->type.leading * 0.9);
+
+  y = hw_card_add_heading (self, "test-label", _("Then a test seam, 15 cm, same cloth and layers"), x, y, width) + 1;
+  for (guint i = 0; i < self->facts->verdicts->len; i++)
+    y = add_verdict_row (self, &g_array_index (self->facts->verdicts, HwCardVerdict, i), x, y, width) + gap;
+  return y - gap;
+}
+
+/* One beside the other, for cards with many steps. */
+double
+hw_card_build_tests_across (HwCardBuilder *self,
+                            double         x,
+                            double         y,
+                            double         width)
+{
+  const HwCardFacts *facts = self->facts;
+  double gap = self->is_small ? 9 : 14;
+  double each = (width - gap * (facts->verdicts->len - 1)) / facts->verdicts->len;
+  double drawing = self->is_small ? 0 : 40;
+  double end = y;
+
+  y = hw_card_add_heading (self, "test-label", _("Then a test seam, 15 cm, same cloth and layers"), x, y, width);
+  for (guint i = 0; i < facts->verdicts->len; i++)
+    {
+      const HwCardVerdict *verdict = &g_array_index (facts->verdicts, HwCardVerdict, i);
+      double indent = verdict->drawn && drawing > 0 ? drawing + 6 : 0;
+      HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+      HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+      double row = y;
+
+      if (indent > 0)
+        {
+          HwBox *box = hw_card_add_box (self, HW_BOX_ALONG, "verdict-along", x, y + 1, drawing, 20);
+
+          box->value[0] = verdict->balance;
+          box->step = facts->first_step;
+        }
+      row += hw_card_add_text (self, "verdict", verdict->seen, x + indent, row, each - indent, seen);
+      row += hw_card_add_text (self, "remedy", verdict->remedy, x + indent, row, each - indent, remedy);
+      end = MAX (MAX (end, row), indent > 0 ? y + 21 : y);
+      x += each + gap;
+    }
+  return end;
+}
+
+/* ---- bottom: gauge, ruler, caution, what comes after ---- */
+
+#define RULER_MM 20
+#define GAUGE_WIDEST_MM 26
+
+/* Enough stitches to count by, few enough that three rows lie side by side. */
+static int
+choose_stitches (double length_mm)
+{
+  if (length_mm < 1)
+    return 20;
+  return CLAMP ((int) floor (GAUGE_WIDEST_MM / length_mm + 1e-6), 3, 10);
+}
+
+static double
+add_gauge (HwCardBuilder *self,
+           double         length_mm,
+           gboolean       is_set,
+           double         x,
+           double         y,
+           double         height)
+{
+  int stitches = choose_stitches (length_mm);
+  double width = stitches * length_mm * HW_PT_PER_MM;
+  g_autofree char *mm = g_strdup_printf (_("%.1f mm"), length_mm);
+  HwTextStyle style = { self->type.gauge, is_set ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
+  double label = hw_card_text_width (self, mm, style);
+  double room = MAX (width, label);
+  HwBox *box = hw_card_add_box (self, HW_BOX_GAUGE, "gauge", x, y, width, height);
+
+  box->value[0] = length_mm;
+  box->value[1] = stitches;
+  box->value[2] = is_set;
+  hw_card_add_text (self, "gauge-number", mm, x + MAX (0, (width - label) / 2), y - hw_card_line_height (self, style.pt) - 1,
+                    label, style);
+  return x + room;
+}
+
+/* The row at the set length between its neighbours; fine stitches have nearer ones. */
+static double
+add_gauges (HwCardBuilder *self,
+            double         y,
+            double         height)
+{
+  double length = self->facts->first_length_mm;
+  double step = length < 1 ? 0.1 : 0.5;
+  double x = self->left;
+
+  if (length <= 0)
+    return x;
+  for (int i = -1; i <= 1; i++)
+    if (length + i * step >= 0.15)
+      x = add_gauge (self, length + i * step, i == 0, x, y, height) + (self->is_small ? 9 : 14);
+  return x;
+}
+
+static double
+add_ruler (HwCardBuilder *self,
+           double         x,
+           double         y,
+           double         height)
+{
+  HwTextStyle style = { self->type.gauge, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
+  g_autofree char *text = g_strdup_printf (_("%d mm if printed at 100 %%"), RULER_MM);
+  double label = hw_card_text_width (self, text, style);
+  HwBox *box = hw_card_add_box (self, HW_BOX_RULER, "ruler", x, y, RULER_MM * HW_PT_PER_MM, height);
+
+  box->value[0] = RULER_MM;
+  hw_card_add_text (self, "ruler-label", text, x, y - hw_card_line_height (self, style.pt) - 1, label, style);
+  return x + MAX (label, RULER_MM * HW_PT_PER_MM);
+}
+
+/* In full ink, with a bar beside it; to the right of the gauge where there is room, else above it. */
+static double
+add_caution (HwCardBuilder *self,
+             double         x,
+             double         top)
+{
+  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 4, FALSE };
+  gboolean is_beside = self->right - x > (self->is_small ? 105 : 170);
+  double at = is_beside ? x : self->left;
+  double width = self->right - at - 8;
+  guint before = self->card->boxes->len;
+  HwTextStyle line = { style.pt, style.weight, FALSE, 1, FALSE };
+  double height;
+  double y;
+  HwBox *bar;
+
+  if (self->facts->caution == NULL)
+    return top;
+  /* Half a point smaller rather than one word on a line of its own. */
+  line.pt = hw_card_fit_text (self, self->facts->caution, width, line, style.pt - 0.5);
+  if (!is_beside && hw_card_text_width (self, self->facts->caution, line) <= width)
+    style = line;
+  height = hw_card_add_text (self, "caution", self->facts->caution, at + 8, 0, width, style);
+  y = is_beside ? self->bottom - height : top - height - 4;
+  g_array_index (self->card->boxes, HwBox, before).y = y;
+  bar = hw_card_add_box (self, HW_BOX_LINE, "caution-bar", at, y + 1, 2.4, height - 2);
+  bar->muted = FALSE;
+  return MIN (top, y);
+}
+
+/* Texts from the bottom up: measured at the top, then moved. */
+static double
+add_above (HwCardBuilder *self,
+           const char    *role,
+           const char    *text,
+           double         x,
+           double         width,
+           double         bottom,
+           HwTextStyle    style)
+{
+  guint before = self->card->boxes->len;
+  double height = hw_card_add_text (self, role, text, x, 0, width, style);
+
+  if (height > 0)
+    g_array_index (self->card->boxes, HwBox, before).y = bottom - height;
+  return bottom - height;
+}
+
+static double
+add_warnings (HwCardBuilder *self,
+              double         bottom)
+{
+  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+  guint n = MIN (self->facts->warnings->len, self->is_small ? 1 : 2);
+
+  for (guint i = n; i > 0; i--)
+    bottom = add_above (self, "warning", self->facts->warnings->pdata[i - 1], self->left, self->right - self->left, bottom, style);
+  return bottom;
+}
+
+static double
+add_after (HwCardBuilder *self,
+           double         bottom)
+{
+  HwTextStyle label = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+  HwTextStyle style = { self->type.after, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+  double width = hw_card_text_width (self, _("What comes next"), label) + 8;
+  double top;
+
+  if (self->facts->after == NULL || *self->facts->after == '\0')
+    return bottom;
+  top = add_above (self, "after", self->facts->after, self->left + width, self->right - self->left - width, bottom, style);
+  hw_card_add_text (self, "after-label", _("What comes next"), self->left,
+                    top + (hw_card_line_height (self, style.pt) - hw_card_line_height (self, label.pt)) * 0.8, width, label);
+  return top;
+}
+
+double
+hw_card_build_bottom (HwCardBuilder *self)
+{
+  double ticks = self->is_small ? 10 : 13;
+  double y = self->bottom - ticks;
+  HwTextStyle label = { self->type.gauge, PANGO_WEIGHT_MEDIUM, TRUE, 1, FALSE };
+  double line = hw_card_line_height (self, self->type.gauge);
+  double x = add_gauges (self, y, ticks);
+  double top = y - line * (self->is_small ? 1 : 2) - 3;
+
+  x = add_ruler (self, x + (self->is_small ? 2 : 6), y, ticks * 0.6);
+  if (!self->is_small)
+    hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->left, top, 200, label);
+  else if (x + 8 < self->right - 40)
+    {
+      label.lines = 2;
+      label.from_right = TRUE;
+      hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->right, self->bottom - line * 2,
+                        self->right - x - 8, label);
+    }
+  top = add_caution (self, x + (self->is_small ? 10 : 22), top) - (self->is_small ? 3 : 5);
+  top = add_warnings (self, top);
+  top = add_after (self, top - 2);
+  hw_card_add_rule (self, "after-rule", top - (self->is_small ? 4 : 5.5), FALSE);
+  return top - (self->is_small ? 6 : 9);
+}

@@ -1,0 +1,360 @@
+/* card-steps.c - the steps a card serves, with tick boxes, lengths and their soft parts
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The list is tried in one column with each step's own settings beside it; then in smaller type; then in columns,
+ * with the settings in a small table that names the steps. Names are cut only when nothing else is left.
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#define COLUMN_GAP 14
+
+/* A way to set the list: how many columns, how large, to how many lines a name may run. */
+typedef struct { int columns; double share; int lines; } StepMode;
+
+static const StepMode half_modes[] = { { 1, 1.0, 2 }, { 1, 0.9, 2 }, { 1, 0.9, 1 }, { 1, 0.82, 1 }, { 2, 0.9, 2 }, { 2, 0.82, 1 } };
+static const StepMode wide_modes[] = { { 2, 0.9, 1 }, { 2, 0.8, 2 }, { 3, 0.8, 1 }, { 2, 0.7, 1 }, { 3, 0.8, 2 }, { 3, 0.7, 1 } };
+
+typedef struct
+{
+  StepMode mode;
+  double   pt, line;              /* of the names */
+  double   set_pt;                /* of what must be set */
+  double   x, width;              /* of one column */
+  double   number_width, name_width, length_width, then_width;
+  double   soft_width[HW_N_SOFT]; /* 0: not in the list */
+  double   gap;
+} StepList;
+
+static const char *
+name_soft (HwSoft soft)
+{
+  switch (soft)
+    {
+    case HW_SOFT_LENGTH:
+      return _("length");
+    case HW_SOFT_WIDTH:
+      return _("width");
+    case HW_SOFT_PRESSURE:
+      return _("pressure");
+    case HW_SOFT_DIAL:
+    case HW_N_SOFT:
+    default:
+      return _("dial");
+    }
+}
+
+static HwTextStyle
+number_style (const StepList *list)
+{
+  return (HwTextStyle) { list->pt, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+}
+
+static HwTextStyle
+length_style (const StepList *list)
+{
+  return (HwTextStyle) { MAX (7, list->pt * 0.88), PANGO_WEIGHT_MEDIUM, TRUE, 1, TRUE };
+}
+
+static gboolean
+is_left_and_resumed (const HwCardFacts *facts)
+{
+  for (guint i = 0; i + 1 < facts->steps->len; i++)
+    if (g_array_index (facts->steps, HwCardStep, i).then != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+static double
+measure_soft (const StepList *list)
+{
+  double width = 0;
+
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
+    if (list->soft_width[soft] > 0)
+      width += list->soft_width[soft] + 8;
+  return width;
+}
+
+/* Tick box and number. */
+static double
+measure_lead (const StepList *list)
+{
+  return list->pt * 0.86 + 5 + list->number_width + 4;
+}
+
+static StepList
+plan_list (HwCardBuilder *self,
+           StepMode       mode,
+           double         x,
+           double         width)
+{
+  const HwCardFacts *facts = self->facts;
+  double least = self->is_small ? 7.5 : 8;
+  StepList list = { .mode = mode, .pt = MAX (least, self->type.step * mode.share), .set_pt = self->type.set, .x = x };
+  HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
+  HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
+  gboolean has_lengths = !self->is_small || mode.columns == 1;
+
+  list.line = hw_card_line_height (self, list.pt);
+  list.gap = list.pt * self->type.leading;
+  list.width = (width - (mode.columns - 1) * COLUMN_GAP) / mode.columns;
+  list.then_width = mode.columns == 1 && is_left_and_resumed (facts) ? MAX (list.pt, hw_card_text_width (self, _("then"), label)) + 6 : 0;
+  for (guint i = 0; i < facts->steps->len; i++)
+    {
+      const HwCardStep *step = &g_array_index (facts->steps, HwCardStep, i);
+
+      list.number_width = MAX (list.number_width, hw_card_text_width (self, step->number, number_style (&list)));
+      if (has_lengths)
+        list.length_width = MAX (list.length_width, hw_card_text_width (self, step->length, length_style (&list)));
+      list.name_width = MAX (list.name_width, hw_card_text_width (self, step->name, name));
+      for (int soft = 0; soft < HW_N_SOFT && mode.columns == 1 && !self->is_small; soft++)
+        if (facts->soft_differs[soft])
+          {
+            HwTextStyle style = { list.set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
+
+            list.soft_width[soft] = MAX (MAX (list.soft_width[soft], hw_card_text_width (self, step->soft_text[soft], style)),
+                                         hw_card_text_width (self, name_soft ((HwSoft) soft), label));
+          }
+    }
+  /* Lengths and settings stand near their names, not at the far side of an empty row. */
+  list.width = MIN (list.width, measure_lead (&list) + list.name_width + 22 + list.length_width + measure_soft (&list)
+                                + list.then_width);
+  return list;
+}
+
+static double
+add_step_row (HwCardBuilder    *self,
+              const StepList   *list,
+              const HwCardStep *step,
+              double            x,
+              double            y)
+{
+  double tick = list->pt * 0.86;
+  double row = measure_soft (list) > 0 ? MAX (list->line, hw_card_line_height (self, list->set_pt)) : list->line;
+  double right = x + list->width - list->then_width;
+  double name_x = x + measure_lead (list);
+  double base = y + (row - list->line) * 0.8;           /* near enough one baseline for two sizes */
+  HwTextStyle name = { list->pt, PANGO_WEIGHT_MEDIUM, FALSE, list->mode.lines, FALSE };
+  HwTextStyle number = number_style (list);
+  HwTextStyle length = length_style (list);
+  HwBox *box = hw_card_add_box (self, HW_BOX_TICKBOX, "step-tick", x, base + (list->line - tick) / 2, tick, tick);
+  double height;
+
+  box->value[0] = step->done;
+  box->step = step->index;
+  hw_card_add_text (self, "step-number", step->number, x + tick + 5, base, list->number_width, number);
+  height = hw_card_add_text (self, "step-name", step->name, name_x, base,
+                             right - measure_soft (list) - list->length_width - 5 - name_x, name);
+  if (list->length_width > 0)
+    hw_card_add_text (self, "step-length", step->length, right - measure_soft (list),
+                      base + (list->line - hw_card_line_height (self, length.pt)) * 0.8, list->length_width, length);
+  for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+    if (list->soft_width[soft] > 0)
+      {
+        HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
+
+        hw_card_add_text (self, "step-soft", step->soft_text[soft], right, y, list->soft_width[soft], style);
+        right -= list->soft_width[soft] + 8;
+      }
+  if (step->then != NULL && list->then_width > 0)
+    {
+      double disc = list->pt * 1.1;
+
+      box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x + list->width - disc, base + (list->line - disc) / 2, disc, disc);
+      box->text = g_strdup (step->then);
+    }
+  height = MAX (row, height + base - y);
+  if (self->is_small && list->mode.columns == 1 && *step->soft_short != '\0')
+    {
+      HwTextStyle soft = { list->set_pt, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+
+      height += hw_card_add_text (self, "step-soft", step->soft_short, name_x, y + height, x + list->width - name_x, soft);
+    }
+  return y + height + list->gap;
+}
+
+static void
+add_heads (HwCardBuilder  *self,
+                const StepList *list,
+                double          y)
+{
+  double right = list->x + list->width - list->then_width;
+  HwTextStyle style = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
+
+  if (list->then_width > 0)
+    hw_card_add_text (self, "then-label", _("then"), list->x + list->width, y + 1, list->then_width, style);
+  for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+    if (list->soft_width[soft] > 0)
+      {
+        hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y + 1, list->soft_width[soft] + 7, style);
+        right -= list->soft_width[soft] + 8;
+      }
+}
+
+static double
+soft_column (const HwCardBuilder *self)
+{
+  return self->is_small ? 42 : 50;
+}
+
+/* The small table by itself: a row for every combination, with the steps that want it. */
+static double
+add_soft_table (HwCardBuilder *self,
+                double         x,
+                double         y,
+                double         width)
+{
+  const HwCardFacts *facts = self->facts;
+  HwTextStyle value = { self->type.set, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
+  HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
+  HwTextStyle steps = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+  double column = soft_column (self);
+  double right = x + width;
+  double name_width = width;
+
+  for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+    if (facts->soft_differs[soft])
+      {
+        hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y, column - 4, label);
+        right -= column;
+        name_width -= column;
+      }
+  label.from_right = FALSE;
+  y += hw_card_add_text (self, "soft-label", _("steps"), x, y, name_width - 4, label) + 1;
+
+  for (guint i = 0; i < facts->soft_rows->len; i++)
+    {
+      const HwCardSoftRow *row = &g_array_index (facts->soft_rows, HwCardSoftRow, i);
+
+      right = x + width;
+      for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+        if (facts->soft_differs[soft])
+          {
+            hw_card_add_text (self, "soft-value", row->soft_text[soft], right, y, column - 4, value);
+            right -= column;
+          }
+      y += hw_card_add_text (self, "soft-steps", row->steps, x, y, name_width - 4, steps);
+    }
+  return y;
+}
+
+static double
+add_list (HwCardBuilder  *self,
+          const StepList *list,
+          double          y,
+          guint           n)
+{
+  const HwCardFacts *facts = self->facts;
+  guint per_column = (n + (guint) list->mode.columns - 1) / (guint) list->mode.columns;
+  double end = y;
+
+  for (int column = 0; column < list->mode.columns; column++)
+    {
+      double row = y;
+
+      for (guint i = (guint) column * per_column; i < MIN (n, (guint) (column + 1) * per_column); i++)
+        row = add_step_row (self, list, &g_array_index (facts->steps, HwCardStep, i), list->x + column * (list->width + COLUMN_GAP), row);
+      end = MAX (end, row);
+    }
+  return end;
+}
+
+/* How much of a wide block the small table takes. */
+static double
+measure_soft_table (HwCardBuilder *self)
+{
+  const HwCardFacts *facts = self->facts;
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
+  double columns = 0;
+  double steps = self->is_small ? 40 : 60;
+
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
+    if (facts->soft_differs[soft])
+      columns += soft_column (self);
+  for (guint i = 0; i < facts->soft_rows->len; i++)
+    steps = MAX (steps, hw_card_text_width (self, g_array_index (facts->soft_rows, HwCardSoftRow, i).steps, style));
+  return MIN ((self->right - self->left) * 0.5, steps + 6 + columns);
+}
+
+/* The whole block in one mode, @n steps of it; returns where it ends. */
+static double
+add_steps (HwCardBuilder *self,
+           StepMode       mode,
+           double         x,
+           double         y,
+           double         width,
+           guint          n,
+           gboolean       is_wide)
+{
+  const HwCardFacts *facts = self->facts;
+  gboolean has_table = facts->any_soft && mode.columns > 1;
+  double table = has_table && is_wide ? measure_soft_table (self) : 0;
+  StepList list = plan_list (self, mode, x, width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
+  guint missing = facts->steps->len - n;
+  double top = y;
+
+  add_heads (self, &list, y);
+  y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), x, y,
+                           mode.columns > 1 ? list.width : list.width - measure_soft (&list) - list.then_width - 4);
+  y = add_list (self, &list, y, n) - list.gap;
+  if (missing > 0)
+    {
+      g_autofree char *more = g_strdup_printf (ngettext ("and %u more, see the order of work",
+                                                         "and %u more, see the order of work", missing), missing);
+      HwTextStyle style = { list.pt, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+
+      y += hw_card_add_text (self, "steps-more", more, x, y, width - table, style);
+    }
+  if (table > 0)
+    return MAX (y, add_soft_table (self, x + width - table, top, table));
+  return has_table ? add_soft_table (self, x, y + 3, width) : y;
+}
+
+static void
+drop_boxes (HwCardBuilder *self,
+            guint          n_boxes,
+            guint          n_cut)
+{
+  g_array_set_size (self->card->boxes, n_boxes);
+  self->cut = n_cut;
+}
+
+double
+hw_card_build_steps (HwCardBuilder *self,
+                     double         x,
+                     double         y,
+                     double         width,
+                     double         bottom,
+                     gboolean       is_wide,
+                     HwYield        yield)
+{
+  const StepMode *modes = is_wide ? wide_modes : half_modes;
+  gsize n_modes = is_wide ? G_N_ELEMENTS (wide_modes) : G_N_ELEMENTS (half_modes);
+  guint n_boxes = self->card->boxes->len;
+  guint n_cut = self->cut;
+  guint n = self->facts->steps->len;
+  double end = INFINITY;
+
+  for (int may_cut = 0; may_cut <= (yield > HW_YIELD_NOTHING ? 1 : 0); may_cut++)
+    for (gsize i = 0; i < n_modes; i++)
+      {
+        drop_boxes (self, n_boxes, n_cut);
+        end = add_steps (self, modes[i], x, y, width, n, is_wide);
+        if (end <= bottom && (may_cut || self->cut == n_cut))
+          return end;
+      }
+  if (yield < HW_YIELD_STEPS)
+    return INFINITY;
+  while (end > bottom && n > 1)
+    {
+      drop_boxes (self, n_boxes, n_cut);
+      end = add_steps (self, modes[n_modes - 1], x, y, width, --n, is_wide);
+    }
+  return end;
+}

@@ -1,0 +1,190 @@
+/* card-text.c - measured text in boxes
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <math.h>
+#include <pango/pangocairo.h>
+
+#define BIG_PT 18
+#define SLACK_PT 0.6              /* so that a box as wide as its text does not wrap for a rounding */
+
+PangoContext *
+hw_card_create_context (PangoFontMap  *fonts,
+                        PangoLanguage *language)
+{
+  PangoContext *context = pango_font_map_create_context (fonts);
+  cairo_font_options_t *options = cairo_font_options_create ();
+
+  cairo_font_options_set_hint_style (options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics (options, CAIRO_HINT_METRICS_OFF);
+  cairo_font_options_set_antialias (options, CAIRO_ANTIALIAS_GRAY);
+  pango_cairo_context_set_font_options (context, options);
+  cairo_font_options_destroy (options);
+  pango_cairo_context_set_resolution (context, 72);
+  pango_context_set_round_glyph_positions (context, FALSE);
+  if (language != NULL)
+    pango_context_set_language (context, language);
+  return context;
+}
+
+static void
+set_style (PangoLayout *layout,
+           double       pt,
+           int          weight)
+{
+  PangoFontDescription *font = pango_font_description_new ();
+  PangoAttrList *attributes = pango_attr_list_new ();
+
+  pango_font_description_set_family_static (font, HW_CARD_FONTS);
+  pango_font_description_set_size (font, (int) lround (pt * PANGO_SCALE));
+  pango_font_description_set_weight (font, (PangoWeight) weight);
+  pango_layout_set_font_description (layout, font);
+  pango_font_description_free (font);
+
+  /* Figures of one width, so that columns of numbers stand straight; the one big figure stands alone and closer. */
+  if (pt < BIG_PT)
+    pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
+  pango_layout_set_attributes (layout, attributes);
+  pango_attr_list_unref (attributes);
+}
+
+void
+hw_card_prepare_text (PangoLayout *layout,
+                      const HwBox *box)
+{
+  set_style (layout, box->font_pt, box->weight);
+  pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+  pango_layout_set_width (layout, (int) ceil (box->width * PANGO_SCALE));
+  pango_layout_set_height (layout, -box->lines);
+  pango_layout_set_text (layout, box->text, -1);
+}
+
+double
+hw_card_line_height (HwCardBuilder *self,
+                     double         pt)
+{
+  int height = 0;
+
+  set_style (self->layout, pt, PANGO_WEIGHT_MEDIUM);
+  pango_layout_set_width (self->layout, -1);
+  pango_layout_set_text (self->layout, "8", -1);
+  pango_layout_get_size (self->layout, NULL, &height);
+  return (double) height / PANGO_SCALE;
+}
+
+double
+hw_card_text_width (HwCardBuilder *self,
+                    const char    *text,
+                    HwTextStyle    style)
+{
+  int width = 0;
+
+  set_style (self->layout, style.pt, style.weight);
+  pango_layout_set_width (self->layout, -1);
+  pango_layout_set_text (self->layout, text, -1);
+  pango_layout_get_size (self->layout, &width, NULL);
+  return (double) width / PANGO_SCALE + SLACK_PT;
+}
+
+static gboolean
+does_fit (HwCardBuilder *self,
+          const char    *text,
+          double         width,
+          HwTextStyle    style)
+{
+  HwBox box = { .text = (char *) text, .width = width, .font_pt = style.pt, .weight = style.weight, .lines = MAX (style.lines, 1) };
+
+  hw_card_prepare_text (self->layout, &box);
+  return !pango_layout_is_ellipsized (self->layout);
+}
+
+double
+hw_card_fit_text (HwCardBuilder *self,
+                  const char    *text,
+                  double         width,
+                  HwTextStyle    style,
+                  double         least_pt)
+{
+  while (style.pt > least_pt && !does_fit (self, text, width, style))
+    style.pt = MAX (least_pt, style.pt - 0.5);
+  return style.pt;
+}
+
+HwBox *
+hw_card_add_box (HwCardBuilder *self,
+                 HwBoxKind      kind,
+                 const char    *role,
+                 double         x,
+                 double         y,
+                 double         width,
+                 double         height)
+{
+  HwBox box = { .kind = kind, .role = role, .x = x, .y = y, .width = width, .height = height };
+
+  g_array_append_val (self->card->boxes, box);
+  return &g_array_index (self->card->boxes, HwBox, self->card->boxes->len - 1);
+}
+
+void
+hw_card_move_down (HwCardBuilder *self,
+                   guint          from_box,
+                   double         by)
+{
+  for (guint i = from_box; i < self->card->boxes->len; i++)
+    g_array_index (self->card->boxes, HwBox, i).y += by;
+}
+
+double
+hw_card_add_heading (HwCardBuilder *self,
+                     const char    *role,
+                     const char    *text,
+                     double         x,
+                     double         y,
+                     double         width)
+{
+  HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+
+  style.pt = hw_card_fit_text (self, text, width, style, 7);
+  return y + hw_card_add_text (self, role, text, x, y, width, style) + 1.5;
+}
+
+double
+hw_card_add_text (HwCardBuilder *self,
+                  const char    *role,
+                  const char    *text,
+                  double         x,
+                  double         y,
+                  double         width,
+                  HwTextStyle    style)
+{
+  PangoRectangle logical;
+  HwBox *box = NULL;
+  double used = 0;
+
+  if (text == NULL || *text == '\0')
+    return 0;
+
+  box = hw_card_add_box (self, HW_BOX_TEXT, role, x, y, width, 0);
+  box->text = g_strdup (text);
+  box->font_pt = style.pt;
+  box->weight = style.weight;
+  box->muted = style.muted;
+  box->lines = MAX (style.lines, 1);
+  hw_card_prepare_text (self->layout, box);
+  pango_layout_get_extents (self->layout, NULL, &logical);
+  box->cut = pango_layout_is_ellipsized (self->layout);
+  self->cut += box->cut ? 1 : 0;
+
+  used = MIN (width, (double) logical.width / PANGO_SCALE + SLACK_PT);
+  if (pango_layout_get_line_count (self->layout) == 1)
+    box->lines = 1;
+  box->height = (double) logical.height / PANGO_SCALE;
+  box->width = used;
+  box->x = style.from_right ? x - used : x;
+  return box->height;
+}

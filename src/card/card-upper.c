@@ -1,0 +1,334 @@
+/* card-upper.c - the upper half of a card: head, set-up, foot and seam
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <glib/gi18n.h>
+
+double
+hw_card_build_head (HwCardBuilder *self)
+{
+  const HwCardFacts *facts = self->facts;
+  const HwCardType *type = &self->type;
+  double disc = self->is_small ? 17 : 24;
+  double pin = self->is_small ? 7 : 9;
+  double room = self->right - self->left - disc;
+  HwTextStyle machine = { type->set, PANGO_WEIGHT_MEDIUM, FALSE, 1, TRUE };
+  HwTextStyle title = { type->title, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+  double machine_room = room * 0.42;
+  double machine_width;
+  double y = self->top;
+  double bottom = y + MAX (disc, hw_card_line_height (self, type->title));
+  HwBox *box;
+
+  machine.pt = hw_card_fit_text (self, facts->machine, machine_room, machine, machine.pt - 2);
+  machine_width = MIN (hw_card_text_width (self, facts->machine, machine), machine_room);
+  hw_card_add_box (self, HW_BOX_PIN, "pin", (self->card->width - pin) / 2, self->is_small ? 4 : 5, pin, pin);
+
+  title.pt = hw_card_fit_text (self, facts->title, room - machine_width - 18, title, self->is_small ? 9 : 11);
+  hw_card_add_text (self, "title", facts->title, self->left, bottom - hw_card_line_height (self, title.pt) - 1.5,
+                    room - machine_width - 18, title);
+  hw_card_add_text (self, "machine", facts->machine, self->right - disc - 6, bottom - hw_card_line_height (self, machine.pt) - 2.5,
+                    machine_width, machine);
+  box = hw_card_add_box (self, HW_BOX_LETTER, "letter", self->right - disc, bottom - disc - 1, disc, disc);
+  box->text = g_strdup (facts->letter);
+  return hw_card_add_rule (self, "head-rule", bottom + 2, TRUE);
+}
+
+/* ---- set-up: four columns ---- */
+
+static double
+add_label (HwCardBuilder *self,
+           const char    *role,
+           const char    *text,
+           double         x,
+           double         y,
+           double         width)
+{
+  HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+
+  style.pt = hw_card_fit_text (self, text, width, style, 7);
+  return y + hw_card_add_text (self, role, text, x, y, width, style);
+}
+
+/* One line of a column, shrunk a little before it wraps. */
+static double
+add_value (HwCardBuilder *self,
+           const char    *role,
+           const char    *text,
+           HwCardColumn   column,
+           double         y,
+           double         pt,
+           int            weight)
+{
+  HwTextStyle style = { pt, weight, FALSE, 1, FALSE };
+  double least = self->is_small ? 9 : 11;
+
+  if (text == NULL || *text == '\0')
+    return y;
+  style.pt = hw_card_fit_text (self, text, column.width, style, MAX (least, pt * 0.82));
+  style.lines = 3;
+  return y + hw_card_add_text (self, role, text, column.x, y, column.width, style);
+}
+
+static double
+build_needle (HwCardBuilder *self,
+              double         y)
+{
+  HwCardColumn column = hw_card_column (self, 0);
+  HwTextStyle size = { self->type.size, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+
+  y = add_label (self, "needle-label", _("Needle"), column.x, y, column.width);
+  size.pt = hw_card_fit_text (self, self->facts->size, column.width, size, self->type.point);
+  /* Large figures carry air above them that no letter fills. */
+  y += hw_card_add_text (self, "needle-size", self->facts->size, column.x, y - size.pt * 0.06, column.width, size) - size.pt * 0.1;
+  y = add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
+  y = add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+  return add_label (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width);
+}
+
+static double
+build_threads (HwCardBuilder *self,
+               double         y)
+{
+  const HwCardFacts *facts = self->facts;
+  HwCardColumn column = hw_card_column (self, 1);
+
+  y = add_label (self, "thread-label", _("Thread"), column.x, y, column.width) + 1;
+  y = add_value (self, "needle-thread", facts->thread, column, y, self->type.thread, PANGO_WEIGHT_BOLD);
+  if (self->is_small && facts->both_note != NULL)
+    return add_value (self, "both-threads-note", facts->both_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+  y = add_value (self, "needle-thread-note", facts->thread_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM) + 3;
+  y = add_value (self, "bobbin-thread", facts->bobbin, column, y, self->type.bobbin, PANGO_WEIGHT_SEMIBOLD);
+  return add_value (self, "bobbin-thread-note", facts->bobbin_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+}
+
+static double
+build_stitch (HwCardBuilder *self,
+              double         y)
+{
+  const HwCardFacts *facts = self->facts;
+  HwCardColumn column = hw_card_column (self, 2);
+
+  y = add_label (self, "stitch-label", _("Stitch"), column.x, y, column.width) + 1;
+  y = add_value (self, "stitch", facts->stitch, column, y, self->type.stitch, PANGO_WEIGHT_BOLD);
+  y = add_value (self, "stitch-length", facts->length, column, y + 1, self->type.length, PANGO_WEIGHT_SEMIBOLD);
+  y = add_value (self, "stitch-width", facts->width, column, y, self->type.width, PANGO_WEIGHT_SEMIBOLD);
+  if (facts->any_soft && !self->is_small)
+    y = add_value (self, "soft-note", _("to begin with; then by the list"), column, y + 1, self->type.set, PANGO_WEIGHT_MEDIUM);
+  return y;
+}
+
+static double
+add_dial_drawing (HwCardBuilder *self,
+                  HwCardColumn   column,
+                  double         y)
+{
+  const HwCardFacts *facts = self->facts;
+  const HwGroup *group = hw_plan_get_group (self->card->plan, self->card->group);
+  gboolean is_knob = group->machine->dial_form == HW_DIAL_KNOB;
+  double height = facts->n_dials > 1 ? (self->is_small ? 36 : 44) : is_knob ? (self->is_small ? 46 : 58) : (self->is_small ? 26 : 35);
+  double pitch = column.width / facts->n_dials;
+  double width = facts->n_dials > 1 ? MIN (pitch - 4, self->is_small ? 24 : 30) : column.width;
+  double names = 0;
+
+  for (int i = 0; i < facts->n_dials; i++)
+    {
+      HwTextStyle style = { 7, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
+      HwBox *box = hw_card_add_box (self, HW_BOX_DIAL, "dial", column.x + i * pitch, y + 1, is_knob ? MIN (height, pitch - 4) : width,
+                                    height);
+
+      box->value[0] = facts->start;
+      box->value[1] = facts->low;
+      box->value[2] = facts->high;
+      box->value[3] = i;
+      if (facts->n_dials > 1)
+        names = MAX (names, hw_card_add_text (self, "dial-name", facts->dial_names[i], column.x + i * pitch, y + height + 2,
+                                              pitch - 3, style));
+    }
+  return y + height + 2 + names;
+}
+
+static double
+build_dial (HwCardBuilder *self,
+            double         y)
+{
+  const HwCardFacts *facts = self->facts;
+  HwCardColumn column = hw_card_column (self, 3);
+
+  y = add_label (self, "dial-label", facts->n_dials > 1 ? _("Tension dials") : _("Needle thread tension"), column.x, y,
+                 column.width);
+  y = add_dial_drawing (self, column, y + 1);
+  y = add_value (self, "dial-start", facts->dial_start, column, y + 1, self->type.dial, PANGO_WEIGHT_BOLD);
+  return add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+}
+
+double
+hw_card_build_setup (HwCardBuilder *self,
+                     double         y)
+{
+  double end = build_needle (self, y);
+
+  end = MAX (end, build_threads (self, y));
+  end = MAX (end, build_stitch (self, y));
+  end = MAX (end, build_dial (self, y));
+  return hw_card_add_rule (self, "setup-rule", end + (self->is_small ? 2.5 : 4), FALSE);
+}
+
+/* ---- foot, settings, seam ---- */
+
+static double
+add_setting (HwCardBuilder    *self,
+             const HwCardLine *line,
+             double            x,
+             double            y,
+             double            width)
+{
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
+
+  return y + hw_card_add_text (self, line->role, line->text, x, y, width, style);
+}
+
+/* A small card has no room for columns: one after the other, as they fit. */
+static double
+flow_settings (HwCardBuilder *self,
+               double         y)
+{
+  HwTextStyle foot = { self->type.foot, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
+  double line = hw_card_line_height (self, self->type.foot);
+  double gap = 9;
+  double x = self->left;
+
+  if (self->facts->foot != NULL)
+    {
+      double height = hw_card_add_text (self, "foot", self->facts->foot, x, y, self->right - self->left, foot);
+
+      x += hw_card_text_width (self, self->facts->foot, foot) + gap;
+      if (height > line * 1.5 || x > self->right)
+        {
+          x = self->left;
+          y += height;
+        }
+    }
+  for (guint i = 0; i < self->facts->settings->len; i++)
+    {
+      const HwCardLine *setting = &g_array_index (self->facts->settings, HwCardLine, i);
+      double width = hw_card_text_width (self, setting->text, style);
+      double height;
+
+      if (g_str_equal (setting->role, "plate") && self->facts->is_usual_plate)
+        continue;
+      if (x + width > self->right && x > self->left)
+        {
+          x = self->left;
+          y += line;
+        }
+      height = hw_card_add_text (self, setting->role, setting->text, x, y + (line - hw_card_line_height (self, style.pt)) * 0.8,
+                                 self->right - x, style);
+      x += width + gap;
+      if (height > line * 1.5)
+        {
+          x = self->left;
+          y += height - line + line;
+        }
+    }
+  return x > self->left ? y + line : y;
+}
+
+static const char *
+name_figure (HwFigure figure)
+{
+  switch (figure)
+    {
+    case HW_FIGURE_EDGE:
+      return _("threads at the edge");
+    case HW_FIGURE_ROW:
+      return _("seen from above");
+    case HW_FIGURE_ALONG:
+    default:
+      return _("along the row");
+    }
+}
+
+double
+hw_card_build_figures (HwCardBuilder *self,
+                       double         x,
+                       double         y,
+                       double         width,
+                       double         height,
+                       guint          most_seams)
+{
+  const HwCardFacts *facts = self->facts;
+  guint n_sections = MIN (facts->sections->len, most_seams);
+  double gap = height * 0.3;
+  gboolean has_row = facts->has_row && (n_sections < 2 || most_seams > 2);
+  guint n = n_sections + 1 + (has_row ? 1 : 0);
+  double each = MIN ((width - gap * (n - 1)) / n, height * 2.1);
+  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
+  double captions = 0;
+  HwBox *box;
+
+  for (guint i = 0; i < n_sections; i++)
+    {
+      const HwCardSection *section = &g_array_index (facts->sections, HwCardSection, i);
+
+      box = hw_card_add_box (self, HW_BOX_SECTION, "section", x, y, each, height);
+      box->step = section->step;
+      captions = MAX (captions, hw_card_add_text (self, "section-caption", section->caption, x, y + height + 2, each, style));
+      x += each + gap;
+    }
+  box = hw_card_add_box (self, HW_BOX_ALONG, "along", x, y, each, height);
+  box->step = facts->first_step;
+  box->value[0] = facts->start_balance;
+  captions = MAX (captions, hw_card_add_text (self, "along-caption", name_figure (facts->figure), x, y + height + 2, each, style));
+  if (has_row)
+    {
+      x += each + gap;
+      box = hw_card_add_box (self, HW_BOX_ALONG, "row", x, y, each, height);
+      box->step = facts->first_step;
+      box->value[1] = 1;
+      captions = MAX (captions, hw_card_add_text (self, "row-caption", name_figure (HW_FIGURE_ROW), x, y + height + 2, each, style));
+    }
+  return y + height + 2 + captions;
+}
+
+/* Foot and pressure, then the others by turns in the columns to the right, each where it ends highest. */
+double
+hw_card_build_foot (HwCardBuilder *self,
+                    double         y,
+                    gboolean       with_figures)
+{
+  double end[4] = { y, y, y, y };
+  int n_columns = with_figures ? 3 : 4;
+  double bottom = y;
+
+  if (self->is_small)
+    return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + 2.5, FALSE);
+
+  end[0] = add_value (self, "foot", self->facts->foot, hw_card_column (self, 0), y, self->type.foot, PANGO_WEIGHT_BOLD);
+  for (guint i = 0; i < self->facts->settings->len; i++)
+    {
+      const HwCardLine *line = &g_array_index (self->facts->settings, HwCardLine, i);
+      HwCardColumn column;
+      int index = i == 0 ? 0 : 1;
+
+      for (int j = 2; j < n_columns && i > 0; j++)
+        if (end[j] < end[index] - 0.01)
+          index = j;
+      column = hw_card_column (self, index);
+      end[index] = add_setting (self, line, column.x, end[index], column.width);
+    }
+  if (with_figures)
+    {
+      HwCardColumn column = hw_card_column (self, 3);
+
+      bottom = hw_card_build_figures (self, column.x, y + 1, column.width, 27, 1);
+    }
+  for (int i = 0; i < n_columns; i++)
+    bottom = MAX (bottom, end[i]);
+  return hw_card_add_rule (self, "foot-rule", bottom + 4, FALSE);
+}
