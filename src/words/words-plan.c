@@ -127,7 +127,7 @@ say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const 
 }
 
 static char *
-say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup)
+say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup, gboolean first)
 {
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *list = NULL;
@@ -137,7 +137,7 @@ say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup
   add_length_and_dial (parts, setup);
   list = hw_words_list (g_steal_pointer (&parts));
   /* Translators: needle, thread, length, dial */
-  return g_strdup_printf (_("In the machine now: %s"), list);
+  return g_strdup_printf (first ? _("In the machine now: %s") : _("As it stands: %s"), list);
 }
 
 /* The name begins the line, so that it stays as the person wrote it. */
@@ -176,7 +176,7 @@ hw_words_change (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *b
   if ((step->changes & HW_CHANGE_MACHINE) != 0 && before != NULL)
     return say_other_machine (plan, step, group, setup);
   if ((step->changes & ~(guint) HW_CHANGE_MACHINE) == 0)
-    return say_as_it_stands (plan, group, setup);
+    return say_as_it_stands (plan, group, setup, before == NULL);
   return say_alterations (plan, group, step->changes, setup);
 }
 

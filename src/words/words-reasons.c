@@ -47,10 +47,14 @@ static char *
 say_dial_term (const HwReason *reason)
 {
   int term = (int) reason->v[0];
-  g_autofree char *amount = hw_words_number (ABS (reason->v[1]), 2);
+  g_autofree char *amount = hw_words_number (ABS (reason->v[1]), 1);
 
   g_return_val_if_fail (term >= 0 && term < HW_N_TENSION_TERMS, g_strdup (""));
 
+  if (ABS (reason->v[1]) < 0.05)
+    /* Translators: the cause why the dial is set a very little lower or higher */
+    return g_strdup_printf (reason->v[1] < 0 ? _("A shade lower: %s.") : _("A shade higher: %s."),
+                            _(term_causes[term]));
   /* Translators: numbers on the dial, the cause */
   return g_strdup_printf (reason->v[1] < 0 ? _("Lower by %s: %s.") : _("Higher by %s: %s."), amount,
                           _(term_causes[term]));
@@ -233,12 +237,13 @@ say_agreed (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
 
   if (n_shared == 0)
     /* Translators: the value taken, the value preferred */
-    return g_strdup_printf (_("%s passes too and saves a change; preferred here: %s."), taken, preferred);
+    return g_strdup_printf (_("Moved to %s, which passes too and saves a change; preferred here: %s."), taken,
+                            preferred);
   /* Translators: the value taken, the value preferred, the numbers of the other steps */
-  return g_strdup_printf (ngettext ("%s passes too and saves a change; preferred here: %s. One set-up with step %s.",
-                                    "%s passes too and saves a change; preferred here: %s. One set-up with steps %s.",
-                                    n_shared),
-                          taken, preferred, numbers);
+  return g_strdup_printf (ngettext ("Moved to %s, which passes too and saves a change; preferred here: %s. One set-up "
+                                    "with step %s.",
+                                    "Moved to %s, which passes too and saves a change; preferred here: %s. One set-up "
+                                    "with steps %s.", n_shared), taken, preferred, numbers);
 }
 
 /**

@@ -52,6 +52,8 @@ find_choice (const HwPlan *plan, HwField field, int index)
     {
     case HW_FIELD_STITCH:
       return (gsize) index < handbook->n_stitches ? &handbook->stitches[index].entry : NULL;
+    case HW_FIELD_POINT:
+      return (gsize) index < handbook->n_points ? &handbook->points[index].entry : NULL;
     case HW_FIELD_SYSTEM:
       return (gsize) index < handbook->n_systems ? &handbook->systems[index].entry : NULL;
     case HW_FIELD_FOOT:
@@ -63,6 +65,7 @@ find_choice (const HwPlan *plan, HwField field, int index)
     }
 }
 
+/* Without the letters, which stand beside the name on their own. */
 static char *
 name_choice (const HwPlan *plan, HwField field, int index)
 {
@@ -95,10 +98,9 @@ hw_words_quantity (const HwPlan *plan, const HwSetup *setup, HwField field, doub
     {
     case HW_FIELD_MACHINE:
       return name_machine (plan, (int) value);
-    case HW_FIELD_POINT:
-      return value >= 0 ? hw_words_point (&plan->handbook->points[(gsize) value]) : g_strdup (_("none"));
     case HW_FIELD_STITCH:
     case HW_FIELD_SYSTEM:
+    case HW_FIELD_POINT:
     case HW_FIELD_FOOT:
     case HW_FIELD_PLATE:
       return name_choice (plan, field, (int) value);
@@ -198,6 +200,8 @@ hw_words_value (const HwPlan *plan, const HwSetup *setup, HwField field)
     {
     case HW_FIELD_SYSTEM:
       return say_system (plan, (int) value->value);
+    case HW_FIELD_POINT:
+      return hw_words_point (&plan->handbook->points[(gsize) value->value]);
     case HW_FIELD_NEEDLE_TEX:
       return hw_words_thread (&setup->needle_thread);
     case HW_FIELD_BOBBIN_TEX:
@@ -211,18 +215,26 @@ hw_words_value (const HwPlan *plan, const HwSetup *setup, HwField field)
 
 /* ---- bands ---- */
 
+/* Some names hold commas, so choices are parted by more than that. */
 static char *
 list_accepted (const HwPlan *plan, const HwSetup *setup, HwField field)
 {
-  g_autoptr (GPtrArray) names = g_ptr_array_new_with_free_func (g_free);
   const HwValue *value = &setup->values[field];
+  g_autoptr (GString) out = g_string_new (NULL);
 
   for (int i = 0; i < 64; i++)
     if ((value->accept & HW_SET (i)) != 0)
-      g_ptr_array_add (names, hw_words_quantity (plan, setup, field, i));
-  if (names->len == 0)
-    g_ptr_array_add (names, hw_words_quantity (plan, setup, field, value->prefer));
-  return hw_words_list (g_steal_pointer (&names));
+      {
+        g_autofree char *name = hw_words_quantity (plan, setup, field, i);
+
+        if (out->len > 0)
+          /* Translators: stands between choices of which each may hold a comma */
+          g_string_append (out, C_("list of choices", "; "));
+        g_string_append (out, name);
+      }
+  if (out->len == 0)
+    return hw_words_quantity (plan, setup, field, value->prefer);
+  return g_string_free (g_steal_pointer (&out), FALSE);
 }
 
 static char *

@@ -69,16 +69,16 @@ static char *
 say_foot_lift (const HwWarning *warning)
 {
   gboolean crossing = warning->v[2] > warning->v[0];
-  g_autofree char *stack = hw_words_mm (MAX (warning->v[0], warning->v[2]));
-  g_autofree char *lift = hw_words_mm (warning->v[1]);
+  g_autofree char *stack = hw_words_number (MAX (warning->v[0], warning->v[2]), 1);
+  g_autofree char *lift = hw_words_number (warning->v[1], 1);
 
   if (crossing)
-    /* Translators: thickness of the crossing, lift of the foot */
-    return g_strdup_printf (_("The thickest crossing is %s under the foot, and the foot lifts %s: hammer it flat, "
-                              "lay a shim behind the foot, and go over it by hand wheel."), stack, lift);
-  /* Translators: thickness of the layers, lift of the foot */
-  return g_strdup_printf (_("The layers are %s under the foot, and the foot lifts %s: trim layers out of the seam, "
-                            "press it flat, or sew this one by hand."), stack, lift);
+    /* Translators: thickness of the crossing, lift of the foot, in mm */
+    return g_strdup_printf (_("The thickest crossing is %s mm under the foot, and the foot lifts %s mm: hammer it "
+                              "flat, lay a shim behind the foot, and go over it by hand wheel."), stack, lift);
+  /* Translators: thickness of the layers, lift of the foot, in mm */
+  return g_strdup_printf (_("The layers are %s mm under the foot, and the foot lifts %s mm: trim layers out of the "
+                            "seam, press it flat, or sew this one by hand."), stack, lift);
 }
 
 static char *

@@ -355,18 +355,18 @@ static const struct { HwField field; const char *value; const char *band; } fiel
   { HW_FIELD_MACHINE, "Home machine", "" },
   { HW_FIELD_STITCH, "straight, 301", "" },
   { HW_FIELD_SYSTEM, "Household", "" },
-  { HW_FIELD_POINT, "round, R", "round, R, sharp, topstitch" },
+  { HW_FIELD_POINT, "round, R", "round; sharp; topstitch" },
   { HW_FIELD_SIZE, "80/12", "70/10 to 90/14" },
   { HW_FIELD_TWIN, "none", "" },
   { HW_FIELD_NEEDLE_TEX, "navy polyester tex 30", "tex 24 to 40" },
   { HW_FIELD_BOBBIN_TEX, "the same", "tex 15 to 40" },
   { HW_FIELD_LENGTH, "2.5 mm", "2 to 3 mm" },
   { HW_FIELD_WIDTH, "0 mm", "0 mm" },
-  { HW_FIELD_FOOT, "all-purpose foot", "all-purpose foot, straight foot, edge foot" },
+  { HW_FIELD_FOOT, "all-purpose foot", "all-purpose foot; straight foot; edge foot" },
   { HW_FIELD_PLATE, "zigzag plate", "zigzag plate" },
   { HW_FIELD_PRESSURE, "normal", "normal" },
   { HW_FIELD_ENDS, "3 stitches back at both ends",
-    "3 stitches back at both ends, long tails, knotted by hand, lock stitch at both ends" },
+    "3 stitches back at both ends; long tails, knotted by hand; lock stitch at both ends" },
   { HW_FIELD_ALLOWANCE, "15 mm", "10 to 20 mm" },
   { HW_FIELD_DIFFERENTIAL, "none", "" },
 };
@@ -505,12 +505,17 @@ test_term_reasons (void)
       g_autofree char *higher = hw_words_reason (work.plan, setup, &reason);
       g_autofree char *lower = NULL;
 
-      reason.v[1] = -0.25;
+      reason.v[1] = -0.3;
       lower = hw_words_reason (work.plan, setup, &reason);
       g_assert_true (g_str_has_prefix (higher, "Higher by 0.5: "));
-      g_assert_true (g_str_has_prefix (lower, "Lower by 0.25: "));
+      g_assert_true (g_str_has_prefix (lower, "Lower by 0.3: "));
       g_assert_null (strstr (higher, "(null)"));
       g_assert_cmpstr (strchr (higher, ':'), ==, strchr (lower, ':'));
+
+      g_free (lower);
+      reason.v[1] = -0.04;
+      lower = hw_words_reason (work.plan, setup, &reason);
+      g_assert_true (g_str_has_prefix (lower, "A shade lower: "));
     }
 }
 
@@ -522,7 +527,7 @@ test_override_reasons (void)
                                               "<set field='length' value='2.8'/><set field='point' choice='sharp'/>"));
 
   assert_words (say_reason (&work, "1", HW_FIELD_LENGTH, HW_REASON_OVERRIDE), "Yours; 2.5 mm is usual.");
-  assert_words (say_reason (&work, "1", HW_FIELD_POINT, HW_REASON_OVERRIDE), "Yours; round, R is usual.");
+  assert_words (say_reason (&work, "1", HW_FIELD_POINT, HW_REASON_OVERRIDE), "Yours; round is usual.");
   assert_words (hw_words_value (work.plan, get_setup (&work, "1"), HW_FIELD_LENGTH), "2.8 mm");
 }
 
@@ -556,11 +561,12 @@ test_agreed_reason (void)
   HwReason reason = { .field = HW_FIELD_SIZE, .code = HW_REASON_AGREED, .v = { 70, 0, 0 } };
 
   assert_words (hw_words_reason (work.plan, get_setup (&work, "1"), &reason),
-                "80/12 passes too and saves a change; preferred here: 70/10. One set-up with step 2.");
+                "Moved to 80/12, which passes too and saves a change; preferred here: 70/10. One set-up with step 2.");
   assert_words (hw_words_reason (more.plan, get_setup (&more, "1"), &reason),
-                "80/12 passes too and saves a change; preferred here: 70/10. One set-up with steps 2, 3.");
+                "Moved to 80/12, which passes too and saves a change; preferred here: 70/10. One set-up with "
+                "steps 2, 3.");
   assert_words (hw_words_reason (alone.plan, get_setup (&alone, "1"), &reason),
-                "80/12 passes too and saves a change; preferred here: 70/10.");
+                "Moved to 80/12, which passes too and saves a change; preferred here: 70/10.");
 }
 
 /* ---- rules with figures ---- */
@@ -623,7 +629,7 @@ static const struct { HwField field; HwWarningCode code; double v[3]; const char
   { HW_FIELD_LENGTH, HW_WARN_CLAMPED, { 5, 4, 0 },
     "Stitch length: 5 mm is wanted and this machine reaches 4 mm. Try it on a scrap, or sew the step on a machine that "
     "reaches further." },
-  { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 2, 6, 7.2 },
+  { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 2, 6, 7.22 },
     "The thickest crossing is 7.2 mm under the foot, and the foot lifts 6 mm: hammer it flat, lay a shim behind the "
     "foot, and go over it by hand wheel." },
   { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 6.5, 6, 0 },
@@ -697,6 +703,8 @@ test_changes (void)
   step.changes = 0;
   assert_words (hw_words_change (work.plan, &step, NULL),
                 "In the machine now: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+  assert_words (hw_words_change (work.plan, &step, get_step (&work, 1)),
+                "As it stands: 80/12 round, navy tex 30, 2.5 mm, dial 4");
   step.changes = HW_CHANGE_THREAD | HW_CHANGE_BOBBIN;
   assert_words (hw_words_change (work.plan, &step, NULL),
                 "Thread with navy tex 30, bobbin navy tex 30, 2.5 mm, dial 4");
@@ -805,6 +813,52 @@ test_care (void)
   assert_words (hw_words_care_due (work.plan, &now), "Dust first: 8 h in step 1");
 }
 
+/* ---- the shipped handbook, over whole garments ---- */
+
+static const char * const garments[] = { "wrap-skirt", "t-shirt", "jeans", "velvet-jacket", "unknown-cloth" };
+
+/* A sentence: begins with a capital or a figure, ends with a full stop, has nothing left to fill in. */
+static void
+assert_sentence (char *text)
+{
+  g_test_message ("%s", text);
+  g_assert_true (g_unichar_isupper (g_utf8_get_char (text)) || !g_unichar_isalpha (g_utf8_get_char (text)));
+  g_assert_true (g_str_has_suffix (text, "."));
+  g_assert_null (strstr (text, "(null)"));
+  g_assert_null (strpbrk (text, "{}\n"));
+  g_free (text);
+}
+
+static void
+check_setup (const HwPlan *plan, const HwSetup *setup)
+{
+  for (guint i = 0; i < setup->reasons->len; i++)
+    assert_sentence (hw_words_reason (plan, setup, &g_array_index (setup->reasons, HwReason, i)));
+  for (guint i = 0; i < setup->warnings->len; i++)
+    assert_sentence (hw_words_warning (plan, setup, &g_array_index (setup->warnings, HwWarning, i)));
+  for (int field = 0; field < HW_N_FIELDS; field++)
+    {
+      g_autofree char *value = hw_words_value (plan, setup, (HwField) field);
+
+      g_assert_cmpstr (value, !=, "");
+    }
+}
+
+static void
+test_garment (gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "household", 3);
+  g_autoptr (HwProject) project = workroom_garment (data);
+  g_autoptr (HwPlan) plan = hw_plan_new (handbook, project, room, &error);
+
+  g_assert_no_error (error);
+  for (gsize i = 0; i < plan->n_steps; i++)
+    if (plan->setups[i] != NULL)
+      check_setup (plan, plan->setups[i]);
+}
+
 static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/number", test_number },
   { "/words/half", test_half },
@@ -850,5 +904,11 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
     g_test_add_func (tests[i].path, tests[i].run);
+  for (gsize i = 0; i < G_N_ELEMENTS (garments); i++)
+    {
+      g_autofree char *path = g_strconcat ("/words/garments/", garments[i], NULL);
+
+      g_test_add_data_func (path, garments[i], test_garment);
+    }
   return g_test_run ();
 }
