@@ -100,10 +100,10 @@ append_hours (GString      *out,
   for (guint i = 0; i < plan->hours->len; i++)
     {
       const HwMachineHours *hours = &g_array_index (plan->hours, HwMachineHours, i);
-      g_autofree char      *added = hw_words_hours (hours->at_machine_hours);
-      g_autofree char      *running = hw_words_hours (hours->running_hours);
+      g_autofree char      *added = hw_words_minutes (hours->at_machine_hours * 60);
+      g_autofree char      *running = hw_words_minutes (hours->running_hours * 60);
 
-      /* Translators: machine's name, hours at the machine, hours the needle moves */
+      /* Translators: machine's name, time at the machine, time the needle moves */
       g_string_append_printf (out, _("%s: %s at the machine, the needle moving for %s\n"), hours->machine->name, added,
                               running);
     }
