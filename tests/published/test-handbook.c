@@ -2,8 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Set-ups of two plies in a plain seam on a household machine, and what the tables say of themselves. Figures for
- * factory work that a home machine is not sewn by are left out: 14 to 20 stitches to the inch in dress shirts, 3 to 5 of
- * the blind-stitch machine, needles of 110 to 140 in heavy denim.
+ * factory work that a home machine is not sewn by are left out: 14 to 20 stitches to the inch in dress shirts, 3 to 5
+ * of the blind-stitch machine, needles of 110 to 140 in heavy denim.
  */
 
 #include "config.h"
@@ -17,10 +17,10 @@
 
 #define SHEET     "R external: Needles for stitching textiles, a needle-maker's sheet reproduced by Texpedia, 2013"
 #define MANUALS   "R external: Siruba household manual, p. 17, and Janome 415 manual, p. 6 (US 11 to 14)"
-#define TEACHING  "P external: easysewingtechniques.blogspot.com, needles and stitch lengths by fabric (one size passes)"
+#define TEACHING  "P external: easysewingtechniques.blogspot.com, needles by fabric (one size passes)"
 #define LENGTHS   "R external: American & Efird Technical Bulletin, Stitches per inch"
 #define TEACHING_R "R external: teaching tables of stitch lengths, three that agree"
-#define RATIOS    "P external: Estimation of thread consumption of a garment, quoting Carr and Latham's and Coats tables"
+#define RATIOS    "P external: Estimation of thread consumption of a garment, quoting a Coats table"
 #define DENSITIES "P external: Physical Properties of Textile Fibres, table 5.1 (65 % relative humidity)"
 #define CLASSES   "E external: ISO 4915 in a national edition (GB 4515-84)"
 #define SEAMS     "E external: BS 3870-2:1991 = ISO 4916:1991, as quoted in Essential garment construction"
