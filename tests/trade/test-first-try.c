@@ -6,7 +6,8 @@
  * measured, pile and fleece 0.65, melton 0.9.
  *
  * The model prints the stated dial in nineteen of them. It misses by half a step, inside the band, on crepe de Chine,
- * jersey with a narrow zigzag, swim elastic, fleece, melton and waxed canvas: the column "printed" says where it stands.
+ * jersey with a narrow zigzag, swim elastic, fleece, melton and waxed canvas: the column "printed" says where it
+ * stands.
  */
 
 #include "config.h"

@@ -106,14 +106,16 @@ static const StartCase start_cases[] = {
   { "/tension/start/low-limit", { 30, 30, 3.2, 6, 0, ON (METALLIC) | ON (SHEER) }, { 0, 9, 4 }, 1, 0, 1.5 },
   { "/tension/start/low-limit-baste", { 30, 30, 3.2, 6, 0, ON (BASTE) }, { 0, 9, 4 }, 0.5, 0, 1 },
   { "/tension/start/low-limit-gather", { 30, 30, 3.2, 6, 0, ON (GATHER) }, { 0, 9, 4 }, 0.5, 0, 1 },
-  { "/tension/start/low-limit-half-scale", { 30, 30, 3.2, 6, 0, ON (METALLIC) | ON (SHEER) }, { 0, 4.5, 2 }, 0.5, 0, 0.75 },
+  { "/tension/start/low-limit-half-scale",
+    { 30, 30, 3.2, 6, 0, ON (METALLIC) | ON (SHEER) }, { 0, 4.5, 2 }, 0.5, 0, 0.75 },
   { "/tension/start/low-limit-from-one", { 30, 30, 3.2, 6, 0, ON (BASTE) }, { 1, 10, 5 }, 1.5, 1, 2 },
   { "/tension/start/high-limit", { 30, 30, 0.8, 2.5, 0, ON (LEATHER) }, { 0, 9, 7.75 }, 8, 7.41, 8.5 },
   /* -0.5 - 0.25 - 0.4 - 0.4 - 0.25 = -1.8, not under -0.75 */
   { "/tension/start/cloth-floor",
     { 30, 30, 0.8, 2.5, 0, ON (SHEER) | ON (SLIPPERY) | ON (JERSEY) | ON (PILE) | ON (LOFTY) },
     { 0, 9, 4 }, 3.25, 2.66, 3.75 },
-  { "/tension/start/cloth-at-its-floor", { 30, 30, 0.8, 2.5, 0, ON (SHEER) | ON (SLIPPERY) }, { 0, 9, 4 }, 3.25, 2.66, 3.75 },
+  { "/tension/start/cloth-at-its-floor",
+    { 30, 30, 0.8, 2.5, 0, ON (SHEER) | ON (SLIPPERY) }, { 0, 9, 4 }, 3.25, 2.66, 3.75 },
 };
 
 static void
