@@ -290,7 +290,8 @@ hw_edit_insert_step (const HwProject *self,
     return refuse (error, HW_MODEL_ERROR_INVALID, _("there is a step %s already; give this one another number"),
                    step->number);
   if (self->steps->len >= HW_STEPS_MAX)
-    return refuse (error, HW_MODEL_ERROR_INVALID, _("a project may have at most %d steps; make two of it"), HW_STEPS_MAX);
+    return refuse (error, HW_MODEL_ERROR_INVALID, _("a project may have at most %d steps; make two of it"),
+                   HW_STEPS_MAX);
   next = hw_project_thaw (self);
   g_ptr_array_insert (next->steps, (int) index, copy_tidy (step));
   return finish (next, error);

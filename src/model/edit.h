@@ -12,16 +12,22 @@ G_BEGIN_DECLS
 
 HwProject *hw_edit_set_title      (const HwProject *self, const char *title, GError **error);
 HwProject *hw_edit_set_due        (const HwProject *self, const char *iso_date_or_null, GError **error);
-HwProject *hw_edit_put_fabric     (const HwProject *self, const HwProjectFabric *fabric, GError **error); /* adds, or replaces the one with its id */
-HwProject *hw_edit_remove_fabric  (const HwProject *self, const char *id, GError **error);                /* refused while a step uses it, naming the step */
+/* Fabrics and threads: put adds, or replaces the one with its id; remove is refused while a step uses it, naming the
+ * step. */
+HwProject *hw_edit_put_fabric     (const HwProject *self, const HwProjectFabric *fabric, GError **error);
+HwProject *hw_edit_remove_fabric  (const HwProject *self, const char *id, GError **error);
 HwProject *hw_edit_put_thread     (const HwProject *self, const HwProjectThread *thread, GError **error);
 HwProject *hw_edit_remove_thread  (const HwProject *self, const char *id, GError **error);
-HwProject *hw_edit_put_step       (const HwProject *self, const HwStep *step, GError **error);            /* replaces by number, else appends */
+/* Steps: put replaces by number, else appends; rename mends every "after"; when one is removed, the steps after it
+ * take over what it came after. */
+HwProject *hw_edit_put_step       (const HwProject *self, const HwStep *step, GError **error);
 HwProject *hw_edit_insert_step    (const HwProject *self, gsize index, const HwStep *step, GError **error);
-HwProject *hw_edit_rename_step    (const HwProject *self, const char *number, const char *new_number, GError **error); /* mends every "after" */
-HwProject *hw_edit_remove_step    (const HwProject *self, const char *number, GError **error);            /* steps after it take over what it came after */
+HwProject *hw_edit_rename_step    (const HwProject *self, const char *number, const char *new_number,
+                                   GError **error);
+HwProject *hw_edit_remove_step    (const HwProject *self, const char *number, GError **error);
 HwProject *hw_edit_move_step      (const HwProject *self, const char *number, gsize new_index, GError **error);
-HwProject *hw_edit_set_override   (const HwProject *self, const char *number, HwField field, double value, const char *choice, GError **error);
+HwProject *hw_edit_set_override   (const HwProject *self, const char *number, HwField field, double value,
+                                   const char *choice, GError **error);
 HwProject *hw_edit_clear_override (const HwProject *self, const char *number, HwField field, GError **error);
 char      *hw_project_free_number (const HwProject *self);   /* the next unused number, (transfer full) */
 

@@ -72,8 +72,8 @@ hw_machine_check_id (const char *id,
       && strspn (id, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.") == length)
     return TRUE;
   g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
-               _("a machine's id names its files: it must be 1 to %d letters without accents, digits, “-”, “_” and “.”, "
-                 "not begin with “.” and not be “%s”"), HW_ID_MAX, HW_HAND);
+               _("a machine's id names its files: it must be 1 to %d letters without accents, digits, “-”, “_” and "
+                 "“.”, not begin with “.” and not be “%s”"), HW_ID_MAX, HW_HAND);
   return FALSE;
 }
 

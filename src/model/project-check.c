@@ -312,8 +312,8 @@ check_own_fabric (const HwProjectFabric *fabric,
     return refuse (error, _("the fabric “%s” needs “handbook” (a fabric of the handbook) or “construction” (one of "
                             "your own, with its mass or thickness)"), fabric->id);
   if (fabric->construction != NULL && fabric->mass_g_m2 == 0 && fabric->thickness_mm == 0)
-    return refuse (error, _("the fabric “%s” is not from the handbook and needs its “mass” or “thickness”: weigh a piece "
-                            "and divide the grams by its square metres"), fabric->id);
+    return refuse (error, _("the fabric “%s” is not from the handbook and needs its “mass” or “thickness”: weigh a "
+                            "piece and divide the grams by its square metres"), fabric->id);
   return TRUE;
 }
 
@@ -383,7 +383,8 @@ hw_check_override (const HwOverride *override,
   if (override->field == HW_FIELD_LENGTH && !(override->value >= limit->low && override->value <= limit->high))
     {
       g_autofree char *given = format_number (override->value);
-      return refuse (error, _("a stitch is 0.2 to 12 mm long; the length is set to %s: write it in millimetres"), given);
+      return refuse (error, _("a stitch is 0.2 to 12 mm long; the length is set to %s: write it in millimetres"),
+                     given);
     }
   if (override->field == HW_FIELD_SIZE && override->value != nearbyint (override->value))
     return refuse (error, _("a needle size is a whole number, such as 80 for 80/12"));

@@ -29,14 +29,16 @@ extern const HwLimit hw_limit_fields[HW_N_FIELDS];     /* of overrides; unused f
 
 /* Checks for edits and readers: FALSE with an HW_MODEL_ERROR, a sentence without file or line. */
 gboolean hw_check_limit     (const HwLimit *limit, double value, GError **error);
-gboolean hw_check_id        (const char *what, const char *id, GError **error);   /* @what: translated, "a fabric's id" */
+/* @what: translated, "a fabric's id" */
+gboolean hw_check_id        (const char *what, const char *id, GError **error);
 gboolean hw_check_text      (const char *what, const char *text, GError **error);
 gboolean hw_check_note      (const char *note, GError **error);
 gboolean hw_check_date      (const char *date, GError **error);
 gboolean hw_check_fabric    (const HwProjectFabric *fabric, GError **error);
 gboolean hw_check_thread    (const HwProjectThread *thread, GError **error);
 gboolean hw_check_override  (const HwOverride *override, GError **error);
-gboolean hw_check_ply       (const HwProject *project, const HwPly *ply, int *total, GError **error); /* adds to *total */
+/* Adds the ply's layers to *@total. */
+gboolean hw_check_ply       (const HwProject *project, const HwPly *ply, int *total, GError **error);
 gboolean hw_check_step      (const HwProject *project, const HwStep *step, GError **error);   /* all but "after" */
 
 /* Every "after" names a step that is there, and none runs in a circle. *@at is the step to blame. */

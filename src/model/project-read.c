@@ -514,7 +514,8 @@ hw_project_parse (const char *name,
 
   if (size > HW_PROJECT_MAX_BYTES)
     {
-      g_set_error (error, HW_XML_ERROR, HW_XML_ERROR_TOO_BIG, _("%s is too big; check that it is the right file"), name);
+      g_set_error (error, HW_XML_ERROR, HW_XML_ERROR_TOO_BIG, _("%s is too big; check that it is the right file"),
+                   name);
       return NULL;
     }
   xml = hw_xml_read_bytes (name, data, size, "project", HW_PROJECT_NS, error);

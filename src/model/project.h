@@ -88,7 +88,8 @@ typedef enum { HW_HAND_PRESS, HW_HAND_TRIM, HW_HAND_CLIP, HW_HAND_TURN, HW_HAND_
                HW_HAND_HANG, HW_HAND_SEW, HW_HAND_OTHER, HW_N_HAND_KINDS } HwHandKind;
 extern const char * const hw_hand_kind_ids[HW_N_HAND_KINDS + 1];   /* ends with NULL */
 
-/* <operation number name after="1 2" purpose seam stitch="" machine="" length-cm pieces="1" needle-thread="" bobbin-thread="" share="yes">
+/* <operation number name after="1 2" purpose seam="" stitch="" machine="" length-cm pieces="1" needle-thread=""
+ *            bobbin-thread="" share="yes">
  *   <ply…/>+ <crossing><ply…/></crossing>? <set…/>* <note>…</note>?
  * <hand number name after kind="press" minutes><note/></hand> */
 typedef struct
@@ -140,7 +141,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwProject, hw_project_unref)
  * ranges (length-cm 0.1..100000, an overridden length 0.2..12 mm …), circles of "after". */
 HwProject *hw_project_read      (const char *path, GError **error);
 HwProject *hw_project_parse     (const char *name, const char *data, gsize size, GError **error);
-char      *hw_project_to_xml    (const HwProject *self, gsize *size);    /* reading what this wrote gives the same bytes */
+/* Reading what this wrote gives the same bytes. */
+char      *hw_project_to_xml    (const HwProject *self, gsize *size);
 gboolean   hw_project_write     (const HwProject *self, const char *path, GError **error);
 
 const HwProjectFabric *hw_project_find_fabric (const HwProject *self, const char *id);

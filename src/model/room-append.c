@@ -103,7 +103,8 @@ check_new (const HwRoom         *self,
            GError              **error)
 {
   if (has_entry (self, entry->id))
-    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("the entry “%s” is in the journal already"), entry->id);
+    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("the entry “%s” is in the journal already"),
+                 entry->id);
   else if (entry->kind != HW_ENTRY_CANCEL)
     return TRUE;
   else if (!has_entry (self, entry->of))

@@ -37,7 +37,8 @@ GPtrArray *hw_room_list_files    (const char *folder, const char *name, GError *
 char      *hw_machine_to_xml     (const HwMachine *self, gsize *size);
 char      *hw_packets_to_xml     (const GPtrArray *packets, gsize *size);
 char      *hw_journal_to_xml     (const char *machine, int year, const GPtrArray *entries, gsize *size);
-gboolean   hw_room_furnish       (const HwRoom *self, GError **error);   /* machines and needle case; the lock is held */
+/* Machines and needle case; the lock is held. */
+gboolean   hw_room_furnish       (const HwRoom *self, GError **error);
 gboolean   hw_room_has_machines  (const char *folder, gboolean *has, GError **error);
 HwLock    *hw_room_lock          (const char *folder, GError **error);   /* makes the folder when it is missing */
 
@@ -68,7 +69,8 @@ char      *hw_time_normalise     (const char *time);
 
 /* Snapshots */
 HwRoom    *hw_room_alloc         (const char *folder);
-void       hw_room_derive        (HwRoom *self);                         /* sorts the entries, fills in what is derived */
+/* Sorts the entries and fills in what is derived. */
+void       hw_room_derive        (HwRoom *self);
 void       hw_room_clear_derived (HwRoom *self);
 
 G_END_DECLS

@@ -107,9 +107,11 @@ read_machine_numbers (const HwXml *xml,
     {
       const MachineNumber *number = &machine_numbers[i];
       double *value = G_STRUCT_MEMBER_P (machine, number->offset);
-      if (!(number->required ? hw_xml_get_required_number (xml, root, number->attribute, number->low, number->high,
-                                                           value, error)
-                             : hw_xml_get_number (xml, root, number->attribute, number->low, number->high, value, error)))
+      gboolean good = number->required ? hw_xml_get_required_number (xml, root, number->attribute, number->low,
+                                                                     number->high, value, error)
+                                       : hw_xml_get_number (xml, root, number->attribute, number->low, number->high,
+                                                            value, error);
+      if (!good)
         return FALSE;
     }
   return TRUE;
@@ -167,7 +169,8 @@ read_own_stitch (const HwXml   *xml,
   stitch.own = hw_xml_dup_required (xml, node, "own", error);
   g_array_append_val (inside->stitches, stitch);
   return stitch.own != NULL
-         && hw_read_blame (xml, node, hw_check_text (_("the machine's own name of a stitch"), stitch.own, error), error);
+         && hw_read_blame (xml, node, hw_check_text (_("the machine's own name of a stitch"), stitch.own, error),
+                           error);
 }
 
 static gboolean

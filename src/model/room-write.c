@@ -16,7 +16,7 @@
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
 
-#define LOCK_WAIT_MS 10000
+#define LOCK_WAIT_MS 3000
 
 static void
 write_ids (HwXmlWriter *writer,

@@ -17,7 +17,8 @@ G_BEGIN_DECLS
 typedef enum { HW_DIAL_EDGE_WHEEL, HW_DIAL_KNOB, HW_DIAL_NUMBER } HwDialForm;
 
 /* machines/ID.xml: <machine xmlns id name kind system dial="edge-wheel|knob|number" dial-low dial-high dial-neutral
- *   length-max width-max plate-opening foot-lift speed bobbin-cm3="2.2" needle-flat="back" start-hours="0" start-running="0">
+ *   length-max width-max plate-opening foot-lift speed bobbin-cm3="2.2" needle-flat="back" start-hours="0"
+ *   start-running="0">
  *   <stitch id="301" own="1"/>*  <foot id/>*  <plate id/>*  <care id limit=""/>*   (limit by its own manual; 0 = never)
  * </machine> */
 typedef struct { char *stitch; char *own; } HwOwnStitch;
@@ -52,10 +53,12 @@ typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM
                HW_N_ENTRY_KINDS } HwEntryKind;
 extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing", "load", … the element names */
 
-/* One record. <sewing id time project step minutes running needle lint life note/>   minutes at the machine, needle-moving minutes;
+/* One record. <sewing id time project step minutes running lint life needle note/>   minutes at the machine,
+ *   needle-moving minutes;
  *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
  *   without needle: the hours are those of the needle that sits in the machine
- * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>  what is on the machine from now on
+ * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>
+ *   what is on the machine from now on
  *   without needle but with nm: a new needle, named by the entry's own id; without both: the needle stays.
  *   verdict="discarded": the needle that came out was thrown away
  * <care id time task/>   <cancel id time of/>   <test-seam id time project step dial verdict/>  <fault …> */
@@ -114,9 +117,11 @@ typedef struct
   GHashTable *done;                  /* private: see hw_room_step_done() */
 } HwRoom;                            /* a snapshot; does not change */
 
-/* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line; nothing is written. */
+/* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line;
+ * nothing is written. */
 HwRoom *hw_room_open    (const char *folder, GError **error);
-/* Writes a first room: one lockstitch machine, one overlocker, a needle case, from our own defaults. Refuses a folder that has machines. */
+/* Writes a first room: one lockstitch machine, one overlocker, a needle case, from our own defaults. Refuses a folder
+ * that has machines. */
 gboolean hw_room_create (const char *folder, GError **error);
 /* The room that hw_room_create() would write, as a snapshot only: for planning before any room was furnished.
  * @folder: where appending would write (the default machines' files are written there then). */
@@ -128,16 +133,21 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwRoom, hw_room_unref)
 const HwMachine *hw_room_find_machine (const HwRoom *self, const char *id);       /* NULL unknown */
 const HwMachine *hw_room_default_machine (const HwRoom *self, HwMachineKind kind);/* NULL none */
 const HwMachineState *hw_room_get_state (const HwRoom *self, const HwMachine *machine);
-/* Hours that the dusting (or other) clock of @task shows on @machine since that care was last done. Months: of 30.4375 days until @now_iso. */
-double   hw_room_care_clock (const HwRoom *self, const HwMachine *machine, const HwCareTask *task, const char *now_iso);
+/* Hours that the dusting (or other) clock of @task shows on @machine since that care was last done. Months: of
+ * 30.4375 days until @now_iso. The clock of "needle" is that of the needle in the machine. */
+double   hw_room_care_clock  (const HwRoom *self, const HwMachine *machine, const HwCareTask *task,
+                              const char *now_iso);
 /* Months since that care was last done on @machine (or since its journal began), for tasks with or_months. */
-double   hw_room_care_months (const HwRoom *self, const HwMachine *machine, const HwCareTask *task, const char *now_iso);
-double   hw_room_care_limit (const HwMachine *machine, const HwCareTask *task);   /* the machine's own, else the handbook's; 0 never */
+double   hw_room_care_months (const HwRoom *self, const HwMachine *machine, const HwCareTask *task,
+                              const char *now_iso);
+/* The machine's own, else the handbook's; 0 never. */
+double   hw_room_care_limit  (const HwMachine *machine, const HwCareTask *task);
 /* The live sewing entry that did @step of @project (last one not cancelled); NULL: not done. */
 const HwJournalEntry *hw_room_step_done (const HwRoom *self, const char *project, const char *step);
 int      hw_room_new_needles (const HwRoom *self, const HwPacket *packet);        /* count less those taken */
 
-HwJournalEntry *hw_journal_entry_new  (HwEntryKind kind, const char *machine);    /* id and time filled in; mutable until appended */
+/* Id and time filled in, to be changed before it is appended (which copies it). Allocated here alone: it is counted. */
+HwJournalEntry *hw_journal_entry_new  (HwEntryKind kind, const char *machine);
 void            hw_journal_entry_free (HwJournalEntry *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
 
@@ -145,6 +155,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
  * so that another process's entries stay. Returns the new room snapshot, NULL with @error and nothing written. */
 HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError **error);
 gboolean hw_room_save_machine (const HwRoom *self, const HwMachine *machine, GError **error);
-gboolean hw_room_save_packets (const HwRoom *self, const GPtrArray *packets, GError **error);   /* the whole needle case */
+/* The whole needle case. */
+gboolean hw_room_save_packets (const HwRoom *self, const GPtrArray *packets, GError **error);
 
 G_END_DECLS
