@@ -207,7 +207,7 @@ test_fabric (gconstpointer data)
 typedef struct
 {
   const char *path;
-  const char *fabrics;                   /* of the handbook, each with its number of plies: "poplin 2 fusible-woven 1" */
+  const char *fabrics;                   /* each with its number of plies: "poplin 2 fusible-woven 1" */
   const char *purpose, *stitch;
   double      needle_tex, under_tex;
   double      length_mm, width_mm;

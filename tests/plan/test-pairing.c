@@ -395,6 +395,8 @@ static const ThreadCase thread_cases[] = {
   { "/pairing/thread/silk-project", "cotton", "silk", "purpose='seam'", TWO_COTTON, "silk", "silk", TRUE, TRUE },
   { "/pairing/thread/overlock", "cotton", "usual fine", "purpose='neaten'", ONE ("cotton"), "fine", "fine", TRUE,
     TRUE },
+  { "/pairing/thread/not-for-this-machine", "cotton", "<thread id='a' handbook='usual' tex='25'/>"
+    "<thread id='b' handbook='fine'/>", "purpose='neaten'", ONE ("cotton"), "fine", "fine", TRUE, TRUE },
   { "/pairing/thread/overlock-loopers", "cotton", "usual fluff fine",
     "purpose='neaten' needle-thread='usual'", ONE ("cotton"), "usual", "fluff", TRUE, TRUE },
 };
@@ -554,12 +556,14 @@ static void
 test_size_bounds_cross_by_thread (void)
 {
   g_auto (Pairing) p = pair ("voile", "stout", "purpose='seam' needle-thread='stout'", PLIES ("voile", "2"));
+  g_auto (Pairing) thickest = pair ("voile", "rope", "purpose='seam' needle-thread='rope'", PLIES ("voile", "2"));
   const HwWarning *warning = find_warning (&p, HW_WARN_BOUNDS_CROSS);
 
   assert_near (get_value (&p, HW_FIELD_SIZE), 90);
   assert_near (warning->v[0], 90);
   assert_near (warning->v[1], 70);
   assert_near (warning->v[2], 30);                       /* 30 tex goes through 70 */
+  assert_near (find_warning (&thickest, HW_WARN_BOUNDS_CROSS)->v[2], 30);        /* and 60 does not */
   g_assert_cmpstr (warning->cloth->fabric->id, ==, "voile");
 }
 
@@ -746,10 +750,12 @@ test_foot_owned (void)
 {
   g_auto (Pairing) p = pair_with_feet ("all-purpose straight edge", "zigzag single-hole", "voile", "purpose='seam'",
                                        ONE ("voile"));
+  g_auto (Pairing) row = pair_with_feet ("all-purpose edge", "zigzag", "cotton", "purpose='topstitch'", TWO_COTTON);
 
   g_assert_cmpstr (get_foot (&p), ==, "straight");
   g_assert_cmpstr (get_plate (&p), ==, "single-hole");
   g_assert_null (find_reason (&p, HW_FIELD_FOOT, HW_REASON_OWNED));
+  g_assert_cmpstr (get_foot (&row), ==, "edge");         /* not the accepted one that comes first in the table */
 }
 
 static void
