@@ -115,17 +115,38 @@ fill_members (HwOrderFacts *self)
   self->first_member[self->n_setups] = n_filled;
 }
 
-/* Is there an operation of this machine but of another set-up that must come between @i and @k? */
-static gboolean
-has_other_between (const HwOrderFacts *self, gsize i, gsize k)
+/* The set of what comes after each operation, transitive: the arrows the other way round. */
+static guint64 *
+list_later (const HwOrderFacts *self)
+{
+  guint64 *later = g_new0 (guint64, self->n * self->n_words + 1);
+
+  for (gsize k = 0; k < self->n; k++)
+    for (gsize i = 0; i < self->n; i++)
+      if (hw_order_set_has (self->before + k * self->n_words, i))
+        hw_order_set_add (later + i * self->n_words, k);
+  return later;
+}
+
+/* For each set-up, the operations of its machine that are of another. */
+static guint64 *
+list_others (const HwOrderFacts *self)
 {
   const HwOrderProblem *problem = self->problem;
-  const guint64 *before_k = self->before + k * self->n_words;
+  guint64 *others = g_new0 (guint64, self->n_setups * self->n_words + 1);
 
-  for (gsize j = 0; j < self->n; j++)
-    if (hw_order_set_has (before_k, j) && hw_order_set_has (self->before + j * self->n_words, i)
-        && problem->setup[j] != problem->setup[i]
-        && problem->machine[problem->setup[j]] == problem->machine[problem->setup[i]])
+  for (gsize u = 0; u < self->n_setups; u++)
+    for (gsize i = 0; i < self->n; i++)
+      if (problem->setup[i] != (int) u && problem->machine[problem->setup[i]] == problem->machine[u])
+        hw_order_set_add (others + u * self->n_words, i);
+  return others;
+}
+
+static gboolean
+share_any (const guint64 *a, const guint64 *b, const guint64 *c, gsize n_words)
+{
+  for (gsize w = 0; w < n_words; w++)
+    if (a[w] & b[w] & c[w])
       return TRUE;
   return FALSE;
 }
@@ -135,6 +156,9 @@ static void
 fill_chains (HwOrderFacts *self)
 {
   const HwOrderProblem *problem = self->problem;
+  g_autofree guint64 *later_than = list_later (self);
+  g_autofree guint64 *others = list_others (self);
+  gsize words = self->n_words;
 
   for (gsize s = self->n; s-- > 0;)
     {
@@ -155,7 +179,11 @@ fill_chains (HwOrderFacts *self)
           if (place == machine)
             self->tail[i] = MAX (self->tail[i], hw_order_change (self, setup, next) + self->tail[k]);
           if (next == setup)
-            self->runs[i] = MAX (self->runs[i], self->runs[k] + (has_other_between (self, i, k) ? 1 : 0));
+            {
+              gboolean left = share_any (later_than + i * words, self->before + k * words, others + setup * words, words);
+
+              self->runs[i] = MAX (self->runs[i], self->runs[k] + (left ? 1 : 0));
+            }
         }
     }
 }

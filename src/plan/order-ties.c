@@ -3,7 +3,8 @@
  *
  * A step, or a whole run of one set-up, moves ahead of steps that the person listed later, when the
  * arrows allow it and the cost does not rise. Each move removes pairs that stand the wrong way round, or
- * leaves as many and brings an earlier step to the front, so it ends; the passes are limited besides.
+ * leaves as many and brings an earlier step to the front, so it ends; passes and effort are
+ * limited besides, by count, so that a huge project takes no longer.
  */
 
 #include "config.h"
@@ -11,6 +12,7 @@
 #include "plan/order-private.h"
 
 #define MAX_PASSES 6
+#define MAX_EFFORT 20000000              /* operations looked at */
 
 static gsize
 run_end (const HwOrderFacts *facts, const int *order, gsize start)
@@ -49,7 +51,7 @@ move_run (int *order, int *moved, gsize n, gsize to, gsize start, gsize end)
 
 /* The best place for [start, end) further ahead; TRUE when it moved. */
 static gboolean
-improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize start, gsize end)
+improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize start, gsize end, gsize *effort)
 {
   gsize best_to = start;
   int best_pairs = 0;
@@ -58,8 +60,10 @@ improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize 
     {
       int pairs = count_pairs (facts, order, to, start, end);
 
+      *effort += (start - to) * (end - start);
       if (pairs > best_pairs || (pairs == best_pairs && (best_to < start || order[to] < order[start])))
         continue;
+      *effort += 2 * facts->n;
       move_run (order, moved, facts->n, to, start, end);
       if (hw_order_facts_cost (facts, moved) > cost)
         continue;
@@ -79,14 +83,15 @@ hw_order_settle_ties (const HwOrderFacts *facts, int *order)
   g_autofree int *moved = g_new0 (int, facts->n + 1);
   int cost = hw_order_facts_cost (facts, order);
   gboolean changed = TRUE;
+  gsize effort = 0;
 
   for (int pass = 0; pass < MAX_PASSES && changed; pass++)
     {
       changed = FALSE;
-      for (gsize start = 0; start < facts->n; start++)
+      for (gsize start = 0; start < facts->n && effort < MAX_EFFORT; start++)
         {
-          changed |= improve_run (facts, order, moved, cost, start, run_end (facts, order, start));
-          changed |= improve_run (facts, order, moved, cost, start, start + 1);
+          changed |= improve_run (facts, order, moved, cost, start, run_end (facts, order, start), &effort);
+          changed |= improve_run (facts, order, moved, cost, start, start + 1, &effort);
         }
     }
 }
