@@ -756,6 +756,7 @@ test_foot_owned (void)
   g_assert_cmpstr (get_plate (&p), ==, "single-hole");
   g_assert_null (find_reason (&p, HW_FIELD_FOOT, HW_REASON_OWNED));
   g_assert_cmpstr (get_foot (&row), ==, "edge");         /* not the accepted one that comes first in the table */
+  g_assert_null (find_warning (&row, HW_WARN_NOT_OWNED));
 }
 
 static void
