@@ -13,7 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MAX_MEMBERS 64
+#define MAX_CLASSES 64
 #define MAX_CANDIDATES 256
 #define MAX_NODES 20000
 #define MAX_COVERS 1024
@@ -38,9 +38,9 @@ hw_agree_distance (const HwAgreeOperation *operation, const HwAgreeChoice *choic
 }
 
 static const HwAgreeOperation *
-member_at (const HwAgreeKind *self, const HwAgreeProblem *problem, gsize member)
+class_at (const HwAgreeKind *self, const HwAgreeProblem *problem, gsize class)
 {
-  return &problem->operations[self->members[member]];
+  return &problem->operations[self->classes[class]];
 }
 
 static void
@@ -94,17 +94,17 @@ list_candidates (HwAgreeKind *self, const HwAgreeProblem *problem)
 {
   GArray *list = g_array_new (FALSE, TRUE, sizeof (HwAgreeChoice));
 
-  for (gsize m = 0; m < self->n_members && list->len <= MAX_CANDIDATES; m++)
-    add_accepted (member_at (self, problem, m), list);
+  for (gsize c = 0; c < self->n_classes && list->len <= MAX_CANDIDATES; c++)
+    add_accepted (class_at (self, problem, c), list);
   if (list->len > MAX_CANDIDATES)
     {
       self->complete = FALSE;
       g_array_set_size (list, 0);
-      for (gsize m = 0; m < self->n_members; m++)
+      for (gsize c = 0; c < self->n_classes; c++)
         {
           HwAgreeChoice choice;
 
-          memcpy (choice.value, member_at (self, problem, m)->prefer, sizeof choice.value);
+          memcpy (choice.value, class_at (self, problem, c)->prefer, sizeof choice.value);
           add_candidate (list, &choice);
         }
     }
@@ -113,29 +113,51 @@ list_candidates (HwAgreeKind *self, const HwAgreeProblem *problem)
   g_array_unref (list);
 }
 
+static gboolean
+are_alike (const HwAgreeOperation *a, const HwAgreeOperation *b)
+{
+  return memcmp (a->prefer, b->prefer, sizeof a->prefer) == 0 && memcmp (a->accept, b->accept, sizeof a->accept) == 0
+         && memcmp (a->distance, b->distance, sizeof a->distance) == 0;
+}
+
+static int
+find_class (HwAgreeKind *self, const HwAgreeProblem *problem, int operation)
+{
+  for (gsize c = 0; c < self->n_classes; c++)
+    if (are_alike (class_at (self, problem, c), &problem->operations[operation]))
+      return (int) c;
+  self->classes[self->n_classes] = operation;
+  return (int) self->n_classes++;
+}
+
 static void
 list_members (HwAgreeKind *self, const HwAgreeProblem *problem, int machine)
 {
   self->members = g_new (int, problem->n_operations + 1);
+  self->alike = g_new (int, problem->n_operations + 1);
+  self->classes = g_new (int, problem->n_operations + 1);
   for (gsize i = 0; i < problem->n_operations; i++)
     if (problem->operations[i].machine == machine && problem->operations[i].kind == self->kind)
-      self->members[self->n_members++] = (int) i;
+      {
+        self->alike[self->n_members] = find_class (self, problem, (int) i);
+        self->members[self->n_members++] = (int) i;
+      }
 }
 
 /* ---- covers ---- */
 
 typedef struct
 {
-  const guint64 *serves;        /* members each candidate serves */
+  const guint64 *serves;        /* classes each candidate serves */
   gsize    n_candidates;
   guint64  all;
   gsize    size;                /* how many candidates a cover may hold */
-  int      path[MAX_MEMBERS];
-  guint64  served[MAX_MEMBERS + 1];
+  int      path[MAX_CLASSES];
+  guint64  served[MAX_CLASSES + 1];
   guint    n_nodes;
 } CoverSearch;
 
-/* The next candidate after path[depth] that serves the first member not yet served; -1 none. */
+/* The next candidate after path[depth] that serves the first class not yet served; -1 none. */
 static int
 next_candidate (const CoverSearch *search, gsize depth)
 {
@@ -212,8 +234,8 @@ find_covers (HwAgreeKind *self, const guint64 *serves)
 {
   CoverSearch search = { .serves = serves, .n_candidates = self->n_candidates };
 
-  search.all = self->n_members == 64 ? ~(guint64) 0 : ((guint64) 1 << self->n_members) - 1;
-  for (search.size = 1; search.size <= self->n_members; search.size++)
+  search.all = self->n_classes == 64 ? ~(guint64) 0 : ((guint64) 1 << self->n_classes) - 1;
+  for (search.size = 1; search.size <= self->n_classes; search.size++)
     {
       gboolean complete = search_covers (&search, self->covers);
 
@@ -250,16 +272,16 @@ nearest_in_cover (const HwAgreeKind *self, const HwAgreeOperation *operation, gs
 }
 
 static int
-measure_cover (const HwAgreeKind *self, const HwAgreeProblem *problem, gsize cover)
+measure_cover (const HwAgreeKind *self, const HwAgreeProblem *problem, const int *n_alike, gsize cover)
 {
   int total = 0;
 
-  for (gsize m = 0; m < self->n_members; m++)
+  for (gsize c = 0; c < self->n_classes; c++)
     {
       int distance = 0;
 
-      nearest_in_cover (self, member_at (self, problem, m), cover, &distance);
-      total += distance;
+      nearest_in_cover (self, class_at (self, problem, c), cover, &distance);
+      total += distance * n_alike[c];
     }
   return total;
 }
@@ -280,10 +302,13 @@ sort_covers (HwAgreeKind *self, const HwAgreeProblem *problem)
 {
   gsize n = self->covers->len / self->cover_size;
   g_autofree Ranked *ranks = g_new (Ranked, n);
+  g_autofree int *n_alike = g_new0 (int, self->n_classes);
   GArray *sorted = g_array_sized_new (FALSE, FALSE, sizeof (int), self->covers->len);
 
+  for (gsize m = 0; m < self->n_members; m++)
+    n_alike[self->alike[m]]++;
   for (gsize i = 0; i < n; i++)
-    ranks[i] = (Ranked) { measure_cover (self, problem, i), (int) i };
+    ranks[i] = (Ranked) { measure_cover (self, problem, n_alike, i), (int) i };
   qsort (ranks, n, sizeof *ranks, compare_ranked_cb);
   for (gsize i = 0; i < n; i++)
     {
@@ -306,7 +331,7 @@ hw_agree_kind_new (const HwAgreeProblem *problem, int machine, int kind)
   self->distances = g_array_new (FALSE, FALSE, sizeof (int));
   self->complete = TRUE;
   list_members (self, problem, machine);
-  if (self->n_members == 0 || self->n_members > MAX_MEMBERS)
+  if (self->n_members == 0 || self->n_classes > MAX_CLASSES)
     {
       self->complete = self->n_members == 0;
       return self;
@@ -314,9 +339,9 @@ hw_agree_kind_new (const HwAgreeProblem *problem, int machine, int kind)
   list_candidates (self, problem);
   serves = g_new0 (guint64, self->n_candidates);
   for (gsize c = 0; c < self->n_candidates; c++)
-    for (gsize m = 0; m < self->n_members; m++)
-      if (hw_agree_accepts (member_at (self, problem, m), &self->candidates[c]))
-        serves[c] |= (guint64) 1 << m;
+    for (gsize k = 0; k < self->n_classes; k++)
+      if (hw_agree_accepts (class_at (self, problem, k), &self->candidates[c]))
+        serves[c] |= (guint64) 1 << k;
   find_covers (self, serves);
   sort_covers (self, problem);
   return self;
@@ -328,6 +353,8 @@ hw_agree_kind_free (HwAgreeKind *self)
   if (self == NULL)
     return;
   g_free (self->members);
+  g_free (self->alike);
+  g_free (self->classes);
   g_free (self->candidates);
   g_array_unref (self->covers);
   g_array_unref (self->distances);
@@ -340,7 +367,7 @@ hw_agree_kind_take (const HwAgreeKind *self, const HwAgreeProblem *problem, gsiz
   for (gsize m = 0; m < self->n_members; m++)
     {
       int distance = 0;
-      int nearest = nearest_in_cover (self, member_at (self, problem, m), cover, &distance);
+      int nearest = nearest_in_cover (self, class_at (self, problem, (gsize) self->alike[m]), cover, &distance);
 
       choices[self->members[m]] = self->candidates[nearest];
     }

@@ -14,6 +14,9 @@ typedef struct
   int      kind;
   gsize    n_members;
   int     *members;            /* operations */
+  int     *alike;              /* [n_members] index in classes: those that accept and prefer the same are served alike */
+  gsize    n_classes;
+  int     *classes;            /* an operation of each */
   gsize    n_candidates;
   HwAgreeChoice *candidates;
   gsize    cover_size;         /* candidates in each way */

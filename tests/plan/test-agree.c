@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#define MAX_N 60
+#define MAX_N 100
 #define MAX_KINDS 4
 
 typedef struct
@@ -219,6 +219,35 @@ test_large (void)
     }
 }
 
+/* Many operations of few sorts: the choice is that of one of each sort, counted as often. */
+static void
+test_many_alike (void)
+{
+  static const int n_values[HW_AGREE_N_PARTS] = { 3, 2, 1 };
+  g_autoptr (GRand) random = g_rand_new_with_seed (64);
+
+  for (int round = 0; round < 20; round++)
+    {
+      Case few, many;
+      HwAgreeChoice few_choices[MAX_N], many_choices[MAX_N];
+      HwAgreeScore few_score, many_score;
+
+      draw_case (&few, random, 5, 1, n_values);
+      many = few;
+      many.problem.operations = many.operations;
+      many.problem.kind_cost = many.kind_cost;
+      many.problem.n_operations = MAX_N;
+      for (gsize i = 5; i < MAX_N; i++)
+        many.operations[i] = few.operations[i % 5];
+      g_assert_true (hw_agree (&few.problem, few_choices));
+      g_assert_true (hw_agree (&many.problem, many_choices));
+      few_score = score (&few.problem, few_choices);
+      many_score = score (&many.problem, many_choices);
+      few_score.distance *= MAX_N / 5;
+      assert_same_score (few_score, many_score);
+    }
+}
+
 /* Two operations that accept nothing but their own keep it; a third between them joins the nearer. */
 static void
 test_nearer_is_joined (void)
@@ -270,6 +299,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/agree/every-choice", test_every_choice);
   g_test_add_func ("/agree/large", test_large);
+  g_test_add_func ("/agree/many-alike", test_many_alike);
   g_test_add_func ("/agree/nearer-is-joined", test_nearer_is_joined);
   g_test_add_func ("/agree/needle-shared-across-threads", test_needle_shared_across_threads);
   return g_test_run ();
