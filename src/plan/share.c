@@ -138,15 +138,18 @@ admits (const HwSetup *setup, HwField field, double value)
   return hw_value_accepts (own, field, value);
 }
 
-/* Would the thread still run in the eye and groove of that needle? */
+/* Would the thread still run well in the eye and groove of that needle? A band of sizes was made for the preferred
+ * point; another point with a smaller eye takes less thread at the same size. */
 static gboolean
 passes_thread (const HwPlan *plan, const HwSetup *setup, const Needle *needle)
 {
   double diameter = setup->needle_thread.diameter_mm;
+  double blade;
 
   if (needle->point < 0 || !(diameter > 0))
     return TRUE;
-  return needle->size_nm >= hw_needle_smallest_nm (diameter, plan->handbook->points[needle->point].eye_factor);
+  blade = hw_needle_blade_mm (needle->size_nm) * plan->handbook->points[needle->point].eye_factor;
+  return diameter <= HW_NEEDLE_THREAD_SHARE_SHARED * blade;
 }
 
 static gboolean

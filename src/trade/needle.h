@@ -13,6 +13,8 @@ G_BEGIN_DECLS
  * (the long groove is 40 % of the blade). */
 #define HW_NEEDLE_THREAD_SHARE       0.28
 #define HW_NEEDLE_THREAD_SHARE_LIMIT 0.40
+/* A needle taken only to save a change: no further from the rule than half-way to the limit. Own judgement. */
+#define HW_NEEDLE_THREAD_SHARE_SHARED 0.34
 
 int    hw_us_from_nm                (int nm);        /* 80 -> 12; 0 when no US number goes with it */
 int    hw_nm_from_us                (int us);        /* 12 -> 80; 0 when unknown */
