@@ -102,11 +102,20 @@ static void
 check_groups (const HwPlan *plan)
 {
   gsize n_members = 0, n_operations = 0;
+  int newest = -1;
+
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      g_assert_cmpint (step_at (plan, i)->group, <=, newest + 1);
+      newest = MAX (newest, step_at (plan, i)->group);
+    }
 
   for (guint g = 0; g < plan->groups->len; g++)
     {
       const HwGroup *group = hw_plan_get_group (plan, (int) g);
 
+      g_assert_cmpint (group->letter[0], ==, 'A' + (int) g);      /* in the order first used */
+      g_assert_cmpstr (group->letter + 1, ==, "");
       n_members += group->members->len;
       for (guint m = 0; m < group->members->len; m++)
         {
@@ -127,6 +136,7 @@ static void
 check_sums (const HwPlan *plan)
 {
   double minutes = 0, running = 0, by_hand = 0, hours = 0, thread = 0, used = 0;
+  double left = 0, left_running = 0, hours_left = 0, running_left = 0;
 
   for (gsize i = 0; i < plan->n_steps; i++)
     {
@@ -136,6 +146,8 @@ check_sums (const HwPlan *plan)
       running += step->running;
       by_hand += step->group < 0 ? step->minutes : 0;
       thread += step->needle_m + step->under_m;
+      left += step->done ? 0 : step->minutes;
+      left_running += step->done ? 0 : step->running;
       if (step->group >= 0)
         {
           g_assert_cmpfloat (step->running, >, 0);
@@ -144,7 +156,13 @@ check_sums (const HwPlan *plan)
         }
     }
   for (guint i = 0; i < plan->hours->len; i++)
-    hours += g_array_index (plan->hours, HwMachineHours, i).at_machine_hours;
+    {
+      const HwMachineHours *of_machine = &g_array_index (plan->hours, HwMachineHours, i);
+
+      hours += of_machine->at_machine_hours;
+      hours_left += of_machine->left_at_machine;
+      running_left += of_machine->left_running;
+    }
   for (guint i = 0; i < plan->notions->len; i++)
     {
       const HwNotion *notion = g_ptr_array_index (plan->notions, i);
@@ -156,6 +174,9 @@ check_sums (const HwPlan *plan)
     }
   g_assert_cmpfloat_with_epsilon (minutes, plan->minutes_total, 1e-6);
   g_assert_cmpfloat_with_epsilon (running, plan->running_total, 1e-6);
+  g_assert_cmpfloat_with_epsilon (left, plan->minutes_left, 1e-6);
+  g_assert_cmpfloat_with_epsilon (left_running, running_left * 60, 1e-6);
+  g_assert_cmpfloat (hours_left * 60, <=, left + 1e-6);
   g_assert_cmpfloat_with_epsilon (by_hand, plan->hand_minutes, 1e-6);
   g_assert_cmpfloat_with_epsilon (hours * 60 + by_hand, plan->minutes_total, 1e-6);
   g_assert_cmpfloat_with_epsilon (thread, used, 1e-6);
@@ -270,6 +291,8 @@ test_steps_done (void)
       g_ptr_array_add (numbers, step->number);
       entry = hw_plan_entry_for_step (plan, step->number, n == 0 ? 33 : 0);
       g_assert_cmpfloat_with_epsilon (entry->minutes, n == 0 ? 33 : step_at (plan, n)->minutes, 1e-9);
+      g_assert_cmpfloat_with_epsilon (entry->running * step_at (plan, n)->minutes, entry->minutes * step_at (plan, n)->running,
+                                      1e-6);
       g_free (entry->time);
       entry->time = g_strdup_printf ("2024-05-02T10:%02d:00Z", (int) n);
       room = append (room, entry);
@@ -283,6 +306,36 @@ test_steps_done (void)
     g_assert_cmpuint (plan->needles->len, ==, 0);
   }
   hw_room_unref (room);
+}
+
+/* ---- hand steps ---- */
+
+/* A hand step that comes after nothing stands where it is listed, but before what waits for it, through other hand steps
+ * too; one that comes after a seam follows it at once. */
+static void
+test_hand_steps (void)
+{
+  static const char inside[] =
+    "<fabrics><fabric id='cloth' name='Cloth' handbook='cotton-twill'/></fabrics>"
+    "<threads><thread id='thread' handbook='polyester-30' colour='red'/></threads>"
+    "<steps>"
+    "<operation number='1' name='Seam' purpose='seam' length-cm='50' after='5'><ply fabric='cloth' count='2'/></operation>"
+    "<hand number='2' name='Press' kind='press' minutes='1' after='1'/>"
+    "<hand number='3' name='Cut the ties' kind='trim' minutes='1'/>"
+    "<operation number='4' name='Another' purpose='seam' length-cm='50'><ply fabric='cloth' count='2'/></operation>"
+    "<hand number='5' name='Turn' kind='turn' minutes='1' after='6'/>"
+    "<hand number='6' name='Fuse' kind='fuse' minutes='1'/>"
+    "<hand number='7' name='Sew on buttons' kind='sew' minutes='1'/>"
+    "</steps>";
+  static const char * const wanted[] = { "6", "5", "1", "2", "3", "4", "7" };
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_parse (inside);
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, NULL, 3);
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+  check_plan (plan);
+  for (gsize i = 0; i < G_N_ELEMENTS (wanted); i++)
+    g_assert_cmpstr (hw_project_get_step (project, step_at (plan, i)->step)->number, ==, wanted[i]);
 }
 
 /* ---- needles ---- */
@@ -330,6 +383,13 @@ test_load_next (void)
   g_assert_cmpuint (after->needles->len, ==, before->needles->len - 1);
   g_assert_cmpint (after->as_ordered.needle_changes, ==, before->as_ordered.needle_changes - 1);
   g_assert_cmpfloat (after->as_ordered.change_minutes, <, before->as_ordered.change_minutes - 1);
+  /* All that a load notes is on the machine; only length, width, pressure and dial are still to be set. */
+  for (gsize i = 0; i < after->n_steps; i++)
+    if (step_at (after, i)->group >= 0)
+      {
+        g_assert_cmphex (step_at (after, i)->changes, ==, HW_CHANGE_SOFT);
+        break;
+      }
   hw_room_unref (room);
 }
 
@@ -361,6 +421,10 @@ check_needle_hours (const HwPlan *plan)
 
               if (pick->before != (int) i)
                 continue;
+              /* Not thrown away while it would still have done. */
+              if (step->needle_worn)
+                g_assert_true (hours + step->minutes / 60 / setup->needle_life > life->at_machine_hours
+                               || moving + step->running / 60 / setup->needle_life > life->running_hours);
               if (in_machine >= 0)
                 {
                   at_machine[in_machine] = hours;
@@ -433,10 +497,11 @@ draw_sewing (GRand *random, const char *machine, int day)
 
   g_free (entry->time);
   entry->time = g_strdup_printf ("2024-05-%02dT10:00:00Z", day);
-  entry->minutes = g_rand_double_range (random, 10, 900);
-  entry->running = entry->minutes * g_rand_double_range (random, 0.1, 0.6);
   entry->lint = g_rand_boolean (random) ? 1 : 2;
   entry->life = g_rand_boolean (random) ? 1 : 0.5;
+  /* Mostly so that needle or dusting come due within the next hour at the machine. */
+  entry->minutes = (15 * 60 - g_rand_double_range (random, -10, 60)) / (g_rand_boolean (random) ? entry->lint : 1 / entry->life);
+  entry->running = entry->minutes * g_rand_double_range (random, 0.1, 0.5);
   return entry;
 }
 
@@ -449,7 +514,7 @@ test_random_rooms (void)
   g_autoptr (GRand) random = g_rand_new_with_seed (31);
   int n_due = 0, n_worn = 0;
 
-  for (int round = 0; round < 24; round++)
+  for (int round = 0; round < 60; round++)
     {
       g_autoptr (HwProject) project = workroom_garment (garments[round % 4]);
       HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
@@ -457,7 +522,7 @@ test_random_rooms (void)
       {
         g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
 
-        for (int day = 1; day < 4; day++)
+        for (int day = 1; day < 3; day++)
           {
             const HwNeedlePick *pick = first_pick (plan, day % 2 == 1 ? "home" : "overlocker");
             g_autofree char *needle = NULL;
@@ -474,6 +539,16 @@ test_random_rooms (void)
               }
             sewing->needle = g_steal_pointer (&needle);
             room = append (room, sewing);
+          }
+        /* Half of them have another needle in since, and the worn one in the case. */
+        if (round % 2 == 0)
+          {
+            const HwNeedlePick *pick = g_ptr_array_index (plan->needles, plan->needles->len - 1);
+            HwJournalEntry *load = hw_plan_entry_for_load (plan, hw_plan_get_group (plan, pick->group), pick);
+
+            g_free (load->time);
+            load->time = g_strdup ("2024-05-20T10:00:00Z");
+            room = append (room, load);
           }
       }
       {
@@ -548,6 +623,7 @@ main (int argc, char *argv[])
       g_test_add_data_func (path, garments[i], test_garment);
     }
   g_test_add_func ("/plan/steps-done", test_steps_done);
+  g_test_add_func ("/plan/hand-steps", test_hand_steps);
   g_test_add_func ("/plan/load-next", test_load_next);
   g_test_add_func ("/plan/random-rooms", test_random_rooms);
   g_test_add_func ("/plan/refused", test_refused);
