@@ -48,13 +48,16 @@ describe_line (const HwPlan  *plan,
 {
   const HwValue *allowance = &setup->values[HW_FIELD_ALLOWANCE];
   g_autofree char *mm = NULL;
+  g_autoptr (GString) held = NULL;
 
   if (!allowance->applies || allowance->value <= 0)
     return NULL;
   mm = hw_words_mm (allowance->value);
+  held = g_string_new (mm);
+  g_string_replace (held, " ", "\302\240", 0);               /* the unit stays by its figure */
   if (allowance->value < NEAR_EDGE_MM)
-    return g_strdup_printf (_("%s from the edge"), mm);
-  return g_strdup_printf (_("follow the %s line"), mm);
+    return g_strdup_printf (_("%s from the edge"), held->str);
+  return g_strdup_printf (_("follow the %s line"), held->str);
 }
 
 static char *
@@ -78,47 +81,102 @@ describe_differential (const HwPlan  *plan,
   return g_strdup_printf (_("differential feed %s"), value);
 }
 
-/* "TEXT" when all steps agree; else each text with its steps, in the order met. */
 static char *
-describe_over_steps (const HwCardFacts *self,
-                     const HwPlan      *plan,
-                     DescribeFunc       describe)
+describe_together (const HwPlan  *plan,
+                   const HwSetup *setup)
 {
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GPtrArray) steps = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GString) all = g_string_new (NULL);
+  HwTogether together = setup->seam != NULL ? setup->seam->together : HW_TOGETHER_UNSAID;
 
+  /* A topstitched row comes when the seam has been turned. */
+  if (together == HW_TOGETHER_UNSAID || g_strcmp0 (setup->purpose->entry.id, "topstitch") == 0)
+    return NULL;
+  return g_strdup (together == HW_TOGETHER_RIGHT ? _("right sides together") : _("wrong sides together"));
+}
+
+typedef struct { char *text; GString *steps; guint n; } Saying;
+
+static void
+clear_saying (gpointer data)
+{
+  Saying *saying = data;
+
+  g_free (saying->text);
+  g_string_free (saying->steps, TRUE);
+}
+
+static Saying *
+find_saying (GArray     *sayings,
+             const char *text)
+{
+  for (guint i = 0; i < sayings->len; i++)
+    if (g_str_equal (g_array_index (sayings, Saying, i).text, text))
+      return &g_array_index (sayings, Saying, i);
+  return NULL;
+}
+
+static GArray *
+collect_sayings (const HwCardFacts *self,
+                 const HwPlan      *plan,
+                 DescribeFunc       describe)
+{
+  GArray *sayings = g_array_new (FALSE, TRUE, sizeof (Saying));
+
+  g_array_set_clear_func (sayings, clear_saying);
   for (guint i = 0; i < self->steps->len; i++)
     {
       const HwCardStep *step = &g_array_index (self->steps, HwCardStep, i);
       g_autofree char *text = describe (plan, plan->setups[step->index]);
-      guint found = 0;
+      Saying *saying = text != NULL ? find_saying (sayings, text) : NULL;
 
       if (text == NULL)
         continue;
-      if (g_ptr_array_find_with_equal_func (texts, text, g_str_equal, &found))
+      if (saying == NULL)
         {
-          char *more = g_strconcat (steps->pdata[found], " ", step->number, NULL);
+          Saying fresh = { g_steal_pointer (&text), g_string_new (NULL), 0 };
 
-          g_free (steps->pdata[found]);
-          steps->pdata[found] = more;
-          continue;
+          g_array_append_val (sayings, fresh);
+          saying = &g_array_index (sayings, Saying, sayings->len - 1);
         }
-      g_ptr_array_add (texts, g_steal_pointer (&text));
-      g_ptr_array_add (steps, g_strdup (step->number));
+      g_string_append_printf (saying->steps, "%s%s", saying->n > 0 ? " " : "", step->number);
+      saying->n++;
     }
+  return sayings;
+}
 
-  if (texts->len == 0)
+/* What most steps want first, bare when no step is without it; then the others, each behind its steps. */
+static char *
+describe_over_steps (const HwCardFacts *self,
+                     const HwPlan      *plan,
+                     DescribeFunc       describe,
+                     gboolean          *varies)
+{
+  g_autoptr (GArray) sayings = collect_sayings (self, plan, describe);
+  g_autoptr (GString) all = g_string_new (NULL);
+  guint n_said = 0;
+  guint most = 0;
+
+  *varies = FALSE;
+  if (sayings->len == 0)
     return NULL;
-  if (texts->len == 1)
-    return g_strdup (texts->pdata[0]);
-  for (guint i = 0; i < texts->len; i++)
+  for (guint i = 0; i < sayings->len; i++)
     {
-      gboolean several = strchr (steps->pdata[i], ' ') != NULL;
+      n_said += g_array_index (sayings, Saying, i).n;
+      if (g_array_index (sayings, Saying, i).n > g_array_index (sayings, Saying, most).n)
+        most = i;
+    }
+  *varies = sayings->len > 1 || n_said < self->steps->len;
+  if (n_said == self->steps->len)
+    g_string_append (all, g_array_index (sayings, Saying, most).text);
+  for (guint i = 0; i < sayings->len; i++)
+    {
+      const Saying *saying = &g_array_index (sayings, Saying, i);
+      g_autofree char *part = NULL;
 
-      /* Translators: a setting, then the steps that need it: “3 stitches back (steps 3 8)”. */
-      g_string_append_printf (all, several ? _("%s%s (steps %s)") : _("%s%s (step %s)"), i > 0 ? "; " : "",
-                              (const char *) texts->pdata[i], (const char *) steps->pdata[i]);
+      if (i == most && n_said == self->steps->len)
+        continue;
+      /* Translators: steps by number, then a setting of theirs: “steps 3 8: 3 stitches back at both ends” */
+      part = g_strdup_printf (ngettext ("step %s: %s", "steps %s: %s", saying->n), saying->steps->str, saying->text);
+      g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", part);
     }
   return g_string_free (g_steal_pointer (&all), FALSE);
 }
@@ -128,6 +186,7 @@ static const struct { const char *role; DescribeFunc describe; } settings[] = {
   { "differential", describe_differential },
   { "plate", describe_plate },
   { "line", describe_line },
+  { "together", describe_together },
   { "ends", describe_ends },
 };
 
@@ -138,18 +197,22 @@ hw_card_facts_add_settings (HwCardFacts   *self,
 {
   for (gsize i = 0; i < G_N_ELEMENTS (settings); i++)
     {
-      char *text = NULL;
+      HwCardLine line = { settings[i].role, NULL, FALSE };
+      g_autofree char *text = NULL;
 
+      /* Where pressure differs the list of steps gives it. */
       if (settings[i].describe == describe_pressure && self->soft_differs[HW_SOFT_PRESSURE])
-        text = describe_pressure (plan, plan->setups[self->first_step]);      /* the list gives the others */
-      else
-        text = describe_over_steps (self, plan, settings[i].describe);
-      if (text != NULL)
         {
-          HwCardLine line = { settings[i].role, keep (self, text) };
+          g_autofree char *pressure = describe_pressure (plan, plan->setups[self->first_step]);
 
-          g_array_append_val (self->settings, line);
+          text = g_strdup_printf (_("%s for step %s"), pressure, g_array_index (self->steps, HwCardStep, 0).number);
         }
+      else
+        text = describe_over_steps (self, plan, settings[i].describe, &line.varies);
+      if (text == NULL)
+        continue;
+      line.text = keep (self, g_steal_pointer (&text));
+      g_array_append_val (self->settings, line);
     }
 }
 
@@ -232,19 +295,23 @@ find_card_step (HwCardFacts *self,
   return NULL;
 }
 
+/* In full when the card is left once; short and shorter the more often it is. */
 static char *
 describe_next (const HwPlan     *plan,
                const HwPlanStep *last,
                const HwPlanStep *next,
-               gboolean          alone)
+               guint             n_runs)
 {
   const char *letter = hw_plan_get_group (plan, next->group)->letter;
   const char *number = hw_project_get_step (plan->project, next->step)->number;
+  const char *last_number = hw_project_get_step (plan->project, last->step)->number;
   g_autofree char *change = NULL;
 
-  if (!alone)
-    return g_strdup_printf (_("After step %s: set-up %s for step %s."),
-                            hw_project_get_step (plan->project, last->step)->number, letter, number);
+  if (n_runs > 2)
+    /* Translators: step numbers round a set-up's letter: “after 9b set-up B (step 10a)” */
+    return g_strdup_printf (_("after %s set-up %s (step %s)"), last_number, letter, number);
+  if (n_runs == 2)
+    return g_strdup_printf (_("After step %s: set-up %s for step %s."), last_number, letter, number);
   change = hw_words_change (plan, next, last);
   return g_strdup_printf (_("Set-up %s for step %s. %s."), letter, number, change);
 }
@@ -279,12 +346,12 @@ hw_card_facts_add_after (HwCardFacts  *self,
           }
         else if (next != NULL)
           {
-            g_autofree char *part = describe_next (plan, step, next, n_runs == 1);
+            g_autofree char *part = describe_next (plan, step, next, n_runs);
 
-            g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", part);
+            g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", part);
           }
         else
-          g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", _("Then no further set-up: the machine work is done."));
+          g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", _("No further set-up: the machine work is done."));
       }
   self->after = keep (self, g_string_free (g_steal_pointer (&text), FALSE));
 }
@@ -313,25 +380,64 @@ is_for_the_card (HwWarningCode code)
     }
 }
 
+typedef struct { HwWarningCode code; const HwSetup *setup; const HwWarning *warning; GString *steps; guint n; } WorstCase;
+
+static void
+clear_case (gpointer data)
+{
+  g_string_free (((WorstCase *) data)->steps, TRUE);
+}
+
+static void
+note_case (GArray          *cases,
+           const HwSetup   *setup,
+           const HwWarning *warning)
+{
+  WorstCase *known = NULL;
+
+  for (guint i = 0; i < cases->len && known == NULL; i++)
+    if (g_array_index (cases, WorstCase, i).code == warning->code)
+      known = &g_array_index (cases, WorstCase, i);
+  if (known == NULL)
+    {
+      WorstCase fresh = { warning->code, setup, warning, g_string_new (NULL), 0 };
+
+      g_array_append_val (cases, fresh);
+      known = &g_array_index (cases, WorstCase, cases->len - 1);
+    }
+  if (warning->v[0] > known->warning->v[0])
+    {
+      known->setup = setup;
+      known->warning = warning;
+    }
+  if (known->n > 0 && g_str_has_suffix (known->steps->str, setup->step->number))
+    return;                               /* the same step again */
+  g_string_append_printf (known->steps, "%s%s", known->n > 0 ? " " : "", setup->step->number);
+  known->n++;
+}
+
+/* One sentence for each kind of warning: the worst case, with all the steps it holds for. */
 void
 hw_card_facts_add_warnings (HwCardFacts  *self,
                             const HwPlan *plan)
 {
+  g_autoptr (GArray) cases = g_array_new (FALSE, TRUE, sizeof (WorstCase));
+
+  g_array_set_clear_func (cases, clear_case);
   for (guint i = 0; i < self->steps->len; i++)
     {
-      const HwCardStep *step = &g_array_index (self->steps, HwCardStep, i);
-      const HwSetup *setup = plan->setups[step->index];
+      const HwSetup *setup = plan->setups[g_array_index (self->steps, HwCardStep, i).index];
 
       for (guint j = 0; j < setup->warnings->len; j++)
-        {
-          const HwWarning *warning = &g_array_index (setup->warnings, HwWarning, j);
-          g_autofree char *sentence = NULL;
+        if (is_for_the_card (g_array_index (setup->warnings, HwWarning, j).code))
+          note_case (cases, setup, &g_array_index (setup->warnings, HwWarning, j));
+    }
+  for (guint i = 0; i < cases->len; i++)
+    {
+      const WorstCase *worst = &g_array_index (cases, WorstCase, i);
+      g_autofree char *sentence = hw_words_warning (plan, worst->setup, worst->warning);
+      char *text = g_strdup_printf (ngettext ("Step %s: %s", "Steps %s: %s", worst->n), worst->steps->str, sentence);
 
-          if (!is_for_the_card (warning->code))
-            continue;
-          sentence = hw_words_warning (plan, setup, warning);
-          g_ptr_array_add (self->warnings,
-                           (char *) keep (self, g_strdup_printf (_("Step %s: %s"), step->number, sentence)));
-        }
+      g_ptr_array_add (self->warnings, (char *) keep (self, text));
     }
 }

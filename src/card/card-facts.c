@@ -105,8 +105,10 @@ add_stitch (HwCardFacts   *self,
   if (cutting->applies)
     {
       g_autofree char *mm = hw_words_mm (cutting->value);
+      g_autoptr (GString) held = g_string_new (mm);
 
-      self->width = keep (self, g_strdup_printf (_("cutting width %s"), mm));
+      g_string_replace (held, " ", "\302\240", 0);         /* the longest line of its column: the unit stays by its figure */
+      self->width = keep (self, g_strdup_printf (_("cutting width %s"), held->str));
     }
   else if (width->applies)
     {
@@ -263,6 +265,27 @@ note_differences (HwCardFacts *self)
     }
 }
 
+/* Where a later step is set otherwise, the large values say whose they are. */
+static void
+add_labels (HwCardFacts *self)
+{
+  const char *first = g_array_index (self->steps, HwCardStep, 0).number;
+  const char *dial = self->n_dials > 1 ? _("Tension dials") : _("Needle thread tension");
+  const char *stitch = _("Stitch");
+
+  self->stitch_label = stitch;
+  self->dial_label = dial;
+  self->dial_label_short = dial;
+  /* Translators: a heading, then the step it is for: “Stitch, step 3” */
+  if (self->soft_differs[HW_SOFT_LENGTH] || self->soft_differs[HW_SOFT_WIDTH])
+    self->stitch_label = keep (self, g_strdup_printf (_("%s, step %s"), stitch, first));
+  if (self->soft_differs[HW_SOFT_DIAL])
+    {
+      self->dial_label = keep (self, g_strdup_printf (_("%s, step %s"), dial, first));
+      self->dial_label_short = keep (self, g_strdup_printf (_("%s, step %s"), _("Tension"), first));
+    }
+}
+
 static gboolean
 has_same_soft (const HwCardStep *a,
                const HwCardStep *b)
@@ -368,6 +391,7 @@ hw_card_facts_new (const HwPlan *plan,
   note_differences (self);
   if (self->any_soft)
     add_soft_rows (self);
+  add_labels (self);
   add_sections (self, plan);
   hw_card_facts_add_settings (self, plan, group);
   hw_card_facts_add_verdicts (self, group->stitch);

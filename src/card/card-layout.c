@@ -17,19 +17,19 @@
 static const HwCardType widest[2] = {
   { .title = 16, .label = 8, .size = 42, .point = 16, .thread = 16, .bobbin = 15, .stitch = 14.5, .length = 14, .width = 13.5,
     .dial = 13, .foot = 12.5, .set = 11, .step = 11, .verdict = 9.5, .remedy = 11, .check = 9.5, .after = 10,
-    .caution = 9.5, .gauge = 7.5, .leading = 0.42 },
+    .caution = 9.5, .gauge = 7.5, .leading = 0.42, .wheel = 35, .ticks = 13 },
   { .title = 11, .label = 7, .size = 29, .point = 11.5, .thread = 11.5, .bobbin = 11, .stitch = 10.5, .length = 10.5,
     .width = 10, .dial = 10, .foot = 10, .set = 9, .step = 9, .verdict = 8, .remedy = 9, .check = 8, .after = 8,
-    .caution = 8, .gauge = 7, .leading = 0.3 },
+    .caution = 8, .gauge = 7, .leading = 0.3, .wheel = 26, .ticks = 10 },
 };
 
 static const HwCardType tightest[2] = {
   { .title = 13, .label = 7.5, .size = 28, .point = 12, .thread = 12, .bobbin = 12, .stitch = 12, .length = 11.5,
     .width = 11.5, .dial = 11.5, .foot = 11.5, .set = 11, .step = 8, .verdict = 8, .remedy = 11, .check = 8, .after = 8,
-    .caution = 8.5, .gauge = 7, .leading = 0.02 },
+    .caution = 8.5, .gauge = 7, .leading = 0.02, .wheel = 29, .ticks = 10.5 },
   { .title = 9.5, .label = 7, .size = 21, .point = 9.5, .thread = 9.5, .bobbin = 9.5, .stitch = 9.5, .length = 9.5,
     .width = 9.5, .dial = 9.5, .foot = 9.5, .set = 9, .step = 7.5, .verdict = 7, .remedy = 9, .check = 7.5, .after = 7.5,
-    .caution = 7.5, .gauge = 7, .leading = 0.02 },
+    .caution = 7.5, .gauge = 7, .leading = 0.02, .wheel = 22, .ticks = 9 },
 };
 
 #define N_SIZES (sizeof (HwCardType) / sizeof (double))
@@ -134,11 +134,10 @@ put_steps (HwCardBuilder *self,
            double         y,
            double         width,
            double         bottom,
-           gboolean       figures_below,
-           HwYield        yield)
+           gboolean       figures_below)
 {
   double figures = figures_below && !self->is_small ? FIGURE_PT + 18 : 0;
-  double end = hw_card_build_steps (self, self->left, y, width, bottom - figures, FALSE, yield);
+  double end = hw_card_build_steps (self, self->left, y, width, bottom - figures, FALSE);
 
   if (end > bottom - figures + 0.01)
     return FALSE;
@@ -151,14 +150,13 @@ static gboolean
 put_halves (HwCardBuilder     *self,
             const Arrangement *arrangement,
             double             y,
-            double             bottom,
-            HwYield            yield)
+            double             bottom)
 {
   double gap = self->is_small ? 12 : 20;
   double left_width = (self->right - self->left - gap) * arrangement->share;
   double right_x = self->left + left_width + gap;
 
-  if (!put_steps (self, y, left_width, bottom, arrangement->figures == FIGURES_BELOW, yield))
+  if (!put_steps (self, y, left_width, bottom, arrangement->figures == FIGURES_BELOW))
     return FALSE;
   if (!arrangement->checks_across && !self->is_small)
     y = hw_card_build_checks (self, right_x, y, self->right - right_x, 2) + 6;
@@ -168,17 +166,16 @@ put_halves (HwCardBuilder     *self,
 static gboolean
 put_bands (HwCardBuilder *self,
            double         y,
-           double         bottom,
-           HwYield        yield)
+           double         bottom)
 {
   guint before = self->card->boxes->len;
   double end = hw_card_build_tests_across (self, self->left, 0, self->right - self->left);
 
   bottom = stand_on (self, before, end, bottom) - 4;
-  return hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE, yield) <= bottom + 0.01;
+  return hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE) <= bottom + 0.01;
 }
 
-/* Lays everything out at one level; TRUE when it fits. */
+/* Lays everything out at one level; TRUE when it fits and nothing that must be read whole is cut. */
 static gboolean
 try_level (HwCardBuilder     *self,
            int                level,
@@ -187,8 +184,10 @@ try_level (HwCardBuilder     *self,
 {
   double y;
   double bottom;
+  gboolean fits;
 
   self->type = choose_type (self->is_small, level);
+  self->yield = yield;
   self->cut = 0;
   reset_boxes (self->card);
   y = hw_card_build_head (self);
@@ -198,8 +197,10 @@ try_level (HwCardBuilder     *self,
   if (arrangement->checks_across && !self->is_small)
     bottom = put_checks_across (self, bottom);
   if (arrangement->share < 1)
-    return put_halves (self, arrangement, y, bottom, yield);
-  return put_bands (self, y, bottom, yield);
+    fits = put_halves (self, arrangement, y, bottom);
+  else
+    fits = put_bands (self, y, bottom);
+  return fits && (yield >= HW_YIELD_NAMES || self->cut == 0);
 }
 
 /* A small card has neither checks nor drawings to move about: halves or bands are all its choice. */
@@ -215,15 +216,21 @@ static const struct { gsize n_arrangements; int from_level, to_level; HwYield yi
   { 4, 0, N_LEVELS / 2, HW_YIELD_NOTHING },
   { N_ARRANGEMENTS - 1, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
   { N_ARRANGEMENTS, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
+  { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_SETTINGS },
   { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_NAMES },
   { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_STEPS },
 };
 
+/* A short list is not worth crowding. */
+#define SHORT_LIST 5
+
 static void
 build_card (HwCardBuilder *self)
 {
+  gboolean is_short = self->facts->steps->len <= SHORT_LIST;
+
   for (gsize stage = 0; stage < G_N_ELEMENTS (stages); stage++)
-    for (int level = stages[stage].from_level; level <= stages[stage].to_level; level++)
+    for (int level = stages[stage].from_level; level <= (is_short ? N_LEVELS - 1 : stages[stage].to_level); level++)
       for (gsize i = 0; i < stages[stage].n_arrangements; i++)
         if (is_offered (self->is_small, i) && try_level (self, level, &arrangements[i], stages[stage].yield))
           return;
@@ -242,7 +249,7 @@ hw_card_layout_sized (const HwPlan *plan,
   g_autoptr (HwCardFacts) facts = hw_card_facts_new (plan, group);
   double margin = is_small ? 17 : 8 * HW_PT_PER_MM;
   HwCardBuilder builder = { .card = self, .facts = facts, .is_small = is_small, .left = margin, .right = width - margin,
-                            .top = is_small ? 16 : 19, .bottom = height - (is_small ? 12 : 14) };
+                            .top = is_small ? 14 : 17, .bottom = height - (is_small ? 12 : 13) };
   PangoContext *context = NULL;
 
   self->plan = hw_plan_ref ((HwPlan *) plan);

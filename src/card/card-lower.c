@@ -55,7 +55,7 @@ add_verdict_row (HwCardBuilder       *self,
                  double               width)
 {
   double drawing_width = self->is_small ? 46 : 72;
-  double drawing_height = self->is_small ? 19 : 27;
+  double drawing_height = self->is_small ? 19 : self->facts->verdicts->len > 3 ? 23 : 27;
   double text_x = x + drawing_width + (self->is_small ? 7 : 10);
   HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
   HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 3, FALSE };
@@ -196,6 +196,13 @@ add_ruler (HwCardBuilder *self,
   return x + MAX (label, RULER_MM * HW_PT_PER_MM);
 }
 
+static gboolean
+has_caution_beside (const HwCardBuilder *self,
+                    double               x)
+{
+  return self->right - x > (self->is_small ? 175 : 170);
+}
+
 /* In full ink, with a bar beside it; to the right of the gauge where there is room, else above it. */
 static double
 add_caution (HwCardBuilder *self,
@@ -203,7 +210,7 @@ add_caution (HwCardBuilder *self,
              double         top)
 {
   HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 4, FALSE };
-  gboolean is_beside = self->right - x > (self->is_small ? 105 : 170);
+  gboolean is_beside = has_caution_beside (self, x);
   double at = is_beside ? x : self->left;
   double width = self->right - at - 8;
   guint before = self->card->boxes->len;
@@ -265,7 +272,7 @@ add_after (HwCardBuilder *self,
   double width = hw_card_text_width (self, _("What comes next"), label) + 8;
   double top;
 
-  if (self->facts->after == NULL || *self->facts->after == '\0')
+  if (self->facts->after == NULL || *self->facts->after == '\0' || (self->is_small && self->yield >= HW_YIELD_SETTINGS))
     return bottom;
   top = add_above (self, "after", self->facts->after, self->left + width, self->right - self->left - width, bottom, style);
   hw_card_add_text (self, "after-label", _("What comes next"), self->left,
@@ -276,24 +283,24 @@ add_after (HwCardBuilder *self,
 double
 hw_card_build_bottom (HwCardBuilder *self)
 {
-  double ticks = self->is_small ? 10 : 13;
+  double ticks = self->type.ticks;
   double y = self->bottom - ticks;
   HwTextStyle label = { self->type.gauge, PANGO_WEIGHT_MEDIUM, TRUE, 1, FALSE };
   double line = hw_card_line_height (self, self->type.gauge);
   double x = add_gauges (self, y, ticks);
   double top = y - line * (self->is_small ? 1 : 2) - 3;
 
-  x = add_ruler (self, x + (self->is_small ? 2 : 6), y, ticks * 0.6);
+  x = add_ruler (self, x + (self->is_small ? 2 : 6), y, ticks * 0.6) + (self->is_small ? 10 : 22);
   if (!self->is_small)
     hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->left, top, 200, label);
-  else if (x + 8 < self->right - 40)
+  else if (x < self->right - 40 && !has_caution_beside (self, x))
     {
       label.lines = 2;
       label.from_right = TRUE;
       hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->right, self->bottom - line * 2,
-                        self->right - x - 8, label);
+                        self->right - x, label);
     }
-  top = add_caution (self, x + (self->is_small ? 10 : 22), top) - (self->is_small ? 3 : 5);
+  top = add_caution (self, x, top) - (self->is_small ? 3 : 5);
   top = add_warnings (self, top);
   top = add_after (self, top - 2);
   hw_card_add_rule (self, "after-rule", top - (self->is_small ? 4 : 5.5), FALSE);

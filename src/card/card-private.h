@@ -27,7 +27,7 @@ typedef struct
   const char *then;                     /* letter of the set-up that comes next, when it is another; NULL */
 } HwCardStep;
 
-typedef struct { const char *role, *text; } HwCardLine;
+typedef struct { const char *role, *text; gboolean varies; } HwCardLine;   /* varies: not the same for all steps */
 typedef struct { const char *steps; const char *soft_text[HW_N_SOFT]; } HwCardSoftRow;   /* steps that share their soft parts */
 typedef struct { const char *seen, *remedy; double balance; gboolean drawn; } HwCardVerdict;
 typedef struct { gsize step; const char *caption; } HwCardSection;
@@ -41,10 +41,10 @@ typedef struct
   const char *size, *point, *needle_note, *needle_system;
   const char *thread, *thread_note, *bobbin, *bobbin_note;
   const char *both_note;                /* when one thread serves above and below; NULL */
-  const char *stitch, *length, *width;
+  const char *stitch_label, *stitch, *length, *width;
   gboolean    soft_differs[HW_N_SOFT];
   gboolean    any_soft;
-  const char *dial_start, *dial_likely;
+  const char *dial_label, *dial_label_short, *dial_start, *dial_likely;
   double      start, low, high;
   int         n_dials;
   const char *dial_names[4];
@@ -107,7 +107,12 @@ typedef struct
   double title, label, size, point, thread, bobbin, stitch, length, width, dial, foot, set;
   double step, verdict, remedy, check, after, caution, gauge;
   double leading;                       /* between lines of the lower half, as a share */
+  double wheel, ticks;                  /* height of a dial drawn flat, and of the gauge */
 } HwCardType;
+
+/* What may be given up so that all steps fit: nothing; on a small card the settings that differ from step to step and
+ * what comes next; the ends of long names; then steps ("and 3 more"). */
+typedef enum { HW_YIELD_NOTHING, HW_YIELD_SETTINGS, HW_YIELD_NAMES, HW_YIELD_STEPS } HwYield;
 
 typedef struct
 {
@@ -116,8 +121,9 @@ typedef struct
   PangoLayout       *layout;            /* for measuring */
   HwCardType         type;
   gboolean           is_small;          /* A6 */
+  HwYield            yield;
   double             left, right, top, bottom;
-  guint              cut;               /* texts that had to be cut */
+  guint              cut;               /* texts that had to be cut and must not be */
 } HwCardBuilder;
 
 /* @x: the left edge; or the right one with @from_right. Wraps within @width to @lines at most, then ends in "…".
@@ -150,11 +156,8 @@ double hw_card_build_foot   (HwCardBuilder *self, double y, gboolean with_figure
 double hw_card_build_tests  (HwCardBuilder *self, double x, double y, double width);
 double hw_card_build_tests_across (HwCardBuilder *self, double x, double y, double width);
 double hw_card_build_checks (HwCardBuilder *self, double x, double y, double width, int columns);
-/* What may be given up so that all steps fit: nothing, the ends of long names, then steps ("and 3 more"). */
-typedef enum { HW_YIELD_NOTHING, HW_YIELD_NAMES, HW_YIELD_STEPS } HwYield;
 /* Down to @bottom at most. */
-double hw_card_build_steps  (HwCardBuilder *self, double x, double y, double width, double bottom, gboolean is_wide,
-                             HwYield yield);
+double hw_card_build_steps  (HwCardBuilder *self, double x, double y, double width, double bottom, gboolean is_wide);
 /* From the bottom up: gauge, ruler, caution, what comes after; returns where they begin. */
 double hw_card_build_bottom (HwCardBuilder *self);
 

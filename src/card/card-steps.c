@@ -14,11 +14,17 @@
 
 #define COLUMN_GAP 14
 
-/* A way to set the list: how many columns, how large, to how many lines a name may run. */
-typedef struct { int columns; double share; int lines; } StepMode;
+/* A way to set the list: how many columns, how large, to how many lines a name may run, and whether each step has
+ * its own settings beside it (else a small table has them). */
+typedef struct { int columns; double share; int lines; gboolean beside; } StepMode;
 
-static const StepMode half_modes[] = { { 1, 1.0, 2 }, { 1, 0.9, 2 }, { 1, 0.9, 1 }, { 1, 0.82, 1 }, { 2, 0.9, 2 }, { 2, 0.82, 1 } };
-static const StepMode wide_modes[] = { { 2, 0.9, 1 }, { 2, 0.8, 2 }, { 3, 0.8, 1 }, { 2, 0.7, 1 }, { 3, 0.8, 2 }, { 3, 0.7, 1 } };
+static const StepMode half_modes[] = {
+  { 1, 1.0, 2, TRUE }, { 1, 0.9, 2, TRUE }, { 1, 0.9, 1, TRUE }, { 1, 0.82, 1, TRUE }, { 2, 0.9, 2, FALSE }, { 2, 0.82, 1, FALSE },
+};
+static const StepMode wide_modes[] = {
+  { 1, 1.0, 2, TRUE }, { 2, 1.0, 1, TRUE }, { 2, 0.9, 2, TRUE }, { 2, 0.8, 1, TRUE }, { 2, 1.0, 1, FALSE }, { 2, 0.9, 1, FALSE },
+  { 2, 0.8, 2, FALSE }, { 3, 0.8, 1, FALSE }, { 2, 0.7, 1, FALSE }, { 3, 0.8, 2, FALSE }, { 3, 0.7, 1, FALSE },
+};
 
 typedef struct
 {
@@ -113,7 +119,7 @@ plan_list (HwCardBuilder *self,
       if (has_lengths)
         list.length_width = MAX (list.length_width, hw_card_text_width (self, step->length, length_style (&list)));
       list.name_width = MAX (list.name_width, hw_card_text_width (self, step->name, name));
-      for (int soft = 0; soft < HW_N_SOFT && mode.columns == 1 && !self->is_small; soft++)
+      for (int soft = 0; soft < HW_N_SOFT && mode.beside && (mode.columns == 2 || !self->is_small); soft++)
         if (facts->soft_differs[soft])
           {
             HwTextStyle style = { list.set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
@@ -181,14 +187,15 @@ add_step_row (HwCardBuilder    *self,
 
 static void
 add_heads (HwCardBuilder  *self,
-                const StepList *list,
-                double          y)
+           const StepList *list,
+           double          x,
+           double          y)
 {
-  double right = list->x + list->width - list->then_width;
+  double right = x + list->width - list->then_width;
   HwTextStyle style = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
 
   if (list->then_width > 0)
-    hw_card_add_text (self, "then-label", _("then"), list->x + list->width, y + 1, list->then_width, style);
+    hw_card_add_text (self, "then-label", _("then"), x + list->width, y + 1, list->then_width, style);
   for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
     if (list->soft_width[soft] > 0)
       {
@@ -293,15 +300,16 @@ add_steps (HwCardBuilder *self,
            gboolean       is_wide)
 {
   const HwCardFacts *facts = self->facts;
-  gboolean has_table = facts->any_soft && mode.columns > 1;
+  gboolean has_table = facts->any_soft && !mode.beside;
   double table = has_table && is_wide ? measure_soft_table (self) : 0;
   StepList list = plan_list (self, mode, x, width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
   guint missing = facts->steps->len - n;
   double top = y;
 
-  add_heads (self, &list, y);
+  for (int column = 0; column < mode.columns; column++)
+    add_heads (self, &list, x + column * (list.width + COLUMN_GAP), y);
   y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), x, y,
-                           mode.columns > 1 ? list.width : list.width - measure_soft (&list) - list.then_width - 4);
+                           list.width - measure_soft (&list) - list.then_width - 4);
   y = add_list (self, &list, y, n) - list.gap;
   if (missing > 0)
     {
@@ -331,8 +339,7 @@ hw_card_build_steps (HwCardBuilder *self,
                      double         y,
                      double         width,
                      double         bottom,
-                     gboolean       is_wide,
-                     HwYield        yield)
+                     gboolean       is_wide)
 {
   const StepMode *modes = is_wide ? wide_modes : half_modes;
   gsize n_modes = is_wide ? G_N_ELEMENTS (wide_modes) : G_N_ELEMENTS (half_modes);
@@ -341,7 +348,7 @@ hw_card_build_steps (HwCardBuilder *self,
   guint n = self->facts->steps->len;
   double end = INFINITY;
 
-  for (int may_cut = 0; may_cut <= (yield > HW_YIELD_NOTHING ? 1 : 0); may_cut++)
+  for (int may_cut = 0; may_cut <= (self->yield >= HW_YIELD_NAMES ? 1 : 0); may_cut++)
     for (gsize i = 0; i < n_modes; i++)
       {
         drop_boxes (self, n_boxes, n_cut);
@@ -349,7 +356,7 @@ hw_card_build_steps (HwCardBuilder *self,
         if (end <= bottom && (may_cut || self->cut == n_cut))
           return end;
       }
-  if (yield < HW_YIELD_STEPS)
+  if (self->yield < HW_YIELD_STEPS)
     return INFINITY;
   while (end > bottom && n > 1)
     {

@@ -130,6 +130,13 @@ hw_card_add_box (HwCardBuilder *self,
   return &g_array_index (self->card->boxes, HwBox, self->card->boxes->len - 1);
 }
 
+/* A heading may end in "…"; what is to be done may not. */
+static gboolean
+is_dispensable (const char *role)
+{
+  return g_str_equal (role, "title") || g_str_equal (role, "machine") || g_str_has_suffix (role, "-caption");
+}
+
 void
 hw_card_move_down (HwCardBuilder *self,
                    guint          from_box,
@@ -178,7 +185,7 @@ hw_card_add_text (HwCardBuilder *self,
   hw_card_prepare_text (self->layout, box);
   pango_layout_get_extents (self->layout, NULL, &logical);
   box->cut = pango_layout_is_ellipsized (self->layout);
-  self->cut += box->cut ? 1 : 0;
+  self->cut += box->cut && !is_dispensable (role) ? 1 : 0;
 
   used = MIN (width, (double) logical.width / PANGO_SCALE + SLACK_PT);
   if (pango_layout_get_line_count (self->layout) == 1)

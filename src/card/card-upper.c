@@ -113,15 +113,49 @@ build_stitch (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   HwCardColumn column = hw_card_column (self, 2);
 
-  y = add_label (self, "stitch-label", _("Stitch"), column.x, y, column.width) + 1;
+  y = add_label (self, "stitch-label", facts->stitch_label, column.x, y, column.width) + 1;
   y = add_value (self, "stitch", facts->stitch, column, y, self->type.stitch, PANGO_WEIGHT_BOLD);
   y = add_value (self, "stitch-length", facts->length, column, y + 1, self->type.length, PANGO_WEIGHT_SEMIBOLD);
-  y = add_value (self, "stitch-width", facts->width, column, y, self->type.width, PANGO_WEIGHT_SEMIBOLD);
-  if (facts->any_soft && !self->is_small)
-    y = add_value (self, "soft-note", _("to begin with; then by the list"), column, y + 1, self->type.set, PANGO_WEIGHT_MEDIUM);
-  return y;
+  return add_value (self, "stitch-width", facts->width, column, y, self->type.width, PANGO_WEIGHT_SEMIBOLD);
 }
 
+static HwBox *
+add_dial (HwCardBuilder *self,
+          double         x,
+          double         y,
+          double         width,
+          double         height)
+{
+  HwBox *box = hw_card_add_box (self, HW_BOX_DIAL, "dial", x, y, width, height);
+
+  box->value[0] = self->facts->start;
+  box->value[1] = self->facts->low;
+  box->value[2] = self->facts->high;
+  return box;
+}
+
+/* Upright wheels or windows side by side, each with its name. */
+static double
+add_dial_row (HwCardBuilder *self,
+              HwCardColumn   column,
+              double         y)
+{
+  const HwCardFacts *facts = self->facts;
+  HwTextStyle style = { 7, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
+  double height = self->is_small ? 36 : 44;
+  double pitch = column.width / facts->n_dials;
+  double names = 0;
+
+  for (int i = 0; i < facts->n_dials; i++)
+    {
+      add_dial (self, column.x + i * pitch, y, MIN (pitch - 4, self->is_small ? 24 : 30), height)->value[3] = i;
+      names = MAX (names, hw_card_add_text (self, "dial-name", facts->dial_names[i], column.x + i * pitch, y + height + 1,
+                                            pitch - 2, style));
+    }
+  return y + height + 1 + names;
+}
+
+/* One drawing the width of the column; knobs are too small to draw for each thread, and all start alike. */
 static double
 add_dial_drawing (HwCardBuilder *self,
                   HwCardColumn   column,
@@ -130,26 +164,19 @@ add_dial_drawing (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   const HwGroup *group = hw_plan_get_group (self->card->plan, self->card->group);
   gboolean is_knob = group->machine->dial_form == HW_DIAL_KNOB;
-  double height = facts->n_dials > 1 ? (self->is_small ? 36 : 44) : is_knob ? (self->is_small ? 46 : 58) : (self->is_small ? 26 : 35);
-  double pitch = column.width / facts->n_dials;
-  double width = facts->n_dials > 1 ? MIN (pitch - 4, self->is_small ? 24 : 30) : column.width;
-  double names = 0;
+  double height = is_knob ? (self->is_small ? 46 : 56) : self->type.wheel;
 
-  for (int i = 0; i < facts->n_dials; i++)
+  if (facts->n_dials > 1 && !is_knob)
+    return add_dial_row (self, column, y);
+  add_dial (self, column.x, y, is_knob ? height : column.width, height);
+  if (facts->n_dials > 1)
     {
-      HwTextStyle style = { 7, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
-      HwBox *box = hw_card_add_box (self, HW_BOX_DIAL, "dial", column.x + i * pitch, y + 1, is_knob ? MIN (height, pitch - 4) : width,
-                                    height);
+      g_autofree char *text = g_strdup_printf (_("all %d dials alike"), facts->n_dials);
+      HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
 
-      box->value[0] = facts->start;
-      box->value[1] = facts->low;
-      box->value[2] = facts->high;
-      box->value[3] = i;
-      if (facts->n_dials > 1)
-        names = MAX (names, hw_card_add_text (self, "dial-name", facts->dial_names[i], column.x + i * pitch, y + height + 2,
-                                              pitch - 3, style));
+      hw_card_add_text (self, "dial-name", text, column.x + height + 6, y + height * 0.5 - style.pt, column.width - height - 6, style);
     }
-  return y + height + 2 + names;
+  return y + height;
 }
 
 static double
@@ -159,10 +186,9 @@ build_dial (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   HwCardColumn column = hw_card_column (self, 3);
 
-  y = add_label (self, "dial-label", facts->n_dials > 1 ? _("Tension dials") : _("Needle thread tension"), column.x, y,
-                 column.width);
-  y = add_dial_drawing (self, column, y + 1);
-  y = add_value (self, "dial-start", facts->dial_start, column, y + 1, self->type.dial, PANGO_WEIGHT_BOLD);
+  y = add_label (self, "dial-label", self->is_small ? facts->dial_label_short : facts->dial_label, column.x, y, column.width);
+  y = add_dial_drawing (self, column, y + 2);
+  y = add_value (self, "dial-start", facts->dial_start, column, y + 2, self->type.dial, PANGO_WEIGHT_BOLD);
   return add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
 }
 
@@ -222,6 +248,8 @@ flow_settings (HwCardBuilder *self,
 
       if (g_str_equal (setting->role, "plate") && self->facts->is_usual_plate)
         continue;
+      if (setting->varies && self->yield >= HW_YIELD_SETTINGS)
+        continue;
       if (x + width > self->right && x > self->left)
         {
           x = self->left;
@@ -265,7 +293,7 @@ hw_card_build_figures (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   guint n_sections = MIN (facts->sections->len, most_seams);
   double gap = height * 0.3;
-  gboolean has_row = facts->has_row && (n_sections < 2 || most_seams > 2);
+  gboolean has_row = facts->has_row && most_seams > 1;
   guint n = n_sections + 1 + (has_row ? 1 : 0);
   double each = MIN ((width - gap * (n - 1)) / n, height * 2.1);
   HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
@@ -296,39 +324,78 @@ hw_card_build_figures (HwCardBuilder *self,
   return y + height + 2 + captions;
 }
 
+static gboolean
+has_varying_settings (const HwCardFacts *facts)
+{
+  for (guint i = 0; i < facts->settings->len; i++)
+    if (g_array_index (facts->settings, HwCardLine, i).varies)
+      return TRUE;
+  return FALSE;
+}
+
 /* Foot and pressure, then the others by turns in the columns to the right, each where it ends highest. */
-double
-hw_card_build_foot (HwCardBuilder *self,
-                    double         y,
-                    gboolean       with_figures)
+static double
+fill_columns (HwCardBuilder *self,
+              double         y,
+              int            n_columns)
 {
   double end[4] = { y, y, y, y };
-  int n_columns = with_figures ? 3 : 4;
   double bottom = y;
-
-  if (self->is_small)
-    return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + 2.5, FALSE);
+  /* Pressure stands under the foot, or beside it when sentences follow below. */
+  guint n_under_foot = has_varying_settings (self->facts) ? 0 : 1;
 
   end[0] = add_value (self, "foot", self->facts->foot, hw_card_column (self, 0), y, self->type.foot, PANGO_WEIGHT_BOLD);
   for (guint i = 0; i < self->facts->settings->len; i++)
     {
       const HwCardLine *line = &g_array_index (self->facts->settings, HwCardLine, i);
+      int index = i < n_under_foot ? 0 : 1;
       HwCardColumn column;
-      int index = i == 0 ? 0 : 1;
 
-      for (int j = 2; j < n_columns && i > 0; j++)
+      if (line->varies)
+        continue;
+      for (int j = 2; j < n_columns && i >= n_under_foot; j++)
         if (end[j] < end[index] - 0.01)
           index = j;
       column = hw_card_column (self, index);
       end[index] = add_setting (self, line, column.x, end[index], column.width);
     }
-  if (with_figures)
-    {
-      HwCardColumn column = hw_card_column (self, 3);
-
-      bottom = hw_card_build_figures (self, column.x, y + 1, column.width, 27, 1);
-    }
   for (int i = 0; i < n_columns; i++)
     bottom = MAX (bottom, end[i]);
-  return hw_card_add_rule (self, "foot-rule", bottom + 4, FALSE);
+  return bottom;
+}
+
+/* Settings that name steps run as sentences under the columns, shorter ones beside the drawings that end at @figures. */
+static double
+add_varying_settings (HwCardBuilder *self,
+                      double         y,
+                      double         figures)
+{
+  for (guint i = 0; i < self->facts->settings->len; i++)
+    {
+      const HwCardLine *line = &g_array_index (self->facts->settings, HwCardLine, i);
+
+      if (line->varies)
+        y = add_setting (self, line, self->left, y,
+                         (y < figures ? hw_card_column (self, 3).x - 14 : self->right) - self->left);
+    }
+  return y;
+}
+
+double
+hw_card_build_foot (HwCardBuilder *self,
+                    double         y,
+                    gboolean       with_figures)
+{
+  HwCardColumn last = hw_card_column (self, 3);
+  double figures = y;
+  double end;
+
+  if (self->is_small)
+    return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + 2.5, FALSE);
+
+  if (with_figures)
+    figures = hw_card_build_figures (self, last.x, y + 1, last.width, 27, 1);
+  end = fill_columns (self, y, with_figures ? 3 : 4);
+  end = add_varying_settings (self, end, with_figures ? figures : y);
+  return hw_card_add_rule (self, "foot-rule", MAX (end, figures) + 4, FALSE);
 }

@@ -202,17 +202,21 @@ hw_read_seam (HwReader      *reader,
               void          *into,
               GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "source", "class", "family", "verified", NULL };
+  static const char * const attributes[] = { "id", "name", "source", "class", "family", "verified", "together", NULL };
   static const char * const children[] = { "note", "ply", "stitch", NULL };
+  static const char * const sides[] = { "right", "wrong", NULL };
   HwSeam *self = into;
+  int side = -1;
   gboolean verified = FALSE;             /* for whoever keeps the handbook; nothing is computed from it */
 
   if (!hw_reader_entry (reader, node, attributes, children, &self->entry, error)
       || !hw_reader_required (reader, node, "class", error)
       || !hw_xml_get_int (reader->xml, node, "class", 1, 8, &self->iso_class, error)
       || !hw_reader_flag (reader, node, "verified", &verified, error)
+      || !hw_xml_get_word (reader->xml, node, "together", sides, &side, error)
       || !read_drawing (reader, node, self, error))
     return FALSE;
+  self->together = side < 0 ? HW_TOGETHER_UNSAID : side == 0 ? HW_TOGETHER_RIGHT : HW_TOGETHER_WRONG;
   self->iso_family = hw_xml_dup_attr (node, "family");
   return TRUE;
 }
