@@ -14,7 +14,7 @@ typedef struct
   int      kind;
   gsize    n_members;
   int     *members;            /* operations */
-  int     *alike;              /* [n_members] index in classes: those that accept and prefer the same are served alike */
+  int     *alike;              /* [n_members] index in classes: who accepts and prefers the same is served alike */
   gsize    n_classes;
   int     *classes;            /* an operation of each */
   gsize    n_candidates;
@@ -29,7 +29,8 @@ HwAgreeKind *hw_agree_kind_new  (const HwAgreeProblem *problem, int machine, int
 void         hw_agree_kind_free (HwAgreeKind *self);
 
 /* What the members take of the way @cover. */
-void         hw_agree_kind_take (const HwAgreeKind *self, const HwAgreeProblem *problem, gsize cover, HwAgreeChoice *choices);
+void         hw_agree_kind_take (const HwAgreeKind *self, const HwAgreeProblem *problem, gsize cover,
+                                 HwAgreeChoice *choices);
 
 gboolean     hw_agree_accepts   (const HwAgreeOperation *operation, const HwAgreeChoice *choice);
 int          hw_agree_distance  (const HwAgreeOperation *operation, const HwAgreeChoice *choice);

@@ -23,7 +23,7 @@ typedef enum
 typedef struct
 {
   int     machine;                                          /* set-ups on different machines are never the same */
-  int     kind;                                             /* stitch and threads as one number: nor are those of different kinds */
+  int     kind;                                             /* stitch and threads as one number: likewise */
   int     prefer[HW_AGREE_N_PARTS];
   guint64 accept[HW_AGREE_N_PARTS];                         /* 1 << value; the preferred one is always accepted */
   int     distance[HW_AGREE_N_PARTS][HW_AGREE_MAX_VALUES];  /* how far each value lies from the preferred, >= 0 */

@@ -38,9 +38,9 @@ find_limit (const HwMachine *machine, const HwCareTask *task)
 static const char *
 last_noted (const HwRoom *room)
 {
-  const HwJournalEntry *last = room->entries->len > 0 ? g_ptr_array_index (room->entries, room->entries->len - 1) : NULL;
+  guint n = room->entries->len;
 
-  return last != NULL ? last->time : NULL;
+  return n > 0 ? ((const HwJournalEntry *) g_ptr_array_index (room->entries, n - 1))->time : NULL;
 }
 
 static double

@@ -255,9 +255,10 @@ hw_changes_thousandths (double minutes)
 static double
 cost_unknown (const HwChangeCosts *costs, const HwMounted *to)
 {
-  double minutes = costs->needle + costs->foot + costs->stitch + costs->soft;
+  gboolean lockstitch = to->machine->kind == HW_MACHINE_LOCKSTITCH;
+  double threading = lockstitch ? costs->thread + costs->bobbin : 4 * costs->overlock_thread;
 
-  return minutes + (to->machine->kind == HW_MACHINE_LOCKSTITCH ? costs->thread + costs->bobbin : 4 * costs->overlock_thread);
+  return threading + costs->needle + costs->foot + costs->stitch + costs->soft;
 }
 
 int

@@ -202,8 +202,8 @@ put_in (Needles *self, gsize index, const HwMounted *wanted)
   g_array_append_val (self->owned, taken);
 }
 
-/* The needle in @wanted's machine, when it is one of the kind wanted. A step of this project sewn there since it was noted
- * tells of the needle too, though not of its hours. */
+/* The needle in @wanted's machine, when it is one of the kind wanted. A step of this project sewn there since it was
+ * noted tells of the needle too, though not of its hours. */
 static Owned *
 keep_if_fits (Needles *self, const HwMounted *standing, const HwMounted *wanted)
 {

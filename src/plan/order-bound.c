@@ -110,8 +110,10 @@ span_tree (HwOrderBound *self, gsize mounted, gsize n_left)
 static int
 cheapest_entry (const HwOrderBound *self, gsize setup, gsize mounted, gsize n_left)
 {
-  int cheapest = mounted != setup && mounted < self->facts->n_setups ? hw_order_change (self->facts, mounted, setup) : HW_ORDER_FAR;
+  int cheapest = HW_ORDER_FAR;
 
+  if (mounted != setup && mounted < self->facts->n_setups)
+    cheapest = hw_order_change (self->facts, mounted, setup);
   for (gsize i = 0; i < n_left; i++)
     if (self->left[i] != setup)
       cheapest = MIN (cheapest, hw_order_change (self->facts, self->left[i], setup));

@@ -14,10 +14,11 @@ close_matrix (int *matrix, gsize n)
     for (gsize from = 0; from < n; from++)
       for (gsize to = 0; to < n; to++)
         {
-          int way = matrix[from * n + via] + matrix[via * n + to];
+          int there = matrix[from * n + via];
+          int onward = matrix[via * n + to];
 
-          if (matrix[from * n + via] < HW_ORDER_FAR && matrix[via * n + to] < HW_ORDER_FAR && way < matrix[from * n + to])
-            matrix[from * n + to] = way;
+          if (there < HW_ORDER_FAR && onward < HW_ORDER_FAR)
+            matrix[from * n + to] = MIN (matrix[from * n + to], there + onward);
         }
 }
 
@@ -180,7 +181,8 @@ fill_chains (HwOrderFacts *self)
             self->tail[i] = MAX (self->tail[i], hw_order_change (self, setup, next) + self->tail[k]);
           if (next == setup)
             {
-              gboolean left = share_any (later_than + i * words, self->before + k * words, others + setup * words, words);
+              gboolean left = share_any (later_than + i * words, self->before + k * words, others + setup * words,
+                                         words);
 
               self->runs[i] = MAX (self->runs[i], self->runs[k] + (left ? 1 : 0));
             }

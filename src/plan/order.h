@@ -22,7 +22,7 @@ typedef struct
   const HwOrderArrow *arrows;      /* need not be transitive; must not run in a circle */
   gsize               n_setups;
   const int          *machine;     /* [n_setups] */
-  const int          *change;      /* [n_setups x n_setups], from the row to the column; read only between set-ups of one machine */
+  const int          *change;      /* [n_setups x n_setups] from row to column; read only within a machine */
   const int          *entry;       /* [n_setups] from what is mounted on its machine now */
   gsize               n_machines;
   const int          *walk;        /* [n_machines x n_machines], the diagonal is not read */

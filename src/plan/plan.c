@@ -67,7 +67,8 @@ list_preferred (const HwPlan *self)
  * Returns: (transfer full): the plan, or %NULL with @error set, %HW_PLAN_ERROR of the step that cannot be paired
  */
 HwPlan *
-hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states, GError **error)
+hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
+                    GError **error)
 {
   g_autoptr (HwPlan) self = NULL;
   g_autofree HwMounted *preferred = NULL;

@@ -103,8 +103,9 @@ typedef struct
   gsize       n_steps;
   GPtrArray  *groups;                   /* (element-type HwGroup) */
   GArray     *order;                    /* HwPlanStep, in the order to work, done ones first in the order done */
-  HwChangeTotals as_listed, as_ordered; /* of what is not done yet, from what is mounted now; as listed: the person's order, preferred set-ups */
-  GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change of needle, in order, from now on */
+  HwChangeTotals as_listed, as_ordered; /* of what is not done yet, from what is mounted now;
+                                         * as listed: the person's order, preferred set-ups */
+  GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change, in order, from now on */
   GPtrArray  *notions;                  /* (element-type HwNotion) */
   GArray     *hours;                    /* HwMachineHours */
   double      minutes_total, minutes_left, running_total, hand_minutes;   /* of the steps; changes come on top */

@@ -194,8 +194,9 @@ solve_order (Sequence *self, guint max_states)
   g_autofree int *change = g_new0 (int, n * n + 1);
   g_autofree int *walk = g_new0 (int, n_machines * n_machines + 1);
   g_autoptr (HwOrderResult) result = NULL;
-  HwOrderProblem problem = { self->operations->len, setup_of, arrows->len, (const HwOrderArrow *) (const void *) arrows->data,
-                             n, machine, change, entry, n_machines, walk, self->at };
+  const HwOrderArrow *arrow_list = (const HwOrderArrow *) (const void *) arrows->data;
+  HwOrderProblem problem = { self->operations->len, setup_of, arrows->len, arrow_list, n, machine, change, entry,
+                             n_machines, walk, self->at };
 
   for (gsize to = 0; to < n; to++)
     {
@@ -403,7 +404,8 @@ static void
 total_as_listed (Sequence *self, const HwMounted *preferred)
 {
   g_autoptr (GArray) arrows = list_arrows (self);
-  g_autofree int *order = hw_order_as_listed (self->operations->len, (const HwOrderArrow *) (const void *) arrows->data, arrows->len);
+  const HwOrderArrow *arrow_list = (const HwOrderArrow *) (const void *) arrows->data;
+  g_autofree int *order = hw_order_as_listed (self->operations->len, arrow_list, arrows->len);
   Walk walk;
 
   g_return_if_fail (order != NULL);

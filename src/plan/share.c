@@ -111,7 +111,8 @@ number_operation (Sharing *self, gsize index)
   op->machine = number_machine (self, mounted.machine);
   op->kind = number_kind (self, &mounted);
   values = g_ptr_array_index (self->values, (guint) op->machine);
-  op->prefer[HW_AGREE_NEEDLE] = number_needle (values, (Needle) { mounted.system, mounted.point, mounted.size_nm, mounted.twin });
+  op->prefer[HW_AGREE_NEEDLE] = number_needle (values, (Needle) { mounted.system, mounted.point, mounted.size_nm,
+                                                                  mounted.twin });
   op->prefer[HW_AGREE_FOOT] = number_plain (values->feet, &values->n[HW_AGREE_FOOT], mounted.foot);
   op->prefer[HW_AGREE_PLATE] = number_plain (values->plates, &values->n[HW_AGREE_PLATE], mounted.plate);
   for (int p = 0; p < HW_AGREE_N_PARTS; p++)
@@ -263,7 +264,8 @@ agree (Sharing *self)
   HwAgreeProblem problem = {
     .n_operations = self->steps->len,
     .operations = self->operations,
-    .cost = { hw_changes_thousandths (costs->needle), hw_changes_thousandths (costs->foot), hw_changes_thousandths (costs->plate) },
+    .cost = { hw_changes_thousandths (costs->needle), hw_changes_thousandths (costs->foot),
+              hw_changes_thousandths (costs->plate) },
     .n_kinds = self->kinds->len,
     .kind_cost = kind_costs,
   };

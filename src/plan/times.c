@@ -33,7 +33,8 @@ hw_operation_time (const HwSetup *setup)
   return (HwOperationTime) {
     .stitches = stitches,
     .running_minutes = running,
-    .minutes = hw_at_machine_minutes (running, setup->step->pieces, purpose->start_stop_minutes, purpose->handling_minutes, 1),
+    .minutes = hw_at_machine_minutes (running, setup->step->pieces, purpose->start_stop_minutes,
+                                      purpose->handling_minutes, 1),
   };
 }
 
@@ -52,8 +53,8 @@ HwOperationThread
 hw_operation_thread (const HwSetup *setup)
 {
   const HwStitch *stitch = setup->stitch;
-  HwThreadUse use = hw_thread_use_per_metre (stitch->shape, setup->under_foot_mm, stitch_length (setup), shape_width (setup),
-                                             stitch->ratio, stitch->needle_share);
+  HwThreadUse use = hw_thread_use_per_metre (stitch->shape, setup->under_foot_mm, stitch_length (setup),
+                                             shape_width (setup), stitch->ratio, stitch->needle_share);
   double seam_m = setup->step->length_cm / 100;
   int pieces = setup->step->pieces;
   int needles = MAX (stitch->needles, 1);

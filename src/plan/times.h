@@ -7,7 +7,7 @@
 
 G_BEGIN_DECLS
 
-#define HW_TAIL_M         0.20     /* each thread, each piece started: drawn behind the foot and cut off; common practice */
+#define HW_TAIL_M         0.20     /* each thread, each piece started: behind the foot and cut off; common practice */
 #define HW_CHAIN_OFF_M    0.10     /* of chain, both ends together, each piece on an overlocker; common practice */
 #define HW_RESEW_SHARE    0.05     /* sewn a second time; common practice */
 #define HW_BOBBIN_BULK    0.5      /* g/cm3, as a home winder winds; model */

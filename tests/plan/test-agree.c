@@ -46,7 +46,12 @@ draw_case (Case *c, GRand *random, gsize n, int n_machines, const int *n_values)
     c->problem.cost[p] = g_rand_int_range (random, 1, 20) * 100;
   for (gsize a = 0; a < c->problem.n_kinds; a++)
     for (gsize b = 0; b < a; b++)
-      c->kind_cost[a * c->problem.n_kinds + b] = c->kind_cost[b * c->problem.n_kinds + a] = g_rand_int_range (random, 1, 3000);
+      {
+        int cost = g_rand_int_range (random, 1, 3000);
+
+        c->kind_cost[a * c->problem.n_kinds + b] = cost;
+        c->kind_cost[b * c->problem.n_kinds + a] = cost;
+      }
   for (gsize i = 0; i < n; i++)
     {
       c->operations[i].machine = g_rand_int_range (random, 0, n_machines);

@@ -221,8 +221,8 @@ write_down (const HwPlan *plan)
       const HwSetup *setup = plan->setups[step->step];
 
       g_string_append_printf (text, "%" G_GSIZE_FORMAT " %d %x %a %a %a %a %a %" G_GINT64_MODIFIER "x %d\n", step->step,
-                              step->group, step->changes, step->change_minutes, step->minutes, step->running, step->needle_m,
-                              step->under_m, step->care_due, step->needle_worn);
+                              step->group, step->changes, step->change_minutes, step->minutes, step->running,
+                              step->needle_m, step->under_m, step->care_due, step->needle_worn);
       for (int field = 0; setup != NULL && field < HW_N_FIELDS; field++)
         g_string_append_printf (text, " %a/%d", setup->values[field].value, setup->values[field].origin);
     }
@@ -231,14 +231,15 @@ write_down (const HwPlan *plan)
       const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
 
       g_string_append_printf (text, "%d %d %d %s %s %d\n", pick->point, pick->size_nm, pick->before,
-                              pick->worn != NULL ? pick->worn->id : "-", pick->packet != NULL ? pick->packet->id : "-", pick->again);
+                              pick->worn != NULL ? pick->worn->id : "-",
+                              pick->packet != NULL ? pick->packet->id : "-", pick->again);
     }
   for (guint i = 0; i < plan->notions->len; i++)
     {
       const HwNotion *notion = g_ptr_array_index (plan->notions, i);
 
-      g_string_append_printf (text, "%s %a %a %d %d\n", notion->colour, notion->needle_m, notion->bobbin_m, notion->bobbins,
-                              notion->cones);
+      g_string_append_printf (text, "%s %a %a %d %d\n", notion->colour, notion->needle_m, notion->bobbin_m,
+                              notion->bobbins, notion->cones);
     }
   return g_string_free (text, FALSE);
 }
@@ -284,15 +285,16 @@ test_steps_done (void)
       for (gsize i = 0; i < n; i++)
         {
           g_assert_true (step_at (plan, i)->done);
-          g_assert_cmpstr (hw_project_get_step (project, step_at (plan, i)->step)->number, ==, g_ptr_array_index (numbers, i));
+          g_assert_cmpstr (hw_project_get_step (project, step_at (plan, i)->step)->number, ==,
+                           g_ptr_array_index (numbers, i));
         }
       step = hw_project_get_step (project, step_at (plan, n)->step);
       g_assert_false (step_at (plan, n)->done);
       g_ptr_array_add (numbers, step->number);
       entry = hw_plan_entry_for_step (plan, step->number, n == 0 ? 33 : 0);
       g_assert_cmpfloat_with_epsilon (entry->minutes, n == 0 ? 33 : step_at (plan, n)->minutes, 1e-9);
-      g_assert_cmpfloat_with_epsilon (entry->running * step_at (plan, n)->minutes, entry->minutes * step_at (plan, n)->running,
-                                      1e-6);
+      g_assert_cmpfloat_with_epsilon (entry->running * step_at (plan, n)->minutes,
+                                      entry->minutes * step_at (plan, n)->running, 1e-6);
       g_free (entry->time);
       entry->time = g_strdup_printf ("2024-05-02T10:%02d:00Z", (int) n);
       room = append (room, entry);
@@ -310,8 +312,8 @@ test_steps_done (void)
 
 /* ---- hand steps ---- */
 
-/* A hand step that comes after nothing stands where it is listed, but before what waits for it, through other hand steps
- * too; one that comes after a seam follows it at once. */
+/* A hand step that comes after nothing stands where it is listed, but before what waits for it, through other hand
+ * steps too; one that comes after a seam follows it at once. */
 static void
 test_hand_steps (void)
 {
@@ -319,7 +321,8 @@ test_hand_steps (void)
     "<fabrics><fabric id='cloth' name='Cloth' handbook='cotton-twill'/></fabrics>"
     "<threads><thread id='thread' handbook='polyester-30' colour='red'/></threads>"
     "<steps>"
-    "<operation number='1' name='Seam' purpose='seam' length-cm='50' after='5'><ply fabric='cloth' count='2'/></operation>"
+    "<operation number='1' name='Seam' purpose='seam' length-cm='50' after='5'>"
+    "<ply fabric='cloth' count='2'/></operation>"
     "<hand number='2' name='Press' kind='press' minutes='1' after='1'/>"
     "<hand number='3' name='Cut the ties' kind='trim' minutes='1'/>"
     "<operation number='4' name='Another' purpose='seam' length-cm='50'><ply fabric='cloth' count='2'/></operation>"
@@ -430,8 +433,17 @@ check_needle_hours (const HwPlan *plan)
                   at_machine[in_machine] = hours;
                   running[in_machine] = moving;
                 }
-              hours = pick->worn != NULL ? pick->worn->at_machine_hours : pick->again >= 0 ? at_machine[pick->again] : 0;
-              moving = pick->worn != NULL ? pick->worn->running_hours : pick->again >= 0 ? running[pick->again] : 0;
+              hours = moving = 0;
+              if (pick->worn != NULL)
+                {
+                  hours = pick->worn->at_machine_hours;
+                  moving = pick->worn->running_hours;
+                }
+              else if (pick->again >= 0)
+                {
+                  hours = at_machine[pick->again];
+                  moving = running[pick->again];
+                }
               in_machine = (int) p;
             }
           if (hours > 0)
@@ -462,7 +474,8 @@ check_care_of (const HwPlan *plan, const HwMachine *machine, gsize care)
 
       if (setup == NULL || setup->machine != machine || step->done)
         continue;
-      hours = (task->clock == HW_CLOCK_RUNNING ? step->running : step->minutes) / 60 * (task->counts_lint ? setup->lint_factor : 1);
+      hours = (task->clock == HW_CLOCK_RUNNING ? step->running : step->minutes) / 60;
+      hours *= task->counts_lint ? setup->lint_factor : 1;
       if ((step->care_due >> care) & 1)
         {
           g_assert_cmpfloat (clock + hours, >, limit);
@@ -483,8 +496,9 @@ check_care (const HwPlan *plan)
         const HwMachine *machine = g_ptr_array_index (plan->room->machines, m);
         const HwCareTask *task = &plan->handbook->care[care];
 
-        if (!(task->machines & (1u << machine->kind)) || task->clock == HW_CLOCK_MONTHS || task->clock == HW_CLOCK_SEWING_DAY
-            || strcmp (task->entry.id, "needle") == 0 || strcmp (task->entry.id, "oil") == 0)
+        if (!(task->machines & (1u << machine->kind)) || task->clock == HW_CLOCK_MONTHS
+            || task->clock == HW_CLOCK_SEWING_DAY || strcmp (task->entry.id, "needle") == 0
+            || strcmp (task->entry.id, "oil") == 0)
           continue;
         check_care_of (plan, machine, care);
       }
@@ -500,7 +514,8 @@ draw_sewing (GRand *random, const char *machine, int day)
   entry->lint = g_rand_boolean (random) ? 1 : 2;
   entry->life = g_rand_boolean (random) ? 1 : 0.5;
   /* Mostly so that needle or dusting come due within the next hour at the machine. */
-  entry->minutes = (15 * 60 - g_rand_double_range (random, -10, 60)) / (g_rand_boolean (random) ? entry->lint : 1 / entry->life);
+  entry->minutes = 15 * 60 - g_rand_double_range (random, -10, 60);
+  entry->minutes *= g_rand_boolean (random) ? 1 / entry->lint : entry->life;
   entry->running = entry->minutes * g_rand_double_range (random, 0.1, 0.5);
   return entry;
 }

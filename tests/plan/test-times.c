@@ -87,7 +87,8 @@ test_triple_stitch (void)
 
   make_work (&plain, HW_THREAD_USE_301, 100, 1, 2.5);
   make_work (&triple, HW_THREAD_USE_TRIPLE, 100, 1, 2.5);
-  assert_near (hw_operation_time (&triple.setup).running_minutes, 3 * hw_operation_time (&plain.setup).running_minutes, 1e-9);
+  assert_near (hw_operation_time (&triple.setup).running_minutes,
+               3 * hw_operation_time (&plain.setup).running_minutes, 1e-9);
   assert_near (hw_operation_time (&triple.setup).stitches, hw_operation_time (&plain.setup).stitches, 1e-9);
 }
 
@@ -106,7 +107,8 @@ test_tails_and_resew (void)
   assert_near (thread.under_m, 1.87, 1e-9);
 }
 
-/* Model, by hand: spacing 4, length 3, thickness 1: needles 2 (1 + 1/3), bobbin (4 + 5 + 2) / 3; two tails above, one below. */
+/* Model, by hand: spacing 4, length 3, thickness 1: needles 2 (1 + 1/3), bobbin (4 + 5 + 2) / 3; two tails
+ * above, one below. */
 static void
 test_twin_needle (void)
 {
@@ -162,9 +164,9 @@ test_published_shirt (void)
   edges.stitch.loopers = 2;
   seam_thread = hw_operation_thread (&seams.setup);
   edge_thread = hw_operation_thread (&edges.setup);
-  inches = (seam_thread.needle_m + seam_thread.under_m - 2 * HW_TAIL_M) / (1 + HW_RESEW_SHARE) * 100 / CM_PER_INCH
-           + (edge_thread.needle_m + edge_thread.under_m - 9 * HW_CHAIN_OFF_M) / (1 + HW_RESEW_SHARE) * 100 / CM_PER_INCH
-           + 13 * 6 + 17 * 5.5;
+  inches = seam_thread.needle_m + seam_thread.under_m - 2 * HW_TAIL_M
+           + edge_thread.needle_m + edge_thread.under_m - 9 * HW_CHAIN_OFF_M;
+  inches = inches / (1 + HW_RESEW_SHARE) * 100 / CM_PER_INCH + 13 * 6 + 17 * 5.5;
   assert_near (inches, 2487, 1e-6);
   assert_near (seam_thread.needle_m, seam_thread.under_m, 1e-9);
 }
