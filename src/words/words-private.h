@@ -13,8 +13,6 @@ const char *hw_words_text     (const char *text);
 char       *hw_words_inside   (const char *name);
 /* Takes @parts (element-type utf8, transfer full); "a, b, c". */
 char       *hw_words_list     (GPtrArray *parts);
-/* A value of any field, with its unit: what a band, a clamp and an override are said in. */
-char       *hw_words_quantity (const HwPlan *plan, const HwSetup *setup, HwField field, double value);
 /* A needle's size, with the spacing of the set-up's twin. */
 char       *hw_words_setup_size (const HwSetup *setup, double nm);
 /* The name of the cloth inside a sentence; "the cloth" when none is named. */
