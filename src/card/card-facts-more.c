@@ -269,7 +269,8 @@ hw_card_facts_add_verdicts (HwCardFacts    *self,
     add_chain_verdicts (self);
   else
     for (int which = 0; which < 3; which++)
-      add_verdict (self, keep (self, hw_words_verdict (which)), keep (self, hw_words_remedy (which, TRUE)), which - 1, TRUE);
+      add_verdict (self, keep (self, hw_words_verdict (which)), keep (self, hw_words_remedy (which, TRUE)), which - 1,
+                   TRUE);
 }
 
 /* ---- what comes after ---- */
@@ -351,7 +352,8 @@ hw_card_facts_add_after (HwCardFacts  *self,
             g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", part);
           }
         else
-          g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", _("No further set-up: the machine work is done."));
+          g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ",
+                                  _("No further set-up: the machine work is done."));
       }
   self->after = keep (self, g_string_free (g_steal_pointer (&text), FALSE));
 }
@@ -380,7 +382,14 @@ is_for_the_card (HwWarningCode code)
     }
 }
 
-typedef struct { HwWarningCode code; const HwSetup *setup; const HwWarning *warning; GString *steps; guint n; } WorstCase;
+typedef struct
+{
+  HwWarningCode    code;
+  const HwSetup   *setup;
+  const HwWarning *warning;
+  GString         *steps;
+  guint            n;
+} WorstCase;
 
 static void
 clear_case (gpointer data)

@@ -107,7 +107,8 @@ add_stitch (HwCardFacts   *self,
       g_autofree char *mm = hw_words_mm (cutting->value);
       g_autoptr (GString) held = g_string_new (mm);
 
-      g_string_replace (held, " ", "\302\240", 0);         /* the longest line of its column: the unit stays by its figure */
+      g_string_replace (held, " ", "\302\240",
+                        0);         /* the longest line of its column: the unit stays by its figure */
       self->width = keep (self, g_strdup_printf (_("cutting width %s"), held->str));
     }
   else if (width->applies)
@@ -184,7 +185,8 @@ static char *
 describe_soft_in_line (HwSoft      soft,
                        double      value)
 {
-  g_autofree char *text = soft == HW_SOFT_LENGTH || soft == HW_SOFT_WIDTH ? hw_words_mm (value) : describe_soft (soft, value);
+  g_autofree char *text = soft == HW_SOFT_LENGTH
+  || soft == HW_SOFT_WIDTH ? hw_words_mm (value) : describe_soft (soft, value);
 
   switch (soft)
     {
@@ -229,7 +231,8 @@ add_step (HwCardFacts   *self,
           gsize          index)
 {
   const HwSetup *setup = plan->setups[index];
-  HwCardStep step = { .index = index, .number = setup->step->number, .name = setup->step->name, .done = is_done (plan, index) };
+  HwCardStep step = { .index = index, .number = setup->step->number, .name = setup->step->name,
+                      .done = is_done (plan, index) };
 
   step.length = keep (self, describe_length (setup->step->length_cm));
   for (int soft = 0; soft < HW_N_SOFT; soft++)
@@ -379,7 +382,8 @@ hw_card_facts_new (const HwPlan *plan,
   self->first_length_mm = first->values[HW_FIELD_LENGTH].value;
   self->figure = choose_figure (group->stitch);
   self->has_row = self->figure != HW_FIGURE_ROW && g_strcmp0 (group->stitch->mark, "straight") != 0;
-  self->is_usual_plate = group->plate < 0 || g_strcmp0 (plan->handbook->plates[group->plate].entry.id, "single-hole") != 0;
+  self->is_usual_plate = group->plate < 0
+  || g_strcmp0 (plan->handbook->plates[group->plate].entry.id, "single-hole") != 0;
   add_needle (self, plan, group);
   add_threads (self, group);
   add_stitch (self, first);

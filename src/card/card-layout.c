@@ -15,7 +15,8 @@
 #define N_LEVELS 8
 
 static const HwCardType widest[2] = {
-  { .title = 16, .label = 8, .size = 42, .point = 16, .thread = 16, .bobbin = 15, .stitch = 14.5, .length = 14, .width = 13.5,
+  { .title = 16, .label = 8, .size = 42, .point = 16, .thread = 16, .bobbin = 15, .stitch = 14.5, .length = 14,
+    .width = 13.5,
     .dial = 13, .foot = 12.5, .set = 11, .step = 11, .verdict = 9.5, .remedy = 11, .check = 9.5, .after = 10,
     .caution = 9.5, .gauge = 7.5, .leading = 0.42, .wheel = 35, .ticks = 13 },
   { .title = 11, .label = 7, .size = 29, .point = 11.5, .thread = 11.5, .bobbin = 11, .stitch = 10.5, .length = 10.5,
@@ -28,7 +29,8 @@ static const HwCardType tightest[2] = {
     .width = 11.5, .dial = 11.5, .foot = 11.5, .set = 11, .step = 8, .verdict = 8, .remedy = 11, .check = 8, .after = 8,
     .caution = 8.5, .gauge = 7, .leading = 0.02, .wheel = 29, .ticks = 10.5 },
   { .title = 9.5, .label = 7, .size = 21, .point = 9.5, .thread = 9.5, .bobbin = 9.5, .stitch = 9.5, .length = 9.5,
-    .width = 9.5, .dial = 9.5, .foot = 9.5, .set = 9, .step = 7.5, .verdict = 7, .remedy = 9, .check = 7.5, .after = 7.5,
+    .width = 9.5, .dial = 9.5, .foot = 9.5, .set = 9, .step = 7.5, .verdict = 7, .remedy = 9, .check = 7.5,
+    .after = 7.5,
     .caution = 7.5, .gauge = 7, .leading = 0.02, .wheel = 22, .ticks = 9 },
 };
 
@@ -77,17 +79,11 @@ hw_card_add_rule (HwCardBuilder *self,
 }
 
 static void
-clear_box (gpointer data)
-{
-  g_free (((HwBox *) data)->text);
-}
-
-static void
 reset_boxes (HwCard *card)
 {
   g_clear_pointer (&card->boxes, g_array_unref);
   card->boxes = g_array_new (FALSE, TRUE, sizeof (HwBox));
-  g_array_set_clear_func (card->boxes, clear_box);
+  g_array_set_clear_func (card->boxes, hw_card_clear_box);
 }
 
 /* Where the movable parts go. */
@@ -100,7 +96,8 @@ typedef struct
 
 /* In the order tried: calm ones first, the last for cards with many steps. */
 static const Arrangement arrangements[] = {
-  { 0.5, TRUE, FIGURES_BELOW }, { 0.5, FALSE, FIGURES_BELOW }, { 0.5, TRUE, FIGURES_BESIDE }, { 0.5, FALSE, FIGURES_BESIDE },
+  { 0.5, TRUE, FIGURES_BELOW }, { 0.5, FALSE, FIGURES_BELOW }, { 0.5, TRUE, FIGURES_BESIDE },
+  { 0.5, FALSE, FIGURES_BESIDE },
   { 0.58, FALSE, FIGURES_BESIDE }, { 1, TRUE, FIGURES_BESIDE }, { 1, TRUE, FIGURES_NONE },
 };
 
@@ -149,14 +146,17 @@ put_steps (HwCardBuilder *self,
 static gboolean
 put_halves (HwCardBuilder     *self,
             const Arrangement *arrangement,
+            GArray            *checks,
             double             y,
             double             bottom)
 {
   double gap = self->is_small ? 12 : 20;
   double left_width = (self->right - self->left - gap) * arrangement->share;
   double right_x = self->left + left_width + gap;
+  gboolean fits = put_steps (self, y, left_width, bottom, arrangement->figures == FIGURES_BELOW);
 
-  if (!put_steps (self, y, left_width, bottom, arrangement->figures == FIGURES_BELOW))
+  hw_card_put_boxes (self, checks);
+  if (!fits)
     return FALSE;
   if (!arrangement->checks_across && !self->is_small)
     y = hw_card_build_checks (self, right_x, y, self->right - right_x, 2) + 6;
@@ -165,14 +165,41 @@ put_halves (HwCardBuilder     *self,
 
 static gboolean
 put_bands (HwCardBuilder *self,
+           GArray        *checks,
            double         y,
            double         bottom)
 {
   guint before = self->card->boxes->len;
   double end = hw_card_build_tests_across (self, self->left, 0, self->right - self->left);
+  GArray *tests = NULL;
 
   bottom = stand_on (self, before, end, bottom) - 4;
-  return hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE) <= bottom + 0.01;
+  tests = hw_card_take_boxes (self, before);
+  end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE);
+  hw_card_put_boxes (self, tests);
+  hw_card_put_boxes (self, checks);
+  return end <= bottom + 0.01;
+}
+
+/* Read after the steps, whatever was measured first. */
+static gboolean
+put_lower_half (HwCardBuilder     *self,
+                const Arrangement *arrangement,
+                double             y,
+                double             bottom)
+{
+  guint before = self->card->boxes->len;
+  GArray *checks;
+  gboolean fits;
+
+  if (arrangement->checks_across && !self->is_small)
+    bottom = put_checks_across (self, bottom);
+  checks = hw_card_take_boxes (self, before);
+  if (arrangement->share < 1)
+    fits = put_halves (self, arrangement, checks, y, bottom);
+  else
+    fits = put_bands (self, checks, y, bottom);
+  return fits;
 }
 
 /* Lays everything out at one level; TRUE when it fits and nothing that must be read whole is cut. */
@@ -183,7 +210,9 @@ try_level (HwCardBuilder     *self,
            HwYield            yield)
 {
   double y;
-  double bottom;
+  double end;
+  guint upper;
+  GArray *bottom = NULL;
   gboolean fits;
 
   self->type = choose_type (self->is_small, level);
@@ -193,13 +222,11 @@ try_level (HwCardBuilder     *self,
   y = hw_card_build_head (self);
   y = hw_card_build_setup (self, y);
   y = hw_card_build_foot (self, y, arrangement->figures == FIGURES_BESIDE);
-  bottom = hw_card_build_bottom (self);
-  if (arrangement->checks_across && !self->is_small)
-    bottom = put_checks_across (self, bottom);
-  if (arrangement->share < 1)
-    fits = put_halves (self, arrangement, y, bottom);
-  else
-    fits = put_bands (self, y, bottom);
+  upper = self->card->boxes->len;
+  end = hw_card_build_bottom (self);
+  bottom = hw_card_take_boxes (self, upper);
+  fits = put_lower_half (self, arrangement, y, end);
+  hw_card_put_boxes (self, bottom);
   return fits && (yield >= HW_YIELD_NAMES || self->cut == 0);
 }
 

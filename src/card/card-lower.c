@@ -40,7 +40,8 @@ hw_card_build_checks (HwCardBuilder *self,
         x += room * (columns == 3 ? shares[i / per_column - 1] : 1.0 / columns) + gap;
       row = i % per_column == 0 ? y : row;
       hw_card_add_text (self, "check-number", number, x, row, number_width, bold);
-      row += hw_card_add_text (self, "check", facts->checks->pdata[i], x + number_width, row, column_width - number_width, style);
+      row += hw_card_add_text (self, "check", facts->checks->pdata[i], x + number_width, row,
+                               column_width - number_width, style);
       end = MAX (end, row);
       row += self->type.check * self->type.leading * 0.4;
     }
@@ -157,7 +158,8 @@ add_gauge (HwCardBuilder *self,
   box->value[0] = length_mm;
   box->value[1] = stitches;
   box->value[2] = is_set;
-  hw_card_add_text (self, "gauge-number", mm, x + MAX (0, (width - label) / 2), y - hw_card_line_height (self, style.pt) - 1,
+  hw_card_add_text (self, "gauge-number", mm, x + MAX (0, (width - label) / 2),
+                    y - hw_card_line_height (self, style.pt) - 1,
                     label, style);
   return x + room;
 }
@@ -259,7 +261,8 @@ add_warnings (HwCardBuilder *self,
   guint n = MIN (self->facts->warnings->len, self->is_small ? 1 : 2);
 
   for (guint i = n; i > 0; i--)
-    bottom = add_above (self, "warning", self->facts->warnings->pdata[i - 1], self->left, self->right - self->left, bottom, style);
+    bottom = add_above (self, "warning", self->facts->warnings->pdata[i - 1], self->left, self->right - self->left,
+                        bottom, style);
   return bottom;
 }
 
@@ -270,39 +273,64 @@ add_after (HwCardBuilder *self,
   HwTextStyle label = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
   HwTextStyle style = { self->type.after, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
   double width = hw_card_text_width (self, _("What comes next"), label) + 8;
+  double drop = (hw_card_line_height (self, style.pt) - hw_card_line_height (self, label.pt)) * 0.8;
+  guint before = self->card->boxes->len;
   double top;
 
   if (self->facts->after == NULL || *self->facts->after == '\0' || (self->is_small && self->yield >= HW_YIELD_SETTINGS))
     return bottom;
-  top = add_above (self, "after", self->facts->after, self->left + width, self->right - self->left - width, bottom, style);
-  hw_card_add_text (self, "after-label", _("What comes next"), self->left,
-                    top + (hw_card_line_height (self, style.pt) - hw_card_line_height (self, label.pt)) * 0.8, width, label);
+  hw_card_add_text (self, "after-label", _("What comes next"), self->left, 0, width, label);
+  top = add_above (self, "after", self->facts->after, self->left + width, self->right - self->left - width, bottom,
+                   style);
+  g_array_index (self->card->boxes, HwBox, before).y = top + drop;
   return top;
 }
 
-double
-hw_card_build_bottom (HwCardBuilder *self)
+static double
+add_gauge_strip (HwCardBuilder *self,
+                 double         y,
+                 double         top)
 {
-  double ticks = self->type.ticks;
-  double y = self->bottom - ticks;
   HwTextStyle label = { self->type.gauge, PANGO_WEIGHT_MEDIUM, TRUE, 1, FALSE };
-  double line = hw_card_line_height (self, self->type.gauge);
-  double x = add_gauges (self, y, ticks);
-  double top = y - line * (self->is_small ? 1 : 2) - 3;
+  double x;
 
-  x = add_ruler (self, x + (self->is_small ? 2 : 6), y, ticks * 0.6) + (self->is_small ? 10 : 22);
   if (!self->is_small)
     hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->left, top, 200, label);
-  else if (x < self->right - 40 && !has_caution_beside (self, x))
+  x = add_gauges (self, y, self->type.ticks);
+  x = add_ruler (self, x + (self->is_small ? 2 : 6), y, self->type.ticks * 0.6) + (self->is_small ? 10 : 22);
+  if (self->is_small && x < self->right - 40 && !has_caution_beside (self, x))
     {
       label.lines = 2;
       label.from_right = TRUE;
-      hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->right, self->bottom - line * 2,
-                        self->right - x, label);
+      hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->right,
+                        self->bottom - hw_card_line_height (self, label.pt) * 2, self->right - x, label);
     }
+  return x;
+}
+
+/* Measured from the bottom up, read from the top down. */
+double
+hw_card_build_bottom (HwCardBuilder *self)
+{
+  double y = self->bottom - self->type.ticks;
+  double top = y - hw_card_line_height (self, self->type.gauge) * (self->is_small ? 1 : 2) - 3;
+  guint from = self->card->boxes->len;
+  double x = add_gauge_strip (self, y, top);
+  GArray *gauge = hw_card_take_boxes (self, from);
+  GArray *caution = NULL;
+  GArray *warnings = NULL;
+  GArray *after = NULL;
+
   top = add_caution (self, x, top) - (self->is_small ? 3 : 5);
+  caution = hw_card_take_boxes (self, from);
   top = add_warnings (self, top);
+  warnings = hw_card_take_boxes (self, from);
   top = add_after (self, top - 2);
+  after = hw_card_take_boxes (self, from);
   hw_card_add_rule (self, "after-rule", top - (self->is_small ? 4 : 5.5), FALSE);
+  hw_card_put_boxes (self, after);
+  hw_card_put_boxes (self, warnings);
+  hw_card_put_boxes (self, caution);
+  hw_card_put_boxes (self, gauge);
   return top - (self->is_small ? 6 : 9);
 }

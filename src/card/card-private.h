@@ -28,7 +28,7 @@ typedef struct
 } HwCardStep;
 
 typedef struct { const char *role, *text; gboolean varies; } HwCardLine;   /* varies: not the same for all steps */
-typedef struct { const char *steps; const char *soft_text[HW_N_SOFT]; } HwCardSoftRow;   /* steps that share their soft parts */
+typedef struct { const char *steps; const char *soft_text[HW_N_SOFT]; } HwCardSoftRow;  /* steps set alike */
 typedef struct { const char *seen, *remedy; double balance; gboolean drawn; } HwCardVerdict;
 typedef struct { gsize step; const char *caption; } HwCardSection;
 
@@ -140,6 +140,11 @@ HwBox *hw_card_add_box     (HwCardBuilder *self, HwBoxKind kind, const char *rol
 
 /* A small muted word over a block; returns where the block begins. */
 double hw_card_add_heading (HwCardBuilder *self, const char *role, const char *text, double x, double y, double width);
+/* Boxes stand in the order in which they are read, whatever order they are measured in: takes those from @from_box on
+ * away, and puts them back (freeing the array). */
+GArray *hw_card_take_boxes (HwCardBuilder *self, guint from_box);
+void    hw_card_put_boxes  (HwCardBuilder *self, GArray *taken);
+void    hw_card_clear_box  (gpointer box);
 /* For what is measured before it is known where it ends. */
 void   hw_card_move_down   (HwCardBuilder *self, guint from_box, double by);
 

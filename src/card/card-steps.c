@@ -19,10 +19,12 @@
 typedef struct { int columns; double share; int lines; gboolean beside; } StepMode;
 
 static const StepMode half_modes[] = {
-  { 1, 1.0, 2, TRUE }, { 1, 0.9, 2, TRUE }, { 1, 0.9, 1, TRUE }, { 1, 0.82, 1, TRUE }, { 2, 0.9, 2, FALSE }, { 2, 0.82, 1, FALSE },
+  { 1, 1.0, 2, TRUE }, { 1, 0.9, 2, TRUE }, { 1, 0.9, 1, TRUE }, { 1, 0.82, 1, TRUE }, { 2, 0.9, 2, FALSE },
+  { 2, 0.82, 1, FALSE },
 };
 static const StepMode wide_modes[] = {
-  { 1, 1.0, 2, TRUE }, { 2, 1.0, 1, TRUE }, { 2, 0.9, 2, TRUE }, { 2, 0.8, 1, TRUE }, { 2, 1.0, 1, FALSE }, { 2, 0.9, 1, FALSE },
+  { 1, 1.0, 2, TRUE }, { 2, 1.0, 1, TRUE }, { 2, 0.9, 2, TRUE }, { 2, 0.8, 1, TRUE }, { 2, 1.0, 1, FALSE },
+  { 2, 0.9, 1, FALSE },
   { 2, 0.8, 2, FALSE }, { 3, 0.8, 1, FALSE }, { 2, 0.7, 1, FALSE }, { 3, 0.8, 2, FALSE }, { 3, 0.7, 1, FALSE },
 };
 
@@ -110,7 +112,8 @@ plan_list (HwCardBuilder *self,
   list.line = hw_card_line_height (self, list.pt);
   list.gap = list.pt * self->type.leading;
   list.width = (width - (mode.columns - 1) * COLUMN_GAP) / mode.columns;
-  list.then_width = mode.columns == 1 && is_left_and_resumed (facts) ? MAX (list.pt, hw_card_text_width (self, _("then"), label)) + 6 : 0;
+  list.then_width = mode.columns == 1
+  && is_left_and_resumed (facts) ? MAX (list.pt, hw_card_text_width (self, _("then"), label)) + 6 : 0;
   for (guint i = 0; i < facts->steps->len; i++)
     {
       const HwCardStep *step = &g_array_index (facts->steps, HwCardStep, i);
@@ -124,7 +127,8 @@ plan_list (HwCardBuilder *self,
           {
             HwTextStyle style = { list.set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
 
-            list.soft_width[soft] = MAX (MAX (list.soft_width[soft], hw_card_text_width (self, step->soft_text[soft], style)),
+            list.soft_width[soft] = MAX (MAX (list.soft_width[soft],
+                                              hw_card_text_width (self, step->soft_text[soft], style)),
                                          hw_card_text_width (self, name_soft ((HwSoft) soft), label));
           }
     }
@@ -172,7 +176,8 @@ add_step_row (HwCardBuilder    *self,
     {
       double disc = list->pt * 1.1;
 
-      box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x + list->width - disc, base + (list->line - disc) / 2, disc, disc);
+      box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x + list->width - disc, base + (list->line - disc) / 2,
+                             disc, disc);
       box->text = g_strdup (step->then);
     }
   height = MAX (row, height + base - y);
@@ -180,7 +185,8 @@ add_step_row (HwCardBuilder    *self,
     {
       HwTextStyle soft = { list->set_pt, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
 
-      height += hw_card_add_text (self, "step-soft", step->soft_short, name_x, y + height, x + list->width - name_x, soft);
+      height += hw_card_add_text (self, "step-soft", step->soft_short, name_x, y + height, x + list->width - name_x,
+                                  soft);
     }
   return y + height + list->gap;
 }
@@ -199,7 +205,8 @@ add_heads (HwCardBuilder  *self,
   for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
     if (list->soft_width[soft] > 0)
       {
-        hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y + 1, list->soft_width[soft] + 7, style);
+        hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y + 1, list->soft_width[soft] + 7,
+                          style);
         right -= list->soft_width[soft] + 8;
       }
 }
@@ -266,7 +273,8 @@ add_list (HwCardBuilder  *self,
       double row = y;
 
       for (guint i = (guint) column * per_column; i < MIN (n, (guint) (column + 1) * per_column); i++)
-        row = add_step_row (self, list, &g_array_index (facts->steps, HwCardStep, i), list->x + column * (list->width + COLUMN_GAP), row);
+        row = add_step_row (self, list, &g_array_index (facts->steps, HwCardStep, i),
+                            list->x + column * (list->width + COLUMN_GAP), row);
       end = MAX (end, row);
     }
   return end;
@@ -306,10 +314,10 @@ add_steps (HwCardBuilder *self,
   guint missing = facts->steps->len - n;
   double top = y;
 
-  for (int column = 0; column < mode.columns; column++)
-    add_heads (self, &list, x + column * (list.width + COLUMN_GAP), y);
   y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), x, y,
                            list.width - measure_soft (&list) - list.then_width - 4);
+  for (int column = 0; column < mode.columns; column++)
+    add_heads (self, &list, x + column * (list.width + COLUMN_GAP), top);
   y = add_list (self, &list, y, n) - list.gap;
   if (missing > 0)
     {
@@ -320,7 +328,7 @@ add_steps (HwCardBuilder *self,
       y += hw_card_add_text (self, "steps-more", more, x, y, width - table, style);
     }
   if (table > 0)
-    return MAX (y, add_soft_table (self, x + width - table, top, table));
+    return fmax (y, add_soft_table (self, x + width - table, top, table));
   return has_table ? add_soft_table (self, x, y + 3, width) : y;
 }
 

@@ -97,7 +97,8 @@ does_fit (HwCardBuilder *self,
           double         width,
           HwTextStyle    style)
 {
-  HwBox box = { .text = (char *) text, .width = width, .font_pt = style.pt, .weight = style.weight, .lines = MAX (style.lines, 1) };
+  HwBox box = { .text = (char *) text, .width = width, .font_pt = style.pt, .weight = style.weight,
+                .lines = MAX (style.lines, 1) };
 
   hw_card_prepare_text (self->layout, &box);
   return !pango_layout_is_ellipsized (self->layout);
@@ -144,6 +145,36 @@ hw_card_move_down (HwCardBuilder *self,
 {
   for (guint i = from_box; i < self->card->boxes->len; i++)
     g_array_index (self->card->boxes, HwBox, i).y += by;
+}
+
+GArray *
+hw_card_take_boxes (HwCardBuilder *self,
+                    guint          from_box)
+{
+  GArray *boxes = self->card->boxes;
+  GArray *taken = g_array_new (FALSE, TRUE, sizeof (HwBox));
+
+  g_array_append_vals (taken, &g_array_index (boxes, HwBox, from_box), boxes->len - from_box);
+  for (guint i = from_box; i < boxes->len; i++)
+    g_array_index (boxes, HwBox, i).text = NULL;         /* moved */
+  g_array_set_size (boxes, from_box);
+  g_array_set_clear_func (taken, hw_card_clear_box);
+  return taken;
+}
+
+void
+hw_card_put_boxes (HwCardBuilder *self,
+                   GArray        *taken)
+{
+  g_array_append_vals (self->card->boxes, taken->data, taken->len);
+  g_array_set_clear_func (taken, NULL);
+  g_array_unref (taken);
+}
+
+void
+hw_card_clear_box (gpointer box)
+{
+  g_free (((HwBox *) box)->text);
 }
 
 double

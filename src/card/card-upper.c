@@ -7,6 +7,7 @@
 #include "card/card-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 double
 hw_card_build_head (HwCardBuilder *self)
@@ -31,7 +32,8 @@ hw_card_build_head (HwCardBuilder *self)
   title.pt = hw_card_fit_text (self, facts->title, room - machine_width - 18, title, self->is_small ? 9 : 11);
   hw_card_add_text (self, "title", facts->title, self->left, bottom - hw_card_line_height (self, title.pt) - 1.5,
                     room - machine_width - 18, title);
-  hw_card_add_text (self, "machine", facts->machine, self->right - disc - 6, bottom - hw_card_line_height (self, machine.pt) - 2.5,
+  hw_card_add_text (self, "machine", facts->machine, self->right - disc - 6,
+                    bottom - hw_card_line_height (self, machine.pt) - 2.5,
                     machine_width, machine);
   box = hw_card_add_box (self, HW_BOX_LETTER, "letter", self->right - disc, bottom - disc - 1, disc, disc);
   box->text = g_strdup (facts->letter);
@@ -84,7 +86,8 @@ build_needle (HwCardBuilder *self,
   y = add_label (self, "needle-label", _("Needle"), column.x, y, column.width);
   size.pt = hw_card_fit_text (self, self->facts->size, column.width, size, self->type.point);
   /* Large figures carry air above them that no letter fills. */
-  y += hw_card_add_text (self, "needle-size", self->facts->size, column.x, y - size.pt * 0.06, column.width, size) - size.pt * 0.1;
+  y += hw_card_add_text (self, "needle-size", self->facts->size, column.x, y - size.pt * 0.06, column.width, size);
+  y -= size.pt * 0.1;
   y = add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
   y = add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
   return add_label (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width);
@@ -149,8 +152,8 @@ add_dial_row (HwCardBuilder *self,
   for (int i = 0; i < facts->n_dials; i++)
     {
       add_dial (self, column.x + i * pitch, y, MIN (pitch - 4, self->is_small ? 24 : 30), height)->value[3] = i;
-      names = MAX (names, hw_card_add_text (self, "dial-name", facts->dial_names[i], column.x + i * pitch, y + height + 1,
-                                            pitch - 2, style));
+      names = fmax (names, hw_card_add_text (self, "dial-name", facts->dial_names[i], column.x + i * pitch,
+                                            y + height + 1, pitch - 2, style));
     }
   return y + height + 1 + names;
 }
@@ -174,7 +177,8 @@ add_dial_drawing (HwCardBuilder *self,
       g_autofree char *text = g_strdup_printf (_("all %d dials alike"), facts->n_dials);
       HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
 
-      hw_card_add_text (self, "dial-name", text, column.x + height + 6, y + height * 0.5 - style.pt, column.width - height - 6, style);
+      hw_card_add_text (self, "dial-name", text, column.x + height + 6, y + height * 0.5 - style.pt,
+                        column.width - height - 6, style);
     }
   return y + height;
 }
@@ -186,7 +190,8 @@ build_dial (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   HwCardColumn column = hw_card_column (self, 3);
 
-  y = add_label (self, "dial-label", self->is_small ? facts->dial_label_short : facts->dial_label, column.x, y, column.width);
+  y = add_label (self, "dial-label", self->is_small ? facts->dial_label_short : facts->dial_label, column.x, y,
+                 column.width);
   y = add_dial_drawing (self, column, y + 2);
   y = add_value (self, "dial-start", facts->dial_start, column, y + 2, self->type.dial, PANGO_WEIGHT_BOLD);
   return add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
@@ -198,9 +203,9 @@ hw_card_build_setup (HwCardBuilder *self,
 {
   double end = build_needle (self, y);
 
-  end = MAX (end, build_threads (self, y));
-  end = MAX (end, build_stitch (self, y));
-  end = MAX (end, build_dial (self, y));
+  end = fmax (end, build_threads (self, y));
+  end = fmax (end, build_stitch (self, y));
+  end = fmax (end, build_dial (self, y));
   return hw_card_add_rule (self, "setup-rule", end + (self->is_small ? 2.5 : 4), FALSE);
 }
 
@@ -255,7 +260,8 @@ flow_settings (HwCardBuilder *self,
           x = self->left;
           y += line;
         }
-      height = hw_card_add_text (self, setting->role, setting->text, x, y + (line - hw_card_line_height (self, style.pt)) * 0.8,
+      height = hw_card_add_text (self, setting->role, setting->text, x,
+                                 y + (line - hw_card_line_height (self, style.pt)) * 0.8,
                                  self->right - x, style);
       x += width + gap;
       if (height > line * 1.5)
@@ -306,20 +312,25 @@ hw_card_build_figures (HwCardBuilder *self,
 
       box = hw_card_add_box (self, HW_BOX_SECTION, "section", x, y, each, height);
       box->step = section->step;
-      captions = MAX (captions, hw_card_add_text (self, "section-caption", section->caption, x, y + height + 2, each, style));
+      captions = fmax (captions,
+                      hw_card_add_text (self, "section-caption", section->caption, x, y + height + 2, each, style));
       x += each + gap;
     }
   box = hw_card_add_box (self, HW_BOX_ALONG, "along", x, y, each, height);
   box->step = facts->first_step;
   box->value[0] = facts->start_balance;
-  captions = MAX (captions, hw_card_add_text (self, "along-caption", name_figure (facts->figure), x, y + height + 2, each, style));
+  captions = fmax (captions,
+                  hw_card_add_text (self, "along-caption", name_figure (facts->figure), x, y + height + 2, each,
+                                    style));
   if (has_row)
     {
       x += each + gap;
       box = hw_card_add_box (self, HW_BOX_ALONG, "row", x, y, each, height);
       box->step = facts->first_step;
       box->value[1] = 1;
-      captions = MAX (captions, hw_card_add_text (self, "row-caption", name_figure (HW_FIGURE_ROW), x, y + height + 2, each, style));
+      captions = fmax (captions,
+                      hw_card_add_text (self, "row-caption", name_figure (HW_FIGURE_ROW), x, y + height + 2, each,
+                                        style));
     }
   return y + height + 2 + captions;
 }
@@ -364,7 +375,7 @@ fill_columns (HwCardBuilder *self,
   return bottom;
 }
 
-/* Settings that name steps run as sentences under the columns, shorter ones beside the drawings that end at @figures. */
+/* Settings that name steps run as sentences under the columns, narrower beside the drawings that end at @figures. */
 static double
 add_varying_settings (HwCardBuilder *self,
                       double         y,

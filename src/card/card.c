@@ -138,7 +138,8 @@ static void
 draw_gauge (cairo_t     *cr,
             const HwBox *box)
 {
-  hw_draw_gauge (cr, box->value[0], (int) box->value[1] + 1, box->value[2] > 0, box->x, box->y, box->height, &hw_inks_print);
+  hw_draw_gauge (cr, box->value[0], (int) box->value[1] + 1, box->value[2] > 0, box->x, box->y, box->height,
+                 &hw_inks_print);
 }
 
 static void
@@ -164,7 +165,8 @@ draw_box (const HwCard *self,
                     box->height, &hw_inks_print);
       break;
     case HW_BOX_SECTION:
-      hw_draw_seam_across (cr, self->plan->setups[box->step]->seam, box->x, box->y, box->width, box->height, &hw_inks_print);
+      hw_draw_seam_across (cr, self->plan->setups[box->step]->seam, box->x, box->y, box->width, box->height,
+                           &hw_inks_print);
       break;
     case HW_BOX_ALONG:
       draw_along (self, cr, box);

@@ -18,15 +18,18 @@ typedef enum { HW_CARD_ERROR_WRITE, HW_CARD_ERROR_NOTHING } HwCardError;
 
 typedef enum { HW_PAPER_A6, HW_PAPER_A5, HW_PAPER_A4, HW_PAPER_LETTER, HW_N_PAPERS } HwPaper;
 extern const char * const hw_paper_ids[HW_N_PAPERS];      /* "a6", "a5", "a4", "letter" */
-void hw_paper_size (HwPaper paper, double *width_pt, double *height_pt);    /* A5 and A6 landscape, A4 and Letter portrait */
+void hw_paper_size (HwPaper paper, double *width_pt, double *height_pt);    /* A5 and A6 landscape,
+A4 and Letter portrait */
 
 /* What lies on a card, for tests and for drawing. Coordinates in points from the card's top left corner. */
-typedef enum { HW_BOX_TEXT, HW_BOX_LINE, HW_BOX_DIAL, HW_BOX_SECTION, HW_BOX_ALONG, HW_BOX_GAUGE, HW_BOX_RULER, HW_BOX_LETTER,
+typedef enum { HW_BOX_TEXT, HW_BOX_LINE, HW_BOX_DIAL, HW_BOX_SECTION, HW_BOX_ALONG, HW_BOX_GAUGE, HW_BOX_RULER,
+               HW_BOX_LETTER,
                HW_BOX_TICKBOX, HW_BOX_PIN } HwBoxKind;
 typedef struct
 {
   HwBoxKind  kind;
-  const char *role;               /* static: "needle-size", "needle-point", "needle-thread", "dial", "foot", "caution", … */
+  const char *role;               /* static: "needle-size", "needle-point", "needle-thread", "dial", "foot", "caution",
+  … */
   double     x, y, width, height;
   char      *text;                /* HW_BOX_TEXT */
   double     font_pt;
@@ -39,7 +42,8 @@ typedef struct
 } HwBox;
 
 typedef struct _HwCard HwCard;
-HwCard       *hw_card_layout   (const HwPlan *plan, int group, HwPaper card_size, PangoContext *context_or_null); /* A6 or A5 */
+HwCard       *hw_card_layout   (const HwPlan *plan, int group, HwPaper card_size,
+                                PangoContext *context_or_null); /* A6 or A5 */
 void          hw_card_free     (HwCard *self);
 const GArray *hw_card_get_boxes (const HwCard *self);                      /* HwBox */
 void          hw_card_get_size (const HwCard *self, double *width_pt, double *height_pt);
@@ -65,6 +69,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSheets, hw_sheets_free)
 
 /* Writes to @path by its ending: .pdf (all pages, metadata, outline), .png and .svg (page n gets "-n" before the
  * ending when there are several). @date_iso: PDF creation date, NULL none. PNG at @dpi. */
-gboolean  hw_sheets_write       (const HwSheets *self, const char *path, double dpi, const char *date_iso, GError **error);
+gboolean  hw_sheets_write       (const HwSheets *self, const char *path, double dpi, const char *date_iso,
+                                 GError **error);
 
 G_END_DECLS

@@ -87,7 +87,8 @@ trace_stitch (const Cloth *cloth,
   cairo_move_to (cloth->cr, x + width * 0.14, y);
   cairo_curve_to (cloth->cr, x + width * 0.2, y + height * 0.5, x + width * 0.38, y + height * 0.6, x + width * 0.5,
                   y + height * 0.95);
-  cairo_curve_to (cloth->cr, x + width * 0.62, y + height * 0.6, x + width * 0.8, y + height * 0.5, x + width * 0.86, y);
+  cairo_curve_to (cloth->cr, x + width * 0.62, y + height * 0.6, x + width * 0.8, y + height * 0.5, x + width * 0.86,
+                  y);
 }
 
 static void
@@ -246,8 +247,10 @@ draw_fibres (const Cloth *cloth,
       double bend = (next_random (&state) - 0.5) * length;
 
       cairo_move_to (cloth->cr, x, y);
-      cairo_rel_curve_to (cloth->cr, length * 0.3 * cos (angle) - bend * sin (angle), length * 0.3 * sin (angle) + bend * cos (angle),
-                          length * 0.7 * cos (angle) - bend * sin (angle), length * 0.7 * sin (angle) + bend * cos (angle),
+      cairo_rel_curve_to (cloth->cr, length * 0.3 * cos (angle) - bend * sin (angle),
+                          length * 0.3 * sin (angle) + bend * cos (angle),
+                          length * 0.7 * cos (angle) - bend * sin (angle),
+                          length * 0.7 * sin (angle) + bend * cos (angle),
                           length * cos (angle), length * sin (angle));
     }
   cairo_stroke (cloth->cr);
@@ -351,7 +354,8 @@ draw_mesh (const Cloth *cloth,
 
         cairo_new_sub_path (cloth->cr);
         for (int i = 0; i < 6; i++)
-          cairo_line_to (cloth->cr, cx + side * cos (G_PI / 6 + i * G_PI / 3), cy + side * sin (G_PI / 6 + i * G_PI / 3));
+          cairo_line_to (cloth->cr, cx + side * cos (G_PI / 6 + i * G_PI / 3),
+                         cy + side * sin (G_PI / 6 + i * G_PI / 3));
         cairo_close_path (cloth->cr);
       }
   cairo_stroke (cloth->cr);

@@ -235,7 +235,8 @@ draw_knob (const Dial *dial)
       double in = radius * (whole ? 0.84 : 0.9);
 
       cairo_set_line_width (dial->cr, whole ? 0.8 : 0.5);
-      hw_line (dial->cr, cx + in * cos (angle), cy + in * sin (angle), cx + radius * cos (angle), cy + radius * sin (angle));
+      hw_line (dial->cr, cx + in * cos (angle), cy + in * sin (angle), cx + radius * cos (angle),
+               cy + radius * sin (angle));
       cairo_stroke (dial->cr);
       if (is_label (value, label))
         {
@@ -248,7 +249,8 @@ draw_knob (const Dial *dial)
     }
   cairo_set_line_width (dial->cr, 2);
   cairo_set_line_cap (dial->cr, CAIRO_LINE_CAP_ROUND);
-  hw_line (dial->cr, cx, cy, cx + radius * 0.9 * cos (ANGLE (dial->start)), cy + radius * 0.9 * sin (ANGLE (dial->start)));
+  hw_line (dial->cr, cx, cy, cx + radius * 0.9 * cos (ANGLE (dial->start)),
+           cy + radius * 0.9 * sin (ANGLE (dial->start)));
   cairo_stroke (dial->cr);
   cairo_arc (dial->cr, cx, cy, radius * 0.16, 0, 2 * G_PI);
   cairo_fill (dial->cr);

@@ -40,6 +40,7 @@ hw_line (cairo_t *cr,
 void hw_round_rectangle (cairo_t *cr, double x, double y, double width, double height, double radius);
 
 /* Writes @text centred on (x, y) at @size, in the source already set. */
-void hw_show_centred    (cairo_t *cr, PangoLayout *layout, const char *text, double size, int weight, double x, double y);
+void hw_show_centred    (cairo_t *cr, PangoLayout *layout, const char *text, double size, int weight, double x,
+                         double y);
 
 G_END_DECLS

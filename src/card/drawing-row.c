@@ -232,7 +232,8 @@ draw_chain (const Row *row)
       cairo_move_to (row->cr, i * pitch, 0);
       cairo_curve_to (row->cr, (i + 0.5) * pitch, -row->height * 0.34, (i + 1.2) * pitch, -row->height * 0.24,
                       (i + 1) * pitch + row->thread, 0);
-      cairo_curve_to (row->cr, (i + 1.2) * pitch, row->height * 0.24, (i + 0.5) * pitch, row->height * 0.34, i * pitch, 0);
+      cairo_curve_to (row->cr, (i + 1.2) * pitch, row->height * 0.24, (i + 0.5) * pitch, row->height * 0.34, i * pitch,
+                      0);
     }
   cairo_stroke (row->cr);
 }

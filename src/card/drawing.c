@@ -115,7 +115,8 @@ trace_needle (cairo_t *cr,
   cairo_line_to (cr, middle + shank / 2, shoulder);
   cairo_line_to (cr, middle + blade / 2, shoulder + shank * 0.6);
   cairo_line_to (cr, middle + blade / 2, y + height * 0.86);
-  cairo_curve_to (cr, middle + blade / 2, y + height * 0.95, middle + blade * 0.1, y + height * 0.99, middle, y + height);
+  cairo_curve_to (cr, middle + blade / 2, y + height * 0.95, middle + blade * 0.1, y + height * 0.99, middle,
+                  y + height);
   cairo_curve_to (cr, middle - blade * 0.1, y + height * 0.99, middle - blade / 2, y + height * 0.95,
                   middle - blade / 2, y + height * 0.86);
   cairo_line_to (cr, middle - blade / 2, shoulder + shank * 0.6);

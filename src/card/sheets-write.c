@@ -30,7 +30,8 @@ set_cairo_error (const char      *path,
 {
   if (status == CAIRO_STATUS_SUCCESS)
     return TRUE;
-  g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("Cannot draw “%s”: %s"), path, cairo_status_to_string (status));
+  g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("Cannot draw “%s”: %s"), path,
+               cairo_status_to_string (status));
   return FALSE;
 }
 
@@ -95,7 +96,8 @@ add_outline (const HwSheets  *self,
         return;
       link = g_strdup_printf ("page=%d pos=[%s %s]", page + 1, g_ascii_formatd (x_text, sizeof x_text, "%.2f", x),
                               g_ascii_formatd (y_text, sizeof y_text, "%.2f", y));
-      cairo_pdf_surface_add_outline (surface, CAIRO_PDF_OUTLINE_ROOT, ((HwCard *) self->cards->pdata[index])->heading, link,
+      cairo_pdf_surface_add_outline (surface, CAIRO_PDF_OUTLINE_ROOT, ((HwCard *) self->cards->pdata[index])->heading,
+                                     link,
                                      CAIRO_PDF_OUTLINE_FLAG_OPEN);
     }
 }

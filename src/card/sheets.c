@@ -61,7 +61,8 @@ hw_sheets_new (const HwPlan         *plan,
       int group = options->groups != NULL ? options->groups[i] : (int) i;
 
       if (group >= 0 && (guint) group < plan->groups->len)
-        g_ptr_array_add (self->cards, hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height, NULL));
+        g_ptr_array_add (self->cards,
+                         hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height, NULL));
     }
   return self;
 }
@@ -106,8 +107,10 @@ draw_cut_marks (const HwSheets *self,
     {
       hw_line (cr, self->width / 2, 0, self->width / 2, CUT_MARK_PT);
       hw_line (cr, self->width / 2, self->height - CUT_MARK_PT, self->width / 2, self->height);
-      hw_line (cr, self->width / 2 - CUT_MARK_PT / 2, self->height / 2, self->width / 2 + CUT_MARK_PT / 2, self->height / 2);
-      hw_line (cr, self->width / 2, self->height / 2 - CUT_MARK_PT / 2, self->width / 2, self->height / 2 + CUT_MARK_PT / 2);
+      hw_line (cr, self->width / 2 - CUT_MARK_PT / 2, self->height / 2, self->width / 2 + CUT_MARK_PT / 2,
+               self->height / 2);
+      hw_line (cr, self->width / 2, self->height / 2 - CUT_MARK_PT / 2, self->width / 2,
+               self->height / 2 + CUT_MARK_PT / 2);
     }
   if (self->per_sheet == 1 && self->card_height < self->height - 1)
     {
