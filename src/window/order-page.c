@@ -11,6 +11,7 @@
 #include "window/order-row.h"
 #include "window/paint.h"
 #include "window/setup-panel.h"
+#include "window/split.h"
 #include "words/words.h"
 
 #define LETTER_SIZE 22
@@ -410,15 +411,18 @@ GtkWidget *
 hw_order_page_new (HwWorkspace *workspace)
 {
   HwOrderPage *self = g_object_new (HW_TYPE_ORDER_PAGE, NULL);
-  GtkWidget   *columns = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget   *columns = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget   *split = hw_split_new ();
   GtkWidget   *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
 
   self->workspace = g_object_ref (workspace);
   gtk_widget_add_css_class (columns, "page");
   gtk_box_append (GTK_BOX (left), build_head (self));
   gtk_box_append (GTK_BOX (left), build_list (self));
-  gtk_box_append (GTK_BOX (columns), left);
-  gtk_box_append (GTK_BOX (columns), hw_setup_panel_new (workspace));
+  hw_split_append (HW_SPLIT (split), left);
+  hw_split_append (HW_SPLIT (split), hw_setup_panel_new_scrolled (workspace));
+  gtk_widget_set_vexpand (split, TRUE);
+  gtk_box_append (GTK_BOX (columns), split);
   gtk_widget_set_parent (columns, GTK_WIDGET (self));
 
   g_signal_connect_object (workspace, "changed", G_CALLBACK (update_page), self, G_CONNECT_SWAPPED);

@@ -29,13 +29,21 @@ HwHistory        *hw_workspace_get_history  (HwWorkspace *self);      /* NULL wh
 
 /* The room's project files: (element-type utf8) paths, sorted by title. */
 GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
+/* The same with how far each has got: (element-type HwProjectSummary), see window/project-list.h. The open project
+ * stands among them even when its file lies elsewhere. */
+GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
 gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);   /* on error the open project stays */
 gboolean    hw_workspace_create        (HwWorkspace *self, const char *title, GError **error);  /* a new file in the room's projects/ */
 
-/* Takes @next (may be NULL with @error set by the edit: told by "message", nothing changes). TRUE when it changed. Saves the file. */
+/* Takes @next (may be NULL with @error set by the edit: told by "message", nothing changes). TRUE when it changed. Saves
+ * the file; a file that could not be written is told by "message", and the edit stays, unsaved. @error is borrowed. */
 gboolean    hw_workspace_edit          (HwWorkspace *self, HwProject *next, const char *label, const char *merge_key, GError *error);
 void        hw_workspace_undo          (HwWorkspace *self);
 void        hw_workspace_redo          (HwWorkspace *self);
+
+gboolean    hw_workspace_is_saved      (HwWorkspace *self);             /* TRUE also when no project is open */
+gboolean    hw_workspace_save          (HwWorkspace *self, GError **error);   /* tries again */
+void        hw_workspace_tell          (HwWorkspace *self, const char *text, gboolean is_error);   /* emits "message" */
 
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);  /* one journal entry (or its cancellation) */
 gboolean    hw_workspace_load_next     (HwWorkspace *self);                                     /* "I loaded it" */

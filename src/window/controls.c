@@ -1,0 +1,176 @@
+/* controls.c - accessible names for whole controls, and a drop-down of ids
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/controls.h"
+
+#include <glib/gi18n.h>
+
+static void
+set_name (GtkWidget  *widget,
+          const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+name_spin_parts (GtkWidget  *spin,
+                 const char *name)
+{
+  /* Translators: the buttons of a number; the number's name */
+  g_autofree char *less = g_strdup_printf (_("Less: %s"), name);
+  g_autofree char *more = g_strdup_printf (_("More: %s"), name);
+  gboolean         first = TRUE;
+
+  for (GtkWidget *part = gtk_widget_get_first_child (spin); part != NULL; part = gtk_widget_get_next_sibling (part))
+    if (GTK_IS_BUTTON (part))
+      {
+        set_name (part, first ? less : more);
+        first = FALSE;
+      }
+    else
+      {
+        set_name (part, name);
+      }
+}
+
+void
+hw_control_name (GtkWidget  *control,
+                 const char *name)
+{
+  set_name (control, name);
+  if (GTK_IS_SPIN_BUTTON (control))
+    name_spin_parts (control, name);
+  else if (GTK_IS_ENTRY (control) || GTK_IS_SEARCH_ENTRY (control))
+    set_name (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (control))), name);
+  else if (GTK_IS_DROP_DOWN (control) || GTK_IS_MENU_BUTTON (control))
+    set_name (gtk_widget_get_first_child (control), name);
+}
+
+/* ---- a drop-down of ids ---- */
+
+static GPtrArray *
+get_ids (GtkDropDown *choice)
+{
+  return g_object_get_data (G_OBJECT (choice), "hw-ids");
+}
+
+static GtkStringList *
+get_labels (GtkDropDown *choice)
+{
+  return GTK_STRING_LIST (gtk_drop_down_get_model (choice));
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory,
+          GtkListItem              *item,
+          gpointer                  ellipsize)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  if (ellipsize != NULL)
+    {
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_label_set_width_chars (GTK_LABEL (label), 8);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), 24);
+    }
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory,
+         GtkListItem              *item,
+         gpointer                  data)
+{
+  const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
+  GtkWidget  *label = gtk_list_item_get_child (item);
+  GtkWidget  *row = gtk_widget_get_parent (label);
+
+  gtk_label_set_text (GTK_LABEL (label), text);
+  if (row != NULL)
+    set_name (row, text);
+}
+
+static GtkListItemFactory *
+make_factory (gboolean ellipsize)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_cb), ellipsize ? factory : NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), NULL);
+  return factory;
+}
+
+GtkWidget *
+hw_choice_new (void)
+{
+  GtkWidget *choice = gtk_drop_down_new (G_LIST_MODEL (gtk_string_list_new (NULL)), NULL);
+  g_autoptr (GtkListItemFactory) shown = make_factory (TRUE);
+  g_autoptr (GtkListItemFactory) listed = make_factory (FALSE);
+
+  gtk_drop_down_set_factory (GTK_DROP_DOWN (choice), shown);
+  gtk_drop_down_set_list_factory (GTK_DROP_DOWN (choice), listed);
+  g_object_set_data_full (G_OBJECT (choice), "hw-ids", g_ptr_array_new_with_free_func (g_free),
+                          (GDestroyNotify) g_ptr_array_unref);
+  return choice;
+}
+
+void
+hw_choice_clear (GtkDropDown *choice)
+{
+  GtkStringList *labels = get_labels (choice);
+
+  g_ptr_array_set_size (get_ids (choice), 0);
+  gtk_string_list_splice (labels, 0, g_list_model_get_n_items (G_LIST_MODEL (labels)), NULL);
+}
+
+void
+hw_choice_add (GtkDropDown *choice,
+               const char  *id,
+               const char  *label)
+{
+  g_ptr_array_add (get_ids (choice), g_strdup (id));
+  gtk_string_list_append (get_labels (choice), label);
+}
+
+const char *
+hw_choice_peek (GtkDropDown *choice)
+{
+  guint      index = gtk_drop_down_get_selected (choice);
+  GPtrArray *ids = get_ids (choice);
+
+  return index < ids->len ? g_ptr_array_index (ids, index) : NULL;
+}
+
+gboolean
+hw_choice_select (GtkDropDown *choice,
+                  const char  *id)
+{
+  GPtrArray *ids = get_ids (choice);
+
+  for (guint i = 0; i < ids->len; i++)
+    if (g_strcmp0 (g_ptr_array_index (ids, i), id) == 0)
+      {
+        gtk_drop_down_set_selected (choice, i);
+        return TRUE;
+      }
+  gtk_drop_down_set_selected (choice, GTK_INVALID_LIST_POSITION);
+  return FALSE;
+}
+
+GtkWidget *
+hw_label_new (const char *text,
+              const char *css_class)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  if (css_class != NULL)
+    gtk_widget_add_css_class (label, css_class);
+  return label;
+}

@@ -1,0 +1,23 @@
+/* controls.h - accessible names for whole controls, and a drop-down of ids
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+/* Names @control and the parts of it that a reader meets on their own: the text of an entry, the buttons of a spin
+ * button, the button of a drop-down. */
+void        hw_control_name     (GtkWidget *control, const char *name);
+
+/* A drop-down whose items have an id (NULL allowed: "none of them") and a label. */
+GtkWidget  *hw_choice_new       (void);
+void        hw_choice_clear     (GtkDropDown *choice);
+void        hw_choice_add       (GtkDropDown *choice, const char *id, const char *label);
+const char *hw_choice_peek      (GtkDropDown *choice);                  /* id of the selected item */
+gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE: no such item, nothing selected */
+
+GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */
+
+G_END_DECLS

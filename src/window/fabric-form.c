@@ -1,0 +1,387 @@
+/* fabric-form.c - the form of a fabric: one of the handbook's, or an own cloth
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/forms.h"
+
+#include <glib/gi18n.h>
+
+#include "window/controls.h"
+#include "window/wrap.h"
+#include "words/words.h"
+
+typedef struct
+{
+  HwWorkspace       *workspace;
+  char              *id;                /* NULL: a new one */
+  char              *last_name;         /* the name proposed for the cloth chosen last */
+  GtkWidget         *search, *list;
+  GtkStringFilter   *filter;
+  GtkSingleSelection *selection;        /* of GtkStringObject; its place in all names gives the handbook's index */
+  GtkStringList     *names;             /* "own cloth", then the handbook's fabrics */
+  GtkWidget         *name, *colour, *construction, *construction_row, *mass, *thickness, *stretch;
+  GPtrArray         *traits;            /* check buttons, one a trait of the handbook */
+} FabricForm;
+
+static void
+free_form (gpointer data)
+{
+  FabricForm *self = data;
+
+  /* The form's widgets go after this; what they still say is for nobody. */
+  g_signal_handlers_disconnect_by_data (self->search, self);
+  g_signal_handlers_disconnect_by_data (self->selection, self);
+  g_object_unref (self->workspace);
+  g_object_unref (self->filter);
+  g_object_unref (self->selection);
+  g_object_unref (self->names);
+  g_ptr_array_unref (self->traits);
+  g_free (self->id);
+  g_free (self->last_name);
+  g_free (self);
+}
+
+/* ---- the cloth chosen ---- */
+
+/* The handbook's fabric, NULL: an own cloth. *chosen is FALSE when the search leaves none. */
+static const HwFabric *
+peek_cloth (FabricForm *self,
+            gboolean   *chosen)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
+  GObject          *item = gtk_single_selection_get_selected_item (self->selection);
+  guint             n = g_list_model_get_n_items (G_LIST_MODEL (self->names));
+
+  *chosen = item != NULL;
+  for (guint i = 1; item != NULL && i < n; i++)
+    {
+      g_autoptr (GObject) name = g_list_model_get_item (G_LIST_MODEL (self->names), i);
+
+      if (name == item)
+        return &handbook->fabrics[i - 1];
+    }
+  return NULL;
+}
+
+static void
+set_typical (GtkWidget  *entry,
+             double      value,
+             int         decimals)
+{
+  g_autofree char *number = hw_words_number (value, decimals);
+  /* Translators: what the handbook has, when nothing was measured */
+  g_autofree char *text = g_strdup_printf (_("%s in the handbook"), number);
+
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), text);
+}
+
+static void
+show_traits (FabricForm     *self,
+             const HwFabric *cloth)
+{
+  for (guint i = 0; i < self->traits->len; i++)
+    {
+      GtkWidget *check = self->traits->pdata[i];
+      gboolean   given = cloth != NULL && (cloth->traits & HW_SET (i)) != 0;
+
+      gtk_widget_set_sensitive (check, !given);
+      if (given)
+        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
+      else if (g_object_get_data (G_OBJECT (check), "hw-given") != NULL)
+        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), FALSE);
+      g_object_set_data (G_OBJECT (check), "hw-given", given ? check : NULL);
+    }
+}
+
+static void
+cloth_chosen_cb (FabricForm *self)
+{
+  gboolean        chosen = FALSE;
+  const HwFabric *cloth = peek_cloth (self, &chosen);
+  const char     *name = gtk_editable_get_text (GTK_EDITABLE (self->name));
+
+  if (!chosen)
+    return;
+  gtk_widget_set_visible (self->construction_row, cloth == NULL);
+  if (cloth != NULL)
+    {
+      set_typical (self->mass, cloth->mass_g_m2.prefer, 0);
+      set_typical (self->thickness, cloth->thickness_mm.prefer, 2);
+      set_typical (self->stretch, cloth->stretch_percent, 0);
+      /* The name follows the cloth until the person has given one. */
+      if (name[0] == '\0' || g_strcmp0 (name, self->last_name) == 0)
+        gtk_editable_set_text (GTK_EDITABLE (self->name), _(cloth->entry.name));
+      g_free (self->last_name);
+      self->last_name = g_strdup (_(cloth->entry.name));
+    }
+  else
+    {
+      gtk_entry_set_placeholder_text (GTK_ENTRY (self->mass), _("weigh 10 × 10 cm, times 100"));
+      gtk_entry_set_placeholder_text (GTK_ENTRY (self->thickness), _("guessed from the mass"));
+      gtk_entry_set_placeholder_text (GTK_ENTRY (self->stretch), _("0"));
+    }
+  show_traits (self, cloth);
+}
+
+/* ---- saving ---- */
+
+static gboolean
+is_fabric (const HwProject *project,
+           const char      *id)
+{
+  return hw_project_find_fabric (project, id) != NULL;
+}
+
+static char **
+read_traits (FabricForm *self)
+{
+  const HwHandbook        *handbook = hw_workspace_get_handbook (self->workspace);
+  g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
+
+  for (guint i = 0; i < self->traits->len; i++)
+    if (gtk_check_button_get_active (self->traits->pdata[i]) && gtk_widget_get_sensitive (self->traits->pdata[i]))
+      g_strv_builder_add (ids, handbook->traits[i].entry.id);
+  return g_strv_builder_end (ids);
+}
+
+static gboolean
+read_fabric (FabricForm      *self,
+             HwProjectFabric *fabric,
+             GError         **error)
+{
+  gboolean         chosen = FALSE;
+  const HwFabric  *cloth = peek_cloth (self, &chosen);
+  g_autofree char *colour = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->colour))));
+
+  if (!chosen)
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                           _("No cloth is chosen; choose one of the list, or “an own cloth”"));
+      return FALSE;
+    }
+  g_clear_pointer (&fabric->handbook, g_free);
+  g_clear_pointer (&fabric->construction, g_free);
+  if (cloth != NULL)
+    fabric->handbook = g_strdup (cloth->entry.id);
+  else
+    fabric->construction = g_strdup (hw_choice_peek (GTK_DROP_DOWN (self->construction)));
+  g_free (fabric->colour);
+  fabric->colour = colour[0] != '\0' ? g_steal_pointer (&colour) : NULL;
+  g_strfreev (fabric->traits);
+  fabric->traits = read_traits (self);
+  return hw_form_get_number (self->mass, _("The mass"), 0, &fabric->mass_g_m2, error)
+         && hw_form_get_number (self->thickness, _("The thickness"), 0, &fabric->thickness_mm, error)
+         && hw_form_get_number (self->stretch, _("The stretch"), cloth != NULL ? -1 : 0, &fabric->stretch_percent, error);
+}
+
+static gboolean
+save (gpointer data,
+      GError **error)
+{
+  FabricForm      *self = data;
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  g_autofree char *name = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->name))));
+  g_autofree char *id = self->id != NULL ? g_strdup (self->id) : hw_form_make_id (name, is_fabric, project);
+  HwProjectFabric *fabric = hw_project_fabric_new (id, name);
+  HwProject       *next = NULL;
+  g_autofree char *label = NULL;
+
+  if (read_fabric (self, fabric, error))
+    next = hw_edit_put_fabric (project, fabric, error);
+  hw_project_fabric_unref (fabric);
+  if (next == NULL)
+    return FALSE;
+  /* Translators: in “Undo: …”; a fabric's name */
+  label = g_strdup_printf (self->id != NULL ? _("change the fabric %s") : _("add the fabric %s"), name);
+  hw_workspace_edit (self->workspace, next, label, NULL, NULL);
+  return TRUE;
+}
+
+/* ---- the list of cloths ---- */
+
+static void
+setup_row_cb (GtkSignalListItemFactory *factory,
+              GtkListItem              *item)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_row_cb (GtkSignalListItemFactory *factory,
+             GtkListItem              *item)
+{
+  const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
+  GtkWidget  *label = gtk_list_item_get_child (item);
+
+  gtk_label_set_text (GTK_LABEL (label), text);
+  if (gtk_widget_get_parent (label) != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+}
+
+static void
+search_changed_cb (FabricForm *self)
+{
+  gtk_string_filter_set_search (self->filter, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+}
+
+static GtkStringList *
+list_names (const HwHandbook *handbook)
+{
+  GtkStringList *names = gtk_string_list_new (NULL);
+
+  gtk_string_list_append (names, _("An own cloth"));
+  for (gsize i = 0; i < handbook->n_fabrics; i++)
+    gtk_string_list_append (names, _(handbook->fabrics[i].entry.name));
+  return names;
+}
+
+static GtkWidget *
+make_list (FabricForm *self)
+{
+  GtkExpression      *expression = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
+  GtkFilterListModel *shown;
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkWidget          *scrolled = gtk_scrolled_window_new ();
+
+  self->filter = gtk_string_filter_new (expression);
+  gtk_string_filter_set_match_mode (self->filter, GTK_STRING_FILTER_MATCH_MODE_SUBSTRING);
+  shown = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (self->names)),
+                                     GTK_FILTER (g_object_ref (self->filter)));
+  self->selection = gtk_single_selection_new (G_LIST_MODEL (shown));
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_row_cb), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_row_cb), NULL);
+  self->list = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
+  hw_control_name (self->list, _("Cloths of the handbook"));
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), 150);
+  gtk_widget_add_css_class (scrolled, "sheet");
+  return scrolled;
+}
+
+static void
+select_cloth (FabricForm            *self,
+              const HwProjectFabric *fabric)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
+  int               index = fabric != NULL && fabric->handbook != NULL
+                              ? hw_handbook_find_fabric (handbook, fabric->handbook) : -1;
+  guint             position = fabric == NULL ? 1 : (guint) (index + 1);
+
+  gtk_single_selection_set_selected (self->selection, position);
+  /* Without an animation frame the list has no rows yet; it scrolls to the row once it has. */
+  gtk_widget_activate_action (self->list, "list.scroll-to-item", "u", position);
+}
+
+/* ---- the form ---- */
+
+static void
+add_traits (FabricForm            *self,
+            HwForm                *form,
+            const HwProjectFabric *fabric)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
+  GtkWidget        *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget        *heading = hw_label_new (_("Traits"), "small");
+  GtkWidget        *wrap = hw_wrap_new (12, 2);
+
+  self->traits = g_ptr_array_new ();
+  for (gsize i = 0; i < handbook->n_traits; i++)
+    {
+      const HwEntry *entry = &handbook->traits[i].entry;
+      GtkWidget     *check = gtk_check_button_new_with_label (_(entry->name));
+
+      if (fabric != NULL && fabric->traits != NULL
+          && g_strv_contains ((const char * const *) fabric->traits, entry->id))
+        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
+      if (entry->note != NULL)
+        gtk_widget_set_tooltip_text (check, _(entry->note));
+      hw_wrap_append (HW_WRAP (wrap), check);
+      g_ptr_array_add (self->traits, check);
+    }
+  gtk_widget_add_css_class (heading, "mute");
+  gtk_box_append (GTK_BOX (box), heading);
+  gtk_box_append (GTK_BOX (box), wrap);
+  hw_form_add_wide (form, box);
+}
+
+static GtkWidget *
+add_number (HwForm     *form,
+            const char *label,
+            double      value,
+            double      unknown,
+            int         decimals)
+{
+  g_autofree char *text = value > unknown ? hw_words_number (value, decimals) : NULL;
+  GtkWidget       *entry = hw_form_entry (text, NULL);
+
+  hw_form_add (form, label, entry);
+  return entry;
+}
+
+static void
+add_construction (FabricForm            *self,
+                  HwForm                *form,
+                  const HwProjectFabric *fabric)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
+
+  self->construction = hw_choice_new ();
+  for (gsize i = 0; i < handbook->n_constructions; i++)
+    hw_choice_add (GTK_DROP_DOWN (self->construction), handbook->constructions[i].entry.id,
+                   _(handbook->constructions[i].entry.name));
+  hw_choice_select (GTK_DROP_DOWN (self->construction),
+                    fabric != NULL && fabric->construction != NULL ? fabric->construction : "plain");
+  self->construction_row = hw_form_add (form, _("Co_nstruction"), self->construction);
+}
+
+static void
+add_fields (FabricForm            *self,
+            HwForm                *form,
+            const HwProjectFabric *fabric)
+{
+  self->search = gtk_search_entry_new ();
+  hw_form_add (form, _("C_loth: search the handbook"), self->search);
+  hw_form_add_wide (form, make_list (self));
+  add_construction (self, form, fabric);
+  self->name = hw_form_entry (fabric != NULL ? fabric->name : NULL, NULL);
+  hw_form_add (form, _("_Name"), self->name);
+  self->colour = hw_form_entry (fabric != NULL ? fabric->colour : NULL, _("navy"));
+  hw_form_add (form, _("C_olour"), self->colour);
+  self->mass = add_number (form, _("_Mass as weighed, g/m²"), fabric != NULL ? fabric->mass_g_m2 : 0, 0, 1);
+  self->thickness = add_number (form, _("Thic_kness of one layer as measured, mm"),
+                                fabric != NULL ? fabric->thickness_mm : 0, 0, 3);
+  self->stretch = add_number (form, _("S_tretch as pulled by hand, %"), fabric != NULL ? fabric->stretch_percent : -1,
+                              -1, 1);
+  add_traits (self, form, fabric);
+}
+
+GtkWidget *
+hw_fabric_form_new (HwWorkspace *workspace,
+                    const char  *id)
+{
+  const HwProject       *project = hw_workspace_peek_project (workspace);
+  const HwProjectFabric *fabric = id != NULL ? hw_project_find_fabric (project, id) : NULL;
+  GtkWidget             *form = hw_form_new (fabric != NULL ? _("Change the fabric") : _("New fabric"),
+                                             fabric != NULL ? _("Save the fabric") : _("Add the fabric"));
+  FabricForm            *self = g_new0 (FabricForm, 1);
+
+  self->workspace = g_object_ref (workspace);
+  self->id = g_strdup (fabric != NULL ? id : NULL);
+  self->names = list_names (hw_workspace_get_handbook (workspace));
+  add_fields (self, HW_FORM (form), fabric);
+  if (fabric != NULL)
+    hw_form_add_button (HW_FORM (form), _("Remove"), "making-up.remove-fabric", id);
+  hw_form_set_save (HW_FORM (form), save, self, free_form);
+  select_cloth (self, fabric);
+  cloth_chosen_cb (self);
+  g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (cloth_chosen_cb), self);
+  return form;
+}

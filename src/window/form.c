@@ -1,0 +1,268 @@
+/* form.c - a form in the side panel: labelled controls, what is wrong, save and cancel
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/form.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "model/project.h"
+#include "window/controls.h"
+
+struct _HwForm
+{
+  GtkBox         parent_instance;
+  GtkWidget     *rows, *error_label, *buttons;
+  HwFormSave     save;
+  gpointer       data;
+  GDestroyNotify free_data;
+};
+
+static guint closed_signal;
+
+G_DEFINE_FINAL_TYPE (HwForm, hw_form, GTK_TYPE_BOX)
+
+static void
+save_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  HwForm            *self = HW_FORM (widget);
+  g_autoptr (HwForm) kept = g_object_ref (self);
+  g_autoptr (GError) error = NULL;
+
+  if (self->save == NULL)
+    return;
+  if (self->save (self->data, &error))
+    {
+      g_signal_emit (self, closed_signal, 0);
+      return;
+    }
+  gtk_label_set_text (GTK_LABEL (self->error_label), error->message);
+  gtk_widget_set_visible (self->error_label, TRUE);
+}
+
+static void
+cancel_action (GtkWidget  *widget,
+               const char *name,
+               GVariant   *parameter)
+{
+  g_autoptr (HwForm) kept = g_object_ref (HW_FORM (widget));
+
+  g_signal_emit (kept, closed_signal, 0);
+}
+
+static void
+hw_form_dispose (GObject *object)
+{
+  HwForm *self = HW_FORM (object);
+
+  self->save = NULL;
+  if (self->free_data != NULL)
+    g_clear_pointer (&self->data, self->free_data);
+  self->free_data = NULL;
+  G_OBJECT_CLASS (hw_form_parent_class)->dispose (object);
+}
+
+static void
+hw_form_class_init (HwFormClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = hw_form_dispose;
+  closed_signal = g_signal_new ("closed", HW_TYPE_FORM, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  gtk_widget_class_install_action (widget_class, "form.save", NULL, save_action);
+  gtk_widget_class_install_action (widget_class, "form.cancel", NULL, cancel_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, GDK_CONTROL_MASK, "form.save", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "form.cancel", NULL);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_FORM);
+}
+
+static void
+hw_form_init (HwForm *self)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (self), 10);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "form");
+}
+
+GtkWidget *
+hw_form_new (const char *title,
+             const char *save_label)
+{
+  HwForm    *self = g_object_new (HW_TYPE_FORM, NULL);
+  GtkWidget *save = gtk_button_new_with_label (save_label);
+  GtkWidget *cancel = gtk_button_new_with_label (_("Cancel"));
+
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
+  gtk_box_append (GTK_BOX (self), hw_label_new (title, "subtitle"));
+  self->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  gtk_box_append (GTK_BOX (self), self->rows);
+
+  self->error_label = hw_label_new (NULL, "rust");
+  gtk_widget_set_visible (self->error_label, FALSE);
+  gtk_box_append (GTK_BOX (self), self->error_label);
+
+  self->buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class (save, "suggested");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (save), "form.save");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (cancel), "form.cancel");
+  gtk_box_append (GTK_BOX (self->buttons), save);
+  gtk_box_append (GTK_BOX (self->buttons), cancel);
+  gtk_box_append (GTK_BOX (self), self->buttons);
+  return GTK_WIDGET (self);
+}
+
+void
+hw_form_set_save (HwForm        *self,
+                  HwFormSave     save,
+                  gpointer       data,
+                  GDestroyNotify free_data)
+{
+  g_return_if_fail (HW_IS_FORM (self) && self->save == NULL);
+
+  self->save = save;
+  self->data = data;
+  self->free_data = free_data;
+}
+
+static char *
+strip_mnemonic (const char *label)
+{
+  GString *plain = g_string_new (NULL);
+
+  for (const char *p = label; *p != '\0'; p++)
+    if (*p != '_')
+      g_string_append_c (plain, *p);
+  return g_string_free (plain, FALSE);
+}
+
+static void
+activate_cb (GtkWidget *entry)
+{
+  gtk_widget_activate_action (entry, "form.save", NULL);
+}
+
+GtkWidget *
+hw_form_add (HwForm     *self,
+             const char *label,
+             GtkWidget  *control)
+{
+  GtkWidget       *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget       *name = hw_label_new (NULL, "small");
+  g_autofree char *plain = strip_mnemonic (label);
+
+  gtk_label_set_text_with_mnemonic (GTK_LABEL (name), label);
+  gtk_label_set_mnemonic_widget (GTK_LABEL (name), control);
+  gtk_widget_add_css_class (name, "mute");
+  gtk_box_append (GTK_BOX (row), name);
+  gtk_box_append (GTK_BOX (row), control);
+  hw_control_name (control, plain);
+  if (GTK_IS_ENTRY (control))
+    g_signal_connect (control, "activate", G_CALLBACK (activate_cb), NULL);
+  gtk_box_append (GTK_BOX (self->rows), row);
+  return row;
+}
+
+void
+hw_form_add_wide (HwForm    *self,
+                  GtkWidget *widget)
+{
+  gtk_box_append (GTK_BOX (self->rows), widget);
+}
+
+void
+hw_form_add_button (HwForm     *self,
+                    const char *label,
+                    const char *action,
+                    const char *target)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_hexpand (button, TRUE);
+  gtk_widget_set_halign (button, GTK_ALIGN_END);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  gtk_box_append (GTK_BOX (self->buttons), button);
+}
+
+/* ---- controls ---- */
+
+GtkWidget *
+hw_form_entry (const char *text,
+               const char *placeholder)
+{
+  GtkWidget *entry = gtk_entry_new ();
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), text != NULL ? text : "");
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
+  return entry;
+}
+
+GtkWidget *
+hw_form_spin (double value,
+              double low,
+              double high,
+              double step,
+              guint  digits)
+{
+  GtkAdjustment *adjustment = gtk_adjustment_new (value, low, high, step, step * 10, 0);
+  GtkWidget     *spin = gtk_spin_button_new (adjustment, step, digits);
+
+  gtk_spin_button_set_numeric (GTK_SPIN_BUTTON (spin), TRUE);
+  gtk_editable_set_width_chars (GTK_EDITABLE (spin), 6);
+  gtk_widget_set_halign (spin, GTK_ALIGN_START);
+  return spin;
+}
+
+GtkWidget *
+hw_form_note (const char *text)
+{
+  GtkWidget *view = gtk_text_view_new ();
+
+  gtk_text_view_set_wrap_mode (GTK_TEXT_VIEW (view), GTK_WRAP_WORD_CHAR);
+  gtk_text_view_set_accepts_tab (GTK_TEXT_VIEW (view), FALSE);
+  gtk_text_buffer_set_text (gtk_text_view_get_buffer (GTK_TEXT_VIEW (view)), text != NULL ? text : "", -1);
+  gtk_widget_set_size_request (view, -1, 56);
+  return view;
+}
+
+char *
+hw_form_get_note (GtkWidget *note)
+{
+  GtkTextBuffer   *buffer = gtk_text_view_get_buffer (GTK_TEXT_VIEW (note));
+  GtkTextIter      start;
+  GtkTextIter      end;
+  g_autofree char *text = NULL;
+
+  gtk_text_buffer_get_bounds (buffer, &start, &end);
+  text = g_strstrip (gtk_text_buffer_get_text (buffer, &start, &end, FALSE));
+  return text[0] != '\0' ? g_steal_pointer (&text) : NULL;
+}
+
+gboolean
+hw_form_get_number (GtkWidget  *entry,
+                    const char *what,
+                    double      empty,
+                    double     *value,
+                    GError    **error)
+{
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
+  char            *end = NULL;
+
+  if (text[0] == '\0')
+    {
+      *value = empty;
+      return TRUE;
+    }
+  *value = g_strtod (text, &end);       /* takes the locale's decimal mark and the point */
+  if (*end == '\0' && isfinite (*value))
+    return TRUE;
+  g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("%s must be a number; it is “%s”"), what, text);
+  return FALSE;
+}

@@ -1,0 +1,35 @@
+/* form.h - a form in the side panel: labelled controls, what is wrong, save and cancel
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Actions "form.save" (Ctrl+Return, Return in a line of text) and "form.cancel" (Escape). Emits "closed" when it is
+ * done with.
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_FORM (hw_form_get_type ())
+G_DECLARE_FINAL_TYPE (HwForm, hw_form, HW, FORM, GtkBox)
+
+/* FALSE with @error: the form stays open and says it. */
+typedef gboolean (* HwFormSave) (gpointer data, GError **error);
+
+GtkWidget *hw_form_new      (const char *title, const char *save_label);
+void       hw_form_set_save (HwForm *self, HwFormSave save, gpointer data, GDestroyNotify free_data);
+/* @label with a mnemonic; it names @control. Returns @control's row, to show or hide. */
+GtkWidget *hw_form_add      (HwForm *self, const char *label, GtkWidget *control);
+void       hw_form_add_wide (HwForm *self, GtkWidget *widget);
+/* A flat button beside Save and Cancel. */
+void       hw_form_add_button (HwForm *self, const char *label, const char *action, const char *target);
+
+/* Controls with our settings. */
+GtkWidget *hw_form_entry    (const char *text, const char *placeholder);
+GtkWidget *hw_form_spin     (double value, double low, double high, double step, guint digits);
+GtkWidget *hw_form_note     (const char *text);            /* a text view in a frame */
+char      *hw_form_get_note (GtkWidget *note);             /* (transfer full); NULL empty */
+/* A number in an entry, in the person's own locale. Empty: @empty. FALSE with an HW_MODEL_ERROR. */
+gboolean   hw_form_get_number (GtkWidget *entry, const char *what, double empty, double *value, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,23 @@
+/* forms.h - the forms of the making up: step, fabric, thread, project
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Each returns an HwForm that writes through the workspace when it is saved.
+ */
+
+#pragma once
+#include "window/form.h"
+#include "window/workspace.h"
+
+G_BEGIN_DECLS
+
+/* @number NULL: a new step of @kind, put after the selected one. */
+GtkWidget *hw_step_form_new    (HwWorkspace *workspace, const char *number, HwStepKind kind);
+GtkWidget *hw_fabric_form_new  (HwWorkspace *workspace, const char *id);       /* NULL: a new one */
+GtkWidget *hw_thread_form_new  (HwWorkspace *workspace, const char *id);
+GtkWidget *hw_project_form_new (HwWorkspace *workspace);
+
+/* An id made of @name that @taken does not know yet. (transfer full) */
+char      *hw_form_make_id     (const char *name, gboolean (* taken) (const HwProject *project, const char *id),
+                                const HwProject *project);
+
+G_END_DECLS

@@ -1,0 +1,164 @@
+/* furnish.c - the first start: a sewing room with the demo in it; and which project was open last
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/furnish.h"
+
+#include <errno.h>
+#include <gio/gio.h>
+#include <glib/gi18n.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#include "files/save.h"
+#include "model/room.h"
+
+static gboolean
+copy_folder (const char *from,
+             const char *to,
+             GError    **error)
+{
+  g_autoptr (GDir) dir = g_dir_open (from, 0, error);
+  const char      *name;
+
+  if (dir == NULL)
+    return FALSE;
+  if (g_mkdir_with_parents (to, 0700) != 0)
+    {
+      g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), _("%s: %s"), to, g_strerror (errno));
+      return FALSE;
+    }
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *source = g_build_filename (from, name, NULL);
+      g_autofree char *target = g_build_filename (to, name, NULL);
+
+      if (g_file_test (source, G_FILE_TEST_IS_DIR))
+        {
+          if (!copy_folder (source, target, error))
+            return FALSE;
+        }
+      else
+        {
+          g_autofree char *data = NULL;
+          gsize            size = 0;
+
+          if (!g_file_get_contents (source, &data, &size, error)
+              || !hw_save_bytes (target, data, (gssize) size, error))
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+static void
+remove_folder (const char *path)
+{
+  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
+  const char      *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *child = g_build_filename (path, name, NULL);
+
+      if (g_file_test (child, G_FILE_TEST_IS_DIR) && !g_file_test (child, G_FILE_TEST_IS_SYMLINK))
+        remove_folder (child);
+      else
+        g_unlink (child);
+    }
+  g_rmdir (path);
+}
+
+/* Beside its place first: a room that is half there would pass for a room the next time. */
+static gboolean
+copy_demo (const char *demo,
+           const char *room_folder,
+           GError    **error)
+{
+  g_autofree char *parent = g_path_get_dirname (room_folder);
+  g_autofree char *beside = g_strconcat (room_folder, ".XXXXXX", NULL);
+
+  if (g_mkdir_with_parents (parent, 0700) != 0 || g_mkdtemp_full (beside, 0700) == NULL)
+    {
+      g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), _("%s: %s"), parent, g_strerror (errno));
+      return FALSE;
+    }
+  if (!copy_folder (demo, beside, error))
+    {
+      remove_folder (beside);
+      return FALSE;
+    }
+  g_rmdir (room_folder);                /* an empty folder may stand there already; else this does nothing */
+  if (g_rename (beside, room_folder) != 0)
+    {
+      g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), _("%s: %s"), room_folder,
+                   g_strerror (errno));
+      remove_folder (beside);
+      return FALSE;
+    }
+  return TRUE;
+}
+
+gboolean
+hw_furnish_room (const char *data_folder,
+                 const char *room_folder,
+                 GError    **error)
+{
+  g_autofree char *demo = g_build_filename (data_folder, "demo", NULL);
+
+  if (g_file_test (demo, G_FILE_TEST_IS_DIR))
+    return copy_demo (demo, room_folder, error);
+  return hw_room_create (room_folder, error);
+}
+
+static char *
+state_path (void)
+{
+  return g_build_filename (g_get_user_state_dir (), "handwheel", "window.ini", NULL);
+}
+
+/* Key files take no brackets or slashes in a key; a checksum is a key of its own kind. */
+static char *
+room_key (const char *room_folder)
+{
+  g_autofree char *absolute = g_canonicalize_filename (room_folder, NULL);
+
+  return g_compute_checksum_for_string (G_CHECKSUM_SHA1, absolute, -1);
+}
+
+void
+hw_remember_project (const char *room_folder,
+                     const char *path)
+{
+  g_autofree char *file = state_path ();
+  g_autofree char *folder = g_path_get_dirname (file);
+  g_autofree char *key = room_key (room_folder);
+  g_autofree char *before = hw_recall_project (room_folder);
+  g_autoptr (GKeyFile) state = g_key_file_new ();
+  g_autoptr (GError) error = NULL;
+
+  if (g_strcmp0 (before, path) == 0)
+    return;
+  g_key_file_load_from_file (state, file, G_KEY_FILE_NONE, NULL);       /* none yet: a new one */
+  g_key_file_set_string (state, "last-project", key, path);
+  g_mkdir_with_parents (folder, 0700);
+  /* A convenience that fails costs one click at the next start; the person is not told. */
+  if (!g_key_file_save_to_file (state, file, &error))
+    g_debug ("%s", error->message);
+}
+
+char *
+hw_recall_project (const char *room_folder)
+{
+  g_autofree char *file = state_path ();
+  g_autofree char *key = room_key (room_folder);
+  g_autofree char *path = NULL;
+  g_autoptr (GKeyFile) state = g_key_file_new ();
+
+  if (!g_key_file_load_from_file (state, file, G_KEY_FILE_NONE, NULL))
+    return NULL;
+  path = g_key_file_get_string (state, "last-project", key, NULL);
+  return path != NULL && g_file_test (path, G_FILE_TEST_EXISTS) ? g_steal_pointer (&path) : NULL;
+}

@@ -1,0 +1,17 @@
+/* furnish.h - the first start: a sewing room with the demo in it; and which project was open last
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+/* Makes @room_folder from demo/ of @data_folder, whole or not at all. Without a demo there, a room of our defaults. */
+gboolean hw_furnish_room       (const char *data_folder, const char *room_folder, GError **error);
+
+/* Kept per room in the user's state folder, not in the room, which may be shared between computers. */
+void     hw_remember_project   (const char *room_folder, const char *path);
+char    *hw_recall_project     (const char *room_folder);      /* (transfer full); NULL none, or it is gone */
+
+G_END_DECLS

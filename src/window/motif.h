@@ -1,0 +1,33 @@
+/* motif.h - a widget that shows one of the drawings: seam, row, cloth, needle, mark
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Sized in em, so that drawings grow with the text beside them. What it shows is decoration unless
+ * hw_motif_set_name() says what a person who cannot see it should hear.
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+#include "card/drawing.h"
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_MOTIF (hw_motif_get_type ())
+G_DECLARE_FINAL_TYPE (HwMotif, hw_motif, HW, MOTIF, GtkWidget)
+
+GtkWidget *hw_motif_new               (double width_em, double height_em);
+void       hw_motif_set_name          (HwMotif *self, const char *name);
+
+/* Handbook entries are borrowed: the handbook outlives the window. */
+void       hw_motif_show_nothing      (HwMotif *self);
+void       hw_motif_show_seam         (HwMotif *self, const HwSeam *seam);
+void       hw_motif_show_row          (HwMotif *self, const char *mark);
+void       hw_motif_show_along        (HwMotif *self, int plies, double balance);
+void       hw_motif_show_edge         (HwMotif *self, int plies, double balance);
+void       hw_motif_show_cloth        (HwMotif *self, HwFamily family, const char *construction);
+void       hw_motif_show_needle       (HwMotif *self, gboolean solid);
+void       hw_motif_show_cross_stitch (HwMotif *self, gboolean sewn);
+void       hw_motif_show_letter       (HwMotif *self, const char *letter);
+void       hw_motif_show_spool        (HwMotif *self);
+void       hw_motif_show_arrow        (HwMotif *self);        /* a stitched one */
+
+G_END_DECLS

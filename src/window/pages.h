@@ -1,0 +1,15 @@
+/* pages.h - the making up and the sewing room's pages; each is made with the workspace, the one thing it may write through
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+#include "window/workspace.h"
+
+G_BEGIN_DECLS
+
+GtkWidget *hw_making_up_page_new (HwWorkspace *workspace);
+GtkWidget *hw_machines_page_new  (HwWorkspace *workspace);
+GtkWidget *hw_handbook_page_new  (HwWorkspace *workspace);
+
+G_END_DECLS

@@ -1,0 +1,204 @@
+/* project-list.c - the projects of the room's folder, and how far each has got
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/project-list.h"
+
+#include <glib/gstdio.h>
+#include <string.h>
+
+#define SUFFIX ".handwheel"
+#define LONGEST_STEM 48
+
+typedef struct
+{
+  gint64     time, size;
+  HwProject *project;            /* NULL: could not be read */
+  char      *problem;
+} Cached;
+
+struct _HwProjectList
+{
+  GHashTable *cache;             /* path -> Cached */
+};
+
+static void
+free_cached (gpointer data)
+{
+  Cached *cached = data;
+
+  g_clear_pointer (&cached->project, hw_project_unref);
+  g_free (cached->problem);
+  g_free (cached);
+}
+
+static void
+free_summary (gpointer data)
+{
+  HwProjectSummary *summary = data;
+
+  g_free (summary->path);
+  g_free (summary->title);
+  g_free (summary->due);
+  g_free (summary->problem);
+  g_free (summary);
+}
+
+HwProjectList *
+hw_project_list_new (void)
+{
+  HwProjectList *self = g_new0 (HwProjectList, 1);
+
+  self->cache = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_cached);
+  return self;
+}
+
+void
+hw_project_list_free (HwProjectList *self)
+{
+  g_hash_table_unref (self->cache);
+  g_free (self);
+}
+
+static const Cached *
+read_cached (HwProjectList *self,
+             const char    *path)
+{
+  Cached    *cached = g_hash_table_lookup (self->cache, path);
+  GStatBuf   status = { 0 };
+  g_autoptr (GError) error = NULL;
+  gint64     when;
+
+  if (g_stat (path, &status) != 0)
+    status.st_size = -1;
+  when = (gint64) status.st_mtim.tv_sec * G_GINT64_CONSTANT (1000000000) + status.st_mtim.tv_nsec;
+  if (cached != NULL && cached->time == when && cached->size == (gint64) status.st_size)
+    return cached;
+
+  cached = g_new0 (Cached, 1);
+  cached->time = when;
+  cached->size = (gint64) status.st_size;
+  cached->project = hw_project_read (path, &error);
+  if (cached->project == NULL)
+    cached->problem = g_strdup (error->message);
+  g_hash_table_replace (self->cache, g_strdup (path), cached);
+  return cached;
+}
+
+static HwProjectSummary *
+summarise (const char      *path,
+           const HwProject *project,
+           const HwRoom    *room)
+{
+  HwProjectSummary *summary = g_new0 (HwProjectSummary, 1);
+
+  summary->path = g_strdup (path);
+  summary->title = g_strdup (project->title);
+  summary->due = g_strdup (project->due);
+  summary->n_steps = project->steps->len;
+  for (guint i = 0; i < project->steps->len; i++)
+    {
+      const HwStep *step = hw_project_get_step (project, i);
+
+      if (step->kind != HW_STEP_OPERATION)
+        continue;
+      summary->n_operations++;
+      if (hw_room_step_done (room, project->id, step->number) != NULL)
+        summary->n_sewn++;
+    }
+  return summary;
+}
+
+static HwProjectSummary *
+summarise_unreadable (const char *path,
+                      const char *problem)
+{
+  HwProjectSummary *summary = g_new0 (HwProjectSummary, 1);
+
+  summary->path = g_strdup (path);
+  summary->title = g_path_get_basename (path);
+  summary->problem = g_strdup (problem);
+  return summary;
+}
+
+static int
+compare_titles (gconstpointer a,
+                gconstpointer b)
+{
+  const HwProjectSummary *first = *(HwProjectSummary * const *) a;
+  const HwProjectSummary *second = *(HwProjectSummary * const *) b;
+  int order = g_utf8_collate (first->title, second->title);
+
+  return order != 0 ? order : strcmp (first->path, second->path);
+}
+
+GPtrArray *
+hw_project_list_read (HwProjectList   *self,
+                      const HwRoom    *room,
+                      const HwProject *open,
+                      const char      *open_path)
+{
+  g_autofree char *folder = g_build_filename (room->folder, "projects", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);  /* no folder yet: no projects */
+  GPtrArray       *list = g_ptr_array_new_with_free_func (free_summary);
+  const char      *name;
+
+  if (open != NULL)
+    g_ptr_array_add (list, summarise (open_path, open, room));
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      const Cached    *cached;
+
+      if (!g_str_has_suffix (name, SUFFIX) || name[0] == '.' || (open != NULL && g_str_equal (path, open_path)))
+        continue;
+      cached = read_cached (self, path);
+      g_ptr_array_add (list, cached->project != NULL ? summarise (path, cached->project, room)
+                                                     : summarise_unreadable (path, cached->problem));
+    }
+  g_ptr_array_sort (list, compare_titles);
+  return list;
+}
+
+/* Letters and digits of any script stay; the rest becomes single hyphens. */
+static char *
+make_stem (const char *title)
+{
+  g_autofree char *folded = g_utf8_strdown (title, -1);
+  GString         *stem = g_string_new (NULL);
+
+  for (const char *p = folded; *p != '\0' && stem->len < LONGEST_STEM; p = g_utf8_next_char (p))
+    {
+      gunichar c = g_utf8_get_char (p);
+
+      if (g_unichar_isalnum (c))
+        g_string_append_unichar (stem, c);
+      else if (stem->len > 0 && stem->str[stem->len - 1] != '-')
+        g_string_append_c (stem, '-');
+    }
+  while (stem->len > 0 && stem->str[stem->len - 1] == '-')
+    g_string_truncate (stem, stem->len - 1);
+  if (stem->len == 0)
+    g_string_assign (stem, "project");
+  return g_string_free (stem, FALSE);
+}
+
+char *
+hw_project_list_free_path (const char *folder,
+                           const char *title)
+{
+  g_autofree char *stem = make_stem (title);
+  g_autofree char *name = g_strconcat (stem, SUFFIX, NULL);
+  char            *path = g_build_filename (folder, name, NULL);
+
+  for (int i = 2; g_file_test (path, G_FILE_TEST_EXISTS); i++)
+    {
+      g_autofree char *numbered = g_strdup_printf ("%s-%d" SUFFIX, stem, i);
+
+      g_free (path);
+      path = g_build_filename (folder, numbered, NULL);
+    }
+  return path;
+}

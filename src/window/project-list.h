@@ -1,0 +1,34 @@
+/* project-list.h - the projects of the room's folder, and how far each has got
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "model/room.h"
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  char    *path;
+  char    *title;                /* the file's name when it could not be read */
+  char    *due;                  /* ISO date or NULL */
+  guint    n_steps;
+  guint    n_operations;
+  guint    n_sewn;               /* operations done */
+  char    *problem;              /* why it could not be read; NULL when it could */
+} HwProjectSummary;
+
+/* Remembers what was read by path, size and time, so that only changed files are read again. */
+typedef struct _HwProjectList HwProjectList;
+
+HwProjectList *hw_project_list_new  (void);
+void           hw_project_list_free (HwProjectList *self);
+/* Sorted by title. @open (may be NULL) stands for the file at @open_path, saved or not. (transfer full) */
+GPtrArray     *hw_project_list_read (HwProjectList *self, const HwRoom *room, const HwProject *open,
+                                     const char *open_path);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwProjectList, hw_project_list_free)
+
+/* A file name in @folder that no project has yet, made from @title. (transfer full) */
+char          *hw_project_list_free_path (const char *folder, const char *title);
+
+G_END_DECLS

@@ -1,0 +1,18 @@
+/* split.h - a list and its side panel: side by side where there is room, else one under the other
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The first child is the list, the second the panel.
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_SPLIT (hw_split_get_type ())
+G_DECLARE_FINAL_TYPE (HwSplit, hw_split, HW, SPLIT, GtkWidget)
+
+GtkWidget *hw_split_new    (void);
+void       hw_split_append (HwSplit *self, GtkWidget *child);
+
+G_END_DECLS

@@ -1,0 +1,259 @@
+/* step-columns.c - the columns of the making up: number, step, seam, layers, length, after
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/step-columns.h"
+
+#include <glib/gi18n.h>
+
+#include "window/motif.h"
+#include "window/step-list.h"
+#include "window/stitch-mark.h"
+#include "words/words.h"
+
+typedef struct
+{
+  const char *title;
+  double      xalign;
+  int         width_chars;
+  gboolean    expand;
+  char     *(* text) (HwWorkspace *workspace, const HwStep *step);     /* NULL: nothing to say */
+} Column;
+
+/* What a bound cell needs when its item changes. */
+typedef struct
+{
+  const Column *column;
+  HwWorkspace  *workspace;
+  GtkWidget    *label, *motif;          /* motif: of the seam's column only */
+  HwStepItem   *item;                   /* while bound */
+  gulong        handler;
+} Cell;
+
+char *
+hw_step_length_words (double length_cm)
+{
+  g_autofree char *number = hw_words_number (length_cm < 10 ? length_cm * 10 : length_cm, length_cm < 10 ? 0 : 1);
+
+  /* Translators: millimetres; centimetres */
+  return g_strdup_printf (length_cm < 10 ? _("%s mm") : _("%s cm"), number);
+}
+
+static char *
+say_number (HwWorkspace  *workspace,
+            const HwStep *step)
+{
+  return g_strdup (step->number);
+}
+
+static char *
+say_name (HwWorkspace  *workspace,
+          const HwStep *step)
+{
+  return g_strdup (step->name);
+}
+
+static const HwSeam *
+find_seam (HwWorkspace  *workspace,
+           const HwStep *step)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (workspace);
+  int purpose = step->purpose != NULL ? hw_handbook_find_purpose (handbook, step->purpose) : -1;
+  int seam = -1;
+
+  if (step->seam != NULL)
+    seam = hw_handbook_find_seam (handbook, step->seam);
+  else if (purpose >= 0)
+    seam = handbook->purposes[purpose].seam;
+  return seam >= 0 ? &handbook->seams[seam] : NULL;
+}
+
+static char *
+say_seam (HwWorkspace  *workspace,
+          const HwStep *step)
+{
+  const HwSeam *seam = step->kind == HW_STEP_OPERATION ? find_seam (workspace, step) : NULL;
+
+  if (step->kind == HW_STEP_HAND)
+    return g_strdup (_("by hand"));
+  return seam != NULL ? g_strdup (_(seam->entry.name)) : NULL;
+}
+
+static char *
+say_layers (HwWorkspace  *workspace,
+            const HwStep *step)
+{
+  return step->kind == HW_STEP_OPERATION ? hw_words_layer_counts (step) : NULL;
+}
+
+static char *
+say_length (HwWorkspace  *workspace,
+            const HwStep *step)
+{
+  return step->kind == HW_STEP_OPERATION ? hw_step_length_words (step->length_cm) : hw_words_minutes (step->minutes);
+}
+
+static char *
+say_after (HwWorkspace  *workspace,
+           const HwStep *step)
+{
+  return g_strjoinv (" ", step->after);
+}
+
+static const Column columns[] = {
+  { "", 1, 3, FALSE, say_number },
+  { N_("Step"), 0, 14, TRUE, say_name },
+  { N_("Seam"), 0, 8, FALSE, say_seam },
+  { N_("Layers"), 0, 5, FALSE, say_layers },
+  { N_("Length"), 1, 6, FALSE, say_length },
+  { N_("After"), 0, 6, FALSE, say_after },
+};
+
+/* ---- cells ---- */
+
+static gboolean
+is_seam_column (const Column *column)
+{
+  return column->text == say_seam;
+}
+
+static void
+fill_seam (Cell         *cell,
+           const HwStep *step)
+{
+  const HwSeam *seam = step->kind == HW_STEP_OPERATION ? find_seam (cell->workspace, step) : NULL;
+  gboolean      drawn = seam != NULL && seam->n_plies > 0;
+
+  gtk_widget_set_visible (cell->motif, drawn);
+  gtk_widget_set_visible (cell->label, !drawn);
+  if (!drawn)
+    return;
+  hw_motif_show_seam (HW_MOTIF (cell->motif), seam);
+  hw_motif_set_name (HW_MOTIF (cell->motif), _(seam->entry.name));
+  gtk_widget_set_tooltip_text (cell->motif, _(seam->entry.name));
+}
+
+static void
+fill_cell (Cell *cell)
+{
+  const HwStep    *step = hw_step_item_get_step (cell->item);
+  g_autofree char *text = cell->column->text (cell->workspace, step);
+  gboolean         quiet = step->kind == HW_STEP_HAND || cell->column->text == say_after
+                           || cell->column->text == say_number || is_seam_column (cell->column);
+
+  gtk_label_set_text (GTK_LABEL (cell->label), text != NULL ? text : "");
+  if (quiet)
+    gtk_widget_add_css_class (cell->label, "mute");
+  else
+    gtk_widget_remove_css_class (cell->label, "mute");
+  if (cell->column->expand)
+    gtk_widget_set_tooltip_text (cell->label, text);
+  if (cell->motif != NULL)
+    fill_seam (cell, step);
+}
+
+/* A person who hears the list hears a row as one sentence. */
+static void
+name_row (Cell *cell)
+{
+  const HwStep    *step = hw_step_item_get_step (cell->item);
+  GtkWidget       *row = gtk_widget_get_parent (gtk_widget_get_parent (gtk_widget_get_parent (cell->label)));
+  g_autofree char *length = say_length (cell->workspace, step);
+  g_autofree char *seam = say_seam (cell->workspace, step);
+  /* Translators: a step's number, its name, its seam, its length or minutes */
+  g_autofree char *name = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name,
+                                           seam != NULL ? seam : _("no seam"), length);
+
+  if (row != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static void
+item_changed_cb (Cell *cell)
+{
+  fill_cell (cell);
+  if (cell->column->text == say_name)
+    name_row (cell);
+}
+
+static Cell *
+get_cell (GtkListItem *item)
+{
+  return g_object_get_data (G_OBJECT (item), "hw-cell");
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory,
+          GtkListItem              *item,
+          HwWorkspace              *workspace)
+{
+  const Column *column = g_object_get_data (G_OBJECT (factory), "hw-column");
+  GtkWidget    *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
+  GtkWidget    *label = gtk_label_new (NULL);
+  Cell         *cell = g_new0 (Cell, 1);
+
+  cell->column = column;
+  cell->workspace = workspace;
+  cell->label = label;
+  if (column->text == say_number)
+    gtk_box_append (GTK_BOX (box), hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL));
+  if (is_seam_column (column))
+    {
+      cell->motif = hw_motif_new (5.5, 1.9);
+      gtk_box_append (GTK_BOX (box), cell->motif);
+    }
+  gtk_label_set_xalign (GTK_LABEL (label), (float) column->xalign);
+  gtk_label_set_width_chars (GTK_LABEL (label), column->width_chars);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_hexpand (label, TRUE);
+  if (column->expand)
+    gtk_widget_add_css_class (label, "name");
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_list_item_set_child (item, box);
+  g_object_set_data_full (G_OBJECT (item), "hw-cell", cell, g_free);
+}
+
+static void
+bind_cb (GtkSignalListItemFactory *factory,
+         GtkListItem              *item,
+         HwWorkspace              *workspace)
+{
+  Cell *cell = get_cell (item);
+
+  cell->item = gtk_list_item_get_item (item);
+  cell->handler = g_signal_connect_swapped (cell->item, "changed", G_CALLBACK (item_changed_cb), cell);
+  item_changed_cb (cell);
+}
+
+static void
+unbind_cb (GtkSignalListItemFactory *factory,
+           GtkListItem              *item,
+           HwWorkspace              *workspace)
+{
+  Cell *cell = get_cell (item);
+
+  g_clear_signal_handler (&cell->handler, cell->item);
+  cell->item = NULL;
+}
+
+/* The page that owns the view holds the workspace as long as the view is there. */
+void
+hw_step_columns_add (GtkColumnView *view,
+                     HwWorkspace   *workspace)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+      g_autoptr (GtkColumnViewColumn) column = NULL;
+
+      g_object_set_data (G_OBJECT (factory), "hw-column", (gpointer) &columns[i]);
+      g_signal_connect_object (factory, "setup", G_CALLBACK (setup_cb), workspace, 0);
+      g_signal_connect_object (factory, "bind", G_CALLBACK (bind_cb), workspace, 0);
+      g_signal_connect_object (factory, "unbind", G_CALLBACK (unbind_cb), workspace, 0);
+      column = gtk_column_view_column_new (columns[i].title[0] != '\0' ? _(columns[i].title) : "", factory);
+      gtk_column_view_column_set_expand (column, columns[i].expand);
+      gtk_column_view_append_column (view, column);
+    }
+}

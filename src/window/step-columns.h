@@ -1,0 +1,16 @@
+/* step-columns.h - the columns of the making up: number, step, seam, layers, length, after
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+#include "window/workspace.h"
+
+G_BEGIN_DECLS
+
+/* Items of the view's model are HwStepItem. */
+void  hw_step_columns_add    (GtkColumnView *view, HwWorkspace *workspace);
+/* "136 cm", "30 mm". (transfer full) */
+char *hw_step_length_words   (double length_cm);
+
+G_END_DECLS

@@ -1,0 +1,153 @@
+/* strip.c - what is in the machine, what to load next and the care that is due
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/strip.h"
+
+#include <glib/gi18n.h>
+
+#include "window/motif.h"
+#include "words/words.h"
+
+struct _HwStrip
+{
+  GtkBox       parent_instance;
+  HwWorkspace *workspace;
+  GtkBox      *now_box, *next_box;
+  GtkLabel    *now_heading, *now_label, *next_heading, *next_label, *care_label;
+  GtkWidget   *loaded_button;
+};
+
+G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_BOX)
+
+static void
+set_label (GtkLabel *label,
+           char     *text)              /* (transfer full) (nullable) */
+{
+  gtk_label_set_text (label, text != NULL ? text : "");
+  g_free (text);
+}
+
+static void
+show_nothing (HwStrip    *self,
+              const char *text)
+{
+  set_label (self->now_heading, g_strdup (_("In the machine")));
+  set_label (self->now_label, g_strdup (text));
+  gtk_widget_set_visible (GTK_WIDGET (self->next_box), FALSE);
+  gtk_widget_set_visible (GTK_WIDGET (self->care_label), FALSE);
+  gtk_widget_set_visible (self->loaded_button, FALSE);
+}
+
+static void
+show_now (HwStrip      *self,
+          const HwPlan *plan)
+{
+  HwNow            now = hw_plan_now (plan, NULL);
+  g_autofree char *care = NULL;
+
+  if (now.machine == NULL)
+    {
+      show_nothing (self, _("nothing more to sew here"));
+      return;
+    }
+  /* Translators: the machine's name */
+  set_label (self->now_heading, g_strdup_printf (_("In the machine: %s"), now.machine->name));
+  set_label (self->now_label, hw_words_needle_now (plan, &now));
+
+  gtk_widget_set_visible (GTK_WIDGET (self->next_box), now.next != NULL);
+  gtk_widget_set_visible (self->loaded_button, now.next != NULL);
+  if (now.next != NULL)
+    {
+      set_label (self->next_heading, hw_words_next_when (plan, &now));
+      set_label (self->next_label, hw_words_pick (plan, now.next));
+    }
+  care = hw_words_care_due (plan, &now);
+  gtk_widget_set_visible (GTK_WIDGET (self->care_label), care != NULL);
+  set_label (self->care_label, g_steal_pointer (&care));
+}
+
+static void
+changed_cb (HwStrip *self)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+  gboolean      can_load = FALSE;
+
+  if (plan == NULL || plan->order->len == 0)
+    {
+      show_nothing (self, hw_workspace_peek_project (self->workspace) == NULL ? _("no project is open")
+                                                                              : _("nothing to sew yet"));
+    }
+  else
+    {
+      HwNow now = hw_plan_now (plan, NULL);
+
+      show_now (self, plan);
+      can_load = now.next != NULL && now.next_group != NULL;
+    }
+  gtk_widget_action_set_enabled (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))), "win.loaded", can_load);
+}
+
+static void
+hw_strip_dispose (GObject *object)
+{
+  HwStrip *self = HW_STRIP (object);
+
+  g_clear_object (&self->workspace);
+  gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_STRIP);
+  G_OBJECT_CLASS (hw_strip_parent_class)->dispose (object);
+}
+
+static void
+hw_strip_class_init (HwStripClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = hw_strip_dispose;
+  gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/strip.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, now_box);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, next_box);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, now_heading);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, now_label);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, next_heading);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, next_label);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, care_label);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, loaded_button);
+  gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
+}
+
+/* In the machine: drawn solid; to come: in outline, behind a stitched arrow. */
+static void
+hw_strip_init (HwStrip *self)
+{
+  GtkWidget *now_needle = hw_motif_new (0.9, 3.1);
+  GtkWidget *next_needle = hw_motif_new (0.9, 3.1);
+  GtkWidget *arrow = hw_motif_new (3.2, 1);
+
+  gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  _("In the machine and to load next"), -1);
+  hw_motif_show_needle (HW_MOTIF (now_needle), TRUE);
+  hw_motif_set_name (HW_MOTIF (now_needle), _("Needle in the machine"));
+  hw_motif_show_needle (HW_MOTIF (next_needle), FALSE);
+  hw_motif_set_name (HW_MOTIF (next_needle), _("Needle to load next"));
+  hw_motif_show_arrow (HW_MOTIF (arrow));
+  hw_motif_set_name (HW_MOTIF (arrow), _("then"));
+  gtk_widget_set_valign (arrow, GTK_ALIGN_CENTER);
+  gtk_box_prepend (self->now_box, now_needle);
+  gtk_box_prepend (self->next_box, next_needle);
+  gtk_box_prepend (self->next_box, arrow);
+}
+
+void
+hw_strip_set_workspace (HwStrip     *self,
+                        HwWorkspace *workspace)
+{
+  g_return_if_fail (HW_IS_STRIP (self) && self->workspace == NULL);
+
+  self->workspace = g_object_ref (workspace);
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  changed_cb (self);
+}

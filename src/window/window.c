@@ -1,0 +1,582 @@
+/* window.c - the one window: sidebar, header, strip and pages
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Buttons, menu, keys and tests all go through the actions installed here. Widths are compared in em: with large text
+ * the sidebar gives way sooner.
+ */
+
+#include "config.h"
+
+#include "window/window.h"
+
+#include <glib/gi18n.h>
+
+#include "window/cards-page.h"
+#include "window/choosers.h"
+#include "window/notions-page.h"
+#include "window/order-page.h"
+#include "window/pages.h"
+#include "window/sidebar.h"
+#include "window/stitch-mark.h"
+#include "window/strip.h"
+#include "window/theme.h"
+#include "window/welcome.h"
+#include "window/wrap.h"
+
+#define ROOMY_EM 76.0                   /* sidebar and a page side by side */
+#define WELCOME "welcome"
+
+struct _HwWindow
+{
+  GtkApplicationWindow parent_instance;
+  HwWorkspace *workspace;
+  HwSidebar   *sidebar;
+  HwStrip     *strip;
+  GtkStack    *stack;
+  GtkBox      *page_buttons;
+  GtkLabel    *title_label, *message_label;
+  GtkWidget   *message_bar, *sidebar_button, *undo_button;
+  char        *page;
+  gboolean     show_sidebar;
+  gboolean     compact;
+  gboolean     warned_unsaved;
+  guint        resize_id;
+  int          width;
+};
+
+enum { PROP_0, PROP_PAGE, PROP_SHOW_SIDEBAR, N_PROPS };
+
+static GParamSpec *properties[N_PROPS];
+
+G_DEFINE_FINAL_TYPE (HwWindow, hw_window, GTK_TYPE_APPLICATION_WINDOW)
+
+typedef struct
+{
+  const char *name;
+  const char *title;             /* of the page button; NULL: a page of the sewing room */
+  GtkWidget *(* make) (HwWorkspace *workspace);
+} Page;
+
+static const Page pages[] = {
+  { "making-up", N_("Making up"), hw_making_up_page_new },
+  { "order", N_("Order of work"), hw_order_page_new },
+  { "cards", N_("Setup cards"), hw_cards_page_new },
+  { "notions", N_("Notions"), hw_notions_page_new },
+  { "machines", NULL, hw_machines_page_new },
+  { "handbook", NULL, hw_handbook_page_new },
+};
+
+static const Page *
+find_page (const char *name)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (g_strcmp0 (pages[i].name, name) == 0)
+      return &pages[i];
+  return NULL;
+}
+
+/* ---- what is shown ---- */
+
+static void
+hide_message (HwWindow *self)
+{
+  gtk_widget_set_visible (self->message_bar, FALSE);
+  gtk_label_set_text (self->message_label, "");
+}
+
+static void
+show_stack (HwWindow *self)
+{
+  const Page *page = find_page (self->page);
+  gboolean    room_page = page->title == NULL;
+  gboolean    open = hw_workspace_peek_project (self->workspace) != NULL;
+
+  gtk_stack_set_visible_child_name (self->stack, open || room_page ? page->name : WELCOME);
+  gtk_widget_set_sensitive (GTK_WIDGET (self->page_buttons), open);
+}
+
+static void
+refresh_actions (HwWindow *self)
+{
+  HwHistory       *history = hw_workspace_get_history (self->workspace);
+  const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
+  const char      *undo = history != NULL ? hw_history_undo_label (history) : NULL;
+  const char      *redo = history != NULL ? hw_history_redo_label (history) : NULL;
+  /* Translators: what would be undone, such as “add a step” */
+  g_autofree char *tip = undo != NULL ? g_strdup_printf (_("Undo: %s (Ctrl+Z)"), undo) : NULL;
+
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.undo", undo != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", redo != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.edit-project", history != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print", plan != NULL && plan->groups->len > 0);
+  gtk_widget_set_tooltip_text (self->undo_button, tip != NULL ? tip : _("Nothing to undo"));
+}
+
+static void
+refresh_title (HwWindow *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  /* Translators: the project's title, as the window's title */
+  g_autofree char *title = project != NULL ? g_strdup_printf (_("%s – Handwheel"), project->title)
+                                           : g_strdup (_("Handwheel"));
+
+  gtk_window_set_title (GTK_WINDOW (self), title);
+  gtk_label_set_text (self->title_label, project != NULL ? project->title : _("No project is open"));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->title_label), project != NULL ? project->title : NULL);
+}
+
+static void
+changed_cb (HwWindow *self)
+{
+  const GError *error = hw_workspace_peek_plan_error (self->workspace);
+
+  if (hw_workspace_is_saved (self->workspace))
+    {
+      hide_message (self);              /* what it said is past; an unsaved change is not */
+      self->warned_unsaved = FALSE;
+    }
+  refresh_title (self);
+  refresh_actions (self);
+  show_stack (self);
+  if (error != NULL)
+    hw_workspace_tell (self->workspace, error->message, TRUE);
+}
+
+static void
+message_cb (HwWindow   *self,
+            const char *text,
+            gboolean    is_error)
+{
+  gtk_label_set_text (self->message_label, text);
+  if (is_error)
+    gtk_widget_add_css_class (self->message_bar, "error");
+  else
+    gtk_widget_remove_css_class (self->message_bar, "error");
+  gtk_widget_set_visible (self->message_bar, TRUE);
+}
+
+/* ---- width ---- */
+
+static void
+set_show_sidebar (HwWindow *self,
+                  gboolean  show)
+{
+  if (self->show_sidebar == show)
+    return;
+  self->show_sidebar = show;
+  gtk_widget_set_visible (GTK_WIDGET (self->sidebar), show);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_SHOW_SIDEBAR]);
+}
+
+static gboolean
+resized_cb (gpointer data)
+{
+  HwWindow *self = data;
+  gboolean  compact = self->width < ROOMY_EM * hw_theme_em (GTK_WIDGET (self));
+
+  self->resize_id = 0;
+  if (compact == self->compact)
+    return G_SOURCE_REMOVE;
+  self->compact = compact;
+  gtk_widget_set_visible (self->sidebar_button, compact);
+  set_show_sidebar (self, !compact);
+  return G_SOURCE_REMOVE;
+}
+
+/* A widget must not come or go while sizes are being given out. */
+static void
+layout_cb (HwWindow *self,
+           int       width)
+{
+  self->width = width;
+  if (self->resize_id == 0)
+    self->resize_id = g_idle_add_full (G_PRIORITY_HIGH_IDLE, resized_cb, self, NULL);
+}
+
+static void
+hw_window_realize (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (hw_window_parent_class)->realize (widget);
+  g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout", G_CALLBACK (layout_cb), widget,
+                           G_CONNECT_SWAPPED);
+}
+
+/* ---- actions ---- */
+
+static void
+undo_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  hw_workspace_undo (HW_WINDOW (widget)->workspace);
+}
+
+static void
+redo_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  hw_workspace_redo (HW_WINDOW (widget)->workspace);
+}
+
+static void
+new_project_action (GtkWidget  *widget,
+                    const char *name,
+                    GVariant   *parameter)
+{
+  set_show_sidebar (HW_WINDOW (widget), TRUE);
+  hw_sidebar_ask_title (HW_WINDOW (widget)->sidebar);
+}
+
+static void
+file_chosen_cb (const char *path,
+                gpointer    data)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+
+  hw_window_open_file (HW_WINDOW (data), file);
+}
+
+static void
+open_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  hw_choose_file_to_open (GTK_WINDOW (widget), _("Open a project"), file_chosen_cb, g_object_ref (widget), g_object_unref);
+}
+
+static void
+open_path_action (GtkWidget  *widget,
+                  const char *name,
+                  GVariant   *parameter)
+{
+  HwWindow         *self = HW_WINDOW (widget);
+  const char       *path = g_variant_get_string (parameter, NULL);
+  g_autoptr (GFile) file = NULL;
+
+  if (g_strcmp0 (path, hw_workspace_peek_path (self->workspace)) == 0)
+    {
+      if (find_page (self->page)->title == NULL)
+        hw_window_show_page (self, pages[0].name);
+      return;
+    }
+  file = g_file_new_for_path (path);
+  hw_window_open_file (self, file);
+}
+
+static void
+loaded_action (GtkWidget  *widget,
+               const char *name,
+               GVariant   *parameter)
+{
+  hw_workspace_load_next (HW_WINDOW (widget)->workspace);
+}
+
+static void
+print_action (GtkWidget  *widget,
+              const char *name,
+              GVariant   *parameter)
+{
+  HwWindow          *self = HW_WINDOW (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!hw_cards_page_print (HW_CARDS_PAGE (gtk_stack_get_child_by_name (self->stack, "cards")), NULL, &error))
+    hw_workspace_tell (self->workspace, error->message, TRUE);
+}
+
+/* Forms open on the making up, wherever they were asked for. */
+static void
+edit_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  HwWindow   *self = HW_WINDOW (widget);
+  const char *action = g_str_equal (name, "win.edit-step") ? "making-up.edit-step" : "making-up.edit-project";
+
+  hw_window_show_page (self, pages[0].name);
+  gtk_widget_activate_action (gtk_stack_get_child_by_name (self->stack, pages[0].name), action, NULL);
+}
+
+static void
+hide_message_action (GtkWidget  *widget,
+                     const char *name,
+                     GVariant   *parameter)
+{
+  hide_message (HW_WINDOW (widget));
+}
+
+static void
+keys_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  hw_show_keys (GTK_WINDOW (widget));
+}
+
+static void
+about_action (GtkWidget  *widget,
+              const char *name,
+              GVariant   *parameter)
+{
+  gtk_show_about_dialog (GTK_WINDOW (widget),
+                         "program-name", _("Handwheel"),
+                         "version", HW_VERSION,
+                         "logo-icon-name", "net.handwheel.Handwheel",
+                         "license-type", GTK_LICENSE_GPL_3_0,
+                         "comments", _("Pairs fabrics and seams with machine set-ups, orders the work, prints setup cards "
+                                       "and keeps needles and machines in order. The machine’s own manual comes first."),
+                         NULL);
+}
+
+/* Nothing is asked: what can be saved is saved. What cannot is told once; closing again leaves without it. */
+static gboolean
+hw_window_close_request (GtkWindow *window)
+{
+  HwWindow          *self = HW_WINDOW (window);
+  g_autoptr (GError) error = NULL;
+  g_autofree char   *text = NULL;
+
+  if (self->warned_unsaved || hw_workspace_is_saved (self->workspace) || hw_workspace_save (self->workspace, &error))
+    return GTK_WINDOW_CLASS (hw_window_parent_class)->close_request (window);
+  /* Translators: the system's reason */
+  text = g_strdup_printf (_("The last change is not saved: %s. Close again to leave without it."), error->message);
+  hw_workspace_tell (self->workspace, text, TRUE);
+  self->warned_unsaved = TRUE;
+  return TRUE;
+}
+
+/* ---- the object ---- */
+
+static void
+hw_window_set_property (GObject      *object,
+                        guint         id,
+                        const GValue *value,
+                        GParamSpec   *pspec)
+{
+  switch (id)
+    {
+    case PROP_PAGE:
+      hw_window_show_page (HW_WINDOW (object), g_value_get_string (value));
+      break;
+    case PROP_SHOW_SIDEBAR:
+      set_show_sidebar (HW_WINDOW (object), g_value_get_boolean (value));
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+hw_window_get_property (GObject    *object,
+                        guint       id,
+                        GValue     *value,
+                        GParamSpec *pspec)
+{
+  switch (id)
+    {
+    case PROP_PAGE:
+      g_value_set_string (value, hw_window_get_page (HW_WINDOW (object)));
+      break;
+    case PROP_SHOW_SIDEBAR:
+      g_value_set_boolean (value, HW_WINDOW (object)->show_sidebar);
+      break;
+    default:
+      G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
+    }
+}
+
+static void
+hw_window_dispose (GObject *object)
+{
+  HwWindow *self = HW_WINDOW (object);
+
+  g_clear_handle_id (&self->resize_id, g_source_remove);
+  gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_WINDOW);
+  g_clear_object (&self->workspace);
+  g_clear_pointer (&self->page, g_free);
+  G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
+}
+
+static void
+install_actions (GtkWidgetClass *class)
+{
+  gtk_widget_class_install_action (class, "win.undo", NULL, undo_action);
+  gtk_widget_class_install_action (class, "win.redo", NULL, redo_action);
+  gtk_widget_class_install_action (class, "win.new-project", NULL, new_project_action);
+  gtk_widget_class_install_action (class, "win.open", NULL, open_action);
+  gtk_widget_class_install_action (class, "win.open-path", "s", open_path_action);
+  gtk_widget_class_install_action (class, "win.edit-project", NULL, edit_action);
+  gtk_widget_class_install_action (class, "win.edit-step", NULL, edit_action);
+  gtk_widget_class_install_action (class, "win.loaded", NULL, loaded_action);
+  gtk_widget_class_install_action (class, "win.print", NULL, print_action);
+  gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
+  gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
+  gtk_widget_class_install_action (class, "win.about", NULL, about_action);
+  gtk_widget_class_install_property_action (class, "win.page", "page");
+  gtk_widget_class_install_property_action (class, "win.sidebar", "show-sidebar");
+}
+
+static void
+install_keys (GtkWidgetClass *class)
+{
+  gtk_widget_class_add_binding_action (class, GDK_KEY_z, GDK_CONTROL_MASK, "win.undo", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_n, GDK_CONTROL_MASK, "win.new-project", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_o, GDK_CONTROL_MASK, "win.open", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_p, GDK_CONTROL_MASK, "win.print", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.keys", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_q, GDK_CONTROL_MASK, "window.close", NULL);
+  for (guint i = 0; i < 4; i++)
+    gtk_widget_class_add_binding_action (class, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s", pages[i].name);
+}
+
+static void
+hw_window_class_init (HwWindowClass *class)
+{
+  GObjectClass   *object_class = G_OBJECT_CLASS (class);
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  object_class->dispose = hw_window_dispose;
+  object_class->set_property = hw_window_set_property;
+  object_class->get_property = hw_window_get_property;
+  widget_class->realize = hw_window_realize;
+  GTK_WINDOW_CLASS (class)->close_request = hw_window_close_request;
+  properties[PROP_PAGE] = g_param_spec_string ("page", NULL, NULL, "making-up",
+                                               G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  properties[PROP_SHOW_SIDEBAR] = g_param_spec_boolean ("show-sidebar", NULL, NULL, TRUE,
+                                                        G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+  g_object_class_install_properties (object_class, N_PROPS, properties);
+
+  g_type_ensure (HW_TYPE_SIDEBAR);
+  g_type_ensure (HW_TYPE_STRIP);
+  g_type_ensure (HW_TYPE_WRAP);
+  gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/window.ui");
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, stack);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, page_buttons);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, title_label);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, message_label);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
+  install_actions (widget_class);
+  install_keys (widget_class);
+}
+
+static void
+add_page_button (HwWindow   *self,
+                 const Page *page)
+{
+  GtkWidget *button = gtk_toggle_button_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  GtkWidget *label = gtk_label_new (_(page->title));
+  GtkWidget *mark = hw_stitch_mark_new (GTK_ORIENTATION_HORIZONTAL);
+
+  gtk_widget_set_vexpand (label, TRUE);
+  gtk_widget_set_margin_bottom (mark, 5);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_box_append (GTK_BOX (box), mark);
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _(page->title), -1);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", page->name);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.page");
+  gtk_box_append (self->page_buttons, button);
+}
+
+static void
+hw_window_init (HwWindow *self)
+{
+  hw_theme_attach (gtk_widget_get_display (GTK_WIDGET (self)));
+  self->show_sidebar = TRUE;
+  self->page = g_strdup (pages[0].name);
+  gtk_widget_init_template (GTK_WIDGET (self));
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    if (pages[i].title != NULL)
+      add_page_button (self, &pages[i]);
+}
+
+GtkWidget *
+hw_window_new (GtkApplication *application,
+               HwWorkspace    *workspace)
+{
+  g_autoptr (GtkWidget) welcome = NULL;
+  HwWindow *self;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (workspace), NULL);
+
+  self = g_object_new (HW_TYPE_WINDOW, "application", application, NULL);
+  self->workspace = g_object_ref (workspace);
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (workspace, "message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
+  welcome = hw_welcome_new ();
+  gtk_stack_add_named (self->stack, welcome, WELCOME);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    gtk_stack_add_named (self->stack, pages[i].make (workspace), pages[i].name);
+  hw_sidebar_set_workspace (self->sidebar, workspace);
+  hw_sidebar_set_page (self->sidebar, self->page);
+  hw_strip_set_workspace (self->strip, workspace);
+  changed_cb (self);
+  return GTK_WIDGET (self);
+}
+
+gboolean
+hw_window_open_file (HwWindow *self,
+                     GFile    *file)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char   *path = NULL;
+
+  g_return_val_if_fail (HW_IS_WINDOW (self) && G_IS_FILE (file), FALSE);
+
+  path = g_file_get_path (file);
+  if (path == NULL)
+    {
+      g_autofree char *uri = g_file_get_uri (file);
+      g_autofree char *text = g_strdup_printf (_("%s is not on this computer; save it here first, then open it."), uri);
+
+      hw_workspace_tell (self->workspace, text, TRUE);
+      return FALSE;
+    }
+  if (!hw_workspace_open (self->workspace, path, &error))
+    {
+      hw_workspace_tell (self->workspace, error->message, TRUE);
+      return FALSE;
+    }
+  if (find_page (self->page)->title == NULL)
+    hw_window_show_page (self, pages[0].name);
+  return TRUE;
+}
+
+void
+hw_window_show_page (HwWindow   *self,
+                     const char *name)
+{
+  g_return_if_fail (HW_IS_WINDOW (self));
+
+  if (find_page (name) == NULL || g_strcmp0 (self->page, name) == 0)
+    return;
+  g_free (self->page);
+  self->page = g_strdup (name);
+  show_stack (self);
+  hw_sidebar_set_page (self->sidebar, name);
+  g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PAGE]);
+}
+
+const char *
+hw_window_get_page (HwWindow *self)
+{
+  g_return_val_if_fail (HW_IS_WINDOW (self), NULL);
+
+  return self->page;
+}
+
+const char *
+hw_window_peek_message (HwWindow *self)
+{
+  g_return_val_if_fail (HW_IS_WINDOW (self), NULL);
+
+  return gtk_widget_get_visible (self->message_bar) ? gtk_label_get_text (self->message_label) : NULL;
+}

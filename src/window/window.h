@@ -1,0 +1,23 @@
+/* window.h - the one window: sidebar, header, strip and pages
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+#include "window/workspace.h"
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_WINDOW (hw_window_get_type ())
+G_DECLARE_FINAL_TYPE (HwWindow, hw_window, HW, WINDOW, GtkApplicationWindow)
+
+/* @application may be NULL (tests). */
+GtkWidget  *hw_window_new          (GtkApplication *application, HwWorkspace *workspace);
+/* A file that cannot be read is told in the window; what was open stays. */
+gboolean    hw_window_open_file    (HwWindow *self, GFile *file);
+/* "making-up", "order", "cards", "notions", "machines", "handbook" */
+void        hw_window_show_page    (HwWindow *self, const char *name);
+const char *hw_window_get_page     (HwWindow *self);
+const char *hw_window_peek_message (HwWindow *self);      /* what the message bar says; NULL: it is hidden */
+
+G_END_DECLS

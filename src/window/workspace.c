@@ -1,0 +1,606 @@
+/* workspace.c - what the window works on: handbook, room, the open project and its plan
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The plan is made anew at once after each change, good but not always proved; the proof then runs on a thread of
+ * its own with references to the same snapshots. When it comes back and nothing has changed meanwhile, its plan takes
+ * the place of the quick one. One proof at a time: what comes back stale is dropped and the present plan's is begun.
+ */
+
+#include "config.h"
+
+#include "window/workspace.h"
+
+#include <glib/gi18n.h>
+
+#include "window/furnish.h"
+#include "window/project-list.h"
+
+struct _HwWorkspace
+{
+  GObject        parent_instance;
+  HwHandbook    *handbook;
+  HwRoom        *room;
+  char          *path;
+  HwHistory     *history;
+  HwPlan        *plan;
+  GError        *plan_error;
+  char          *selected;
+  HwProjectList *projects;
+  gboolean       announcing;
+  gboolean       proving;
+};
+
+enum { CHANGED, MESSAGE, SELECTION, N_SIGNALS };
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (HwWorkspace, hw_workspace, G_TYPE_OBJECT)
+
+/* ---- the plan ---- */
+
+typedef struct
+{
+  HwHandbook *handbook;
+  HwProject  *project;
+  HwRoom     *room;
+  GWeakRef    workspace;
+} Proof;
+
+static void start_proof (HwWorkspace *self);
+
+static void
+free_proof (gpointer data)
+{
+  Proof *proof = data;
+
+  hw_handbook_unref (proof->handbook);
+  hw_project_unref (proof->project);
+  hw_room_unref (proof->room);
+  g_weak_ref_clear (&proof->workspace);
+  g_free (proof);
+}
+
+static void
+announce (HwWorkspace *self)
+{
+  self->announcing = TRUE;
+  g_signal_emit (self, signals[CHANGED], 0);
+  self->announcing = FALSE;
+}
+
+static void
+prove_in_thread (GTask        *task,
+                 gpointer      source,
+                 gpointer      data,
+                 GCancellable *cancellable)
+{
+  const Proof *proof = data;
+  GError      *error = NULL;
+  HwPlan      *plan = hw_plan_new_within (proof->handbook, proof->project, proof->room, HW_PLAN_PROOF_STATES, &error);
+
+  if (plan != NULL)
+    g_task_return_pointer (task, plan, (GDestroyNotify) hw_plan_unref);
+  else
+    g_task_return_error (task, error);
+}
+
+static void
+proved_cb (GObject      *source,
+           GAsyncResult *result,
+           gpointer      data)
+{
+  Proof                  *proof = g_task_get_task_data (G_TASK (result));
+  g_autoptr (HwWorkspace) self = g_weak_ref_get (&proof->workspace);
+  g_autoptr (HwPlan)      plan = g_task_propagate_pointer (G_TASK (result), NULL);
+
+  if (self == NULL)
+    return;
+  self->proving = FALSE;
+  if (self->plan == NULL || self->plan->proved)
+    return;
+  if (plan == NULL || proof->project != self->plan->project || proof->room != self->plan->room)
+    {
+      start_proof (self);
+      return;
+    }
+  g_clear_pointer (&self->plan, hw_plan_unref);
+  self->plan = g_steal_pointer (&plan);
+  announce (self);
+}
+
+static void
+start_proof (HwWorkspace *self)
+{
+  g_autoptr (GTask) task = NULL;
+  Proof            *proof;
+
+  if (self->proving)
+    return;
+  self->proving = TRUE;
+  proof = g_new0 (Proof, 1);
+  proof->handbook = hw_handbook_ref (self->handbook);
+  proof->project = hw_project_ref ((HwProject *) self->plan->project);
+  proof->room = hw_room_ref (self->room);
+  g_weak_ref_init (&proof->workspace, self);
+  task = g_task_new (NULL, NULL, proved_cb, NULL);
+  g_task_set_source_tag (task, start_proof);
+  g_task_set_task_data (task, proof, free_proof);
+  g_task_run_in_thread (task, prove_in_thread);
+}
+
+static void
+plan_anew (HwWorkspace *self)
+{
+  g_clear_pointer (&self->plan, hw_plan_unref);
+  g_clear_error (&self->plan_error);
+  if (self->history == NULL)
+    return;
+  self->plan = hw_plan_new (self->handbook, hw_history_peek (self->history), self->room, &self->plan_error);
+  if (self->plan != NULL && !self->plan->proved)
+    start_proof (self);
+}
+
+/* ---- the selected step ---- */
+
+static gboolean
+set_selected (HwWorkspace *self,
+              const char  *number)
+{
+  if (g_strcmp0 (self->selected, number) == 0)
+    return FALSE;
+  g_free (self->selected);
+  self->selected = g_strdup (number);
+  return TRUE;
+}
+
+/* Keeps the selected step; when it is gone, takes the one that stands in its place. */
+static void
+keep_selection (HwWorkspace *self,
+                int          place)
+{
+  const HwProject *project = hw_workspace_peek_project (self);
+  guint            n = project != NULL ? project->steps->len : 0;
+
+  if (self->selected != NULL && n > 0 && hw_project_find_step (project, self->selected) >= 0)
+    return;
+  if (n == 0)
+    set_selected (self, NULL);
+  else
+    set_selected (self, hw_project_get_step (project, MIN ((gsize) MAX (place, 0), n - 1))->number);
+}
+
+static int
+selected_place (HwWorkspace *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self);
+
+  return project != NULL && self->selected != NULL ? hw_project_find_step (project, self->selected) : 0;
+}
+
+/* ---- files ---- */
+
+gboolean
+hw_workspace_is_saved (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), TRUE);
+
+  return self->history == NULL || hw_history_is_saved (self->history);
+}
+
+gboolean
+hw_workspace_save (HwWorkspace *self,
+                   GError     **error)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), FALSE);
+
+  if (self->history == NULL)
+    return TRUE;
+  if (!hw_project_write (hw_history_peek (self->history), self->path, error))
+    return FALSE;
+  hw_history_mark_saved (self->history);
+  return TRUE;
+}
+
+static void
+save_or_tell (HwWorkspace *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char   *text = NULL;
+
+  if (hw_workspace_save (self, &error))
+    return;
+  /* Translators: the system's reason, with the file's name */
+  text = g_strdup_printf (_("Your change stands here but is not saved: %s"), error->message);
+  hw_workspace_tell (self, text, TRUE);
+}
+
+static void
+take_project (HwWorkspace *self,
+              HwProject   *project,
+              const char  *path)
+{
+  g_clear_pointer (&self->history, hw_history_free);
+  self->history = hw_history_new (project, TRUE);
+  g_free (self->path);
+  self->path = g_canonicalize_filename (path, NULL);
+  set_selected (self, NULL);
+  keep_selection (self, 0);
+  plan_anew (self);
+  hw_remember_project (self->room->folder, self->path);
+  announce (self);
+  g_signal_emit (self, signals[SELECTION], 0);
+}
+
+gboolean
+hw_workspace_open (HwWorkspace *self,
+                   const char  *path,
+                   GError     **error)
+{
+  HwProject *project;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), FALSE);
+  g_return_val_if_fail (path != NULL && !self->announcing, FALSE);
+
+  project = hw_project_read (path, error);
+  if (project == NULL)
+    return FALSE;
+  if (!hw_workspace_is_saved (self) && !hw_workspace_save (self, error))
+    {
+      hw_project_unref (project);
+      return FALSE;
+    }
+  take_project (self, project, path);
+  return TRUE;
+}
+
+/* The file's name is the project's id, unique in the room as long as the files lie there. */
+static char *
+make_id (const char *path)
+{
+  g_autofree char *name = g_path_get_basename (path);
+
+  *g_strrstr (name, ".") = '\0';
+  return g_ascii_isdigit (name[0]) ? g_strconcat ("p-", name, NULL) : g_steal_pointer (&name);
+}
+
+gboolean
+hw_workspace_create (HwWorkspace *self,
+                     const char  *title,
+                     GError     **error)
+{
+  g_autofree char *folder = NULL;
+  g_autofree char *path = NULL;
+  g_autofree char *id = NULL;
+  g_autofree char *tidy = NULL;
+  g_autoptr (HwProject) project = NULL;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), FALSE);
+  g_return_val_if_fail (title != NULL && !self->announcing, FALSE);
+
+  tidy = g_strstrip (g_strdup (title));
+  if (tidy[0] == '\0')
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("A project needs a title; type one"));
+      return FALSE;
+    }
+  if (!hw_workspace_is_saved (self) && !hw_workspace_save (self, error))
+    return FALSE;
+  folder = g_build_filename (self->room->folder, "projects", NULL);
+  path = hw_project_list_free_path (folder, tidy);
+  id = make_id (path);
+  project = hw_project_new (id, tidy);
+  if (!hw_project_write (project, path, error))
+    return FALSE;
+  take_project (self, g_steal_pointer (&project), path);
+  return TRUE;
+}
+
+/* ---- what a person does ---- */
+
+void
+hw_workspace_tell (HwWorkspace *self,
+                   const char  *text,
+                   gboolean     is_error)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (self));
+
+  g_signal_emit (self, signals[MESSAGE], 0, text, is_error);
+}
+
+static void
+show_present (HwWorkspace *self,
+              int          place)
+{
+  g_autofree char *before = g_strdup (self->selected);
+
+  keep_selection (self, place);
+  plan_anew (self);
+  announce (self);
+  if (g_strcmp0 (before, self->selected) != 0)
+    g_signal_emit (self, signals[SELECTION], 0);
+}
+
+gboolean
+hw_workspace_edit (HwWorkspace *self,
+                   HwProject   *next,
+                   const char  *label,
+                   const char  *merge_key,
+                   GError      *error)
+{
+  int place;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && self->history != NULL && !self->announcing, FALSE);
+  g_return_val_if_fail ((next == NULL) == (error != NULL), FALSE);
+
+  if (next == NULL)
+    {
+      hw_workspace_tell (self, error->message, TRUE);
+      return FALSE;
+    }
+  if (hw_project_is_equal (next, hw_history_peek (self->history)))
+    {
+      hw_project_unref (next);
+      return FALSE;
+    }
+  place = selected_place (self);
+  hw_history_push (self->history, next, label, merge_key);
+  save_or_tell (self);
+  show_present (self, place);
+  return TRUE;
+}
+
+void
+hw_workspace_undo (HwWorkspace *self)
+{
+  int place;
+
+  g_return_if_fail (HW_IS_WORKSPACE (self) && !self->announcing);
+
+  place = selected_place (self);
+  if (self->history == NULL || !hw_history_undo (self->history))
+    return;
+  save_or_tell (self);
+  show_present (self, place);
+}
+
+void
+hw_workspace_redo (HwWorkspace *self)
+{
+  int place;
+
+  g_return_if_fail (HW_IS_WORKSPACE (self) && !self->announcing);
+
+  place = selected_place (self);
+  if (self->history == NULL || !hw_history_redo (self->history))
+    return;
+  save_or_tell (self);
+  show_present (self, place);
+}
+
+static gboolean
+append_entry (HwWorkspace          *self,
+              const HwJournalEntry *entry)
+{
+  g_autoptr (GError) error = NULL;
+  HwRoom            *next = hw_room_append (self->room, entry, &error);
+
+  if (next == NULL)
+    {
+      hw_workspace_tell (self, error->message, TRUE);
+      return FALSE;
+    }
+  hw_room_unref (self->room);
+  self->room = next;
+  plan_anew (self);
+  announce (self);
+  return TRUE;
+}
+
+gboolean
+hw_workspace_mark_done (HwWorkspace *self,
+                        const char  *number,
+                        gboolean     done)
+{
+  g_autoptr (HwJournalEntry) entry = NULL;
+  const HwJournalEntry *before;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && number != NULL && !self->announcing, FALSE);
+
+  if (self->plan == NULL || hw_plan_find_step (self->plan, number) == NULL)
+    return FALSE;
+  before = hw_room_step_done (self->room, self->plan->project->id, number);
+  if ((before != NULL) == done)
+    return FALSE;
+  if (done)
+    {
+      entry = hw_plan_entry_for_step (self->plan, number, 0);
+    }
+  else
+    {
+      entry = hw_journal_entry_new (HW_ENTRY_CANCEL, before->machine);
+      entry->of = g_strdup (before->id);
+    }
+  return append_entry (self, entry);
+}
+
+gboolean
+hw_workspace_load_next (HwWorkspace *self)
+{
+  g_autoptr (HwJournalEntry) entry = NULL;
+  HwNow now;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && !self->announcing, FALSE);
+
+  if (self->plan == NULL)
+    return FALSE;
+  now = hw_plan_now (self->plan, NULL);
+  if (now.next == NULL || now.next_group == NULL)
+    return FALSE;
+  entry = hw_plan_entry_for_load (self->plan, now.next_group, now.next);
+  return append_entry (self, entry);
+}
+
+void
+hw_workspace_select (HwWorkspace *self,
+                     const char  *number)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (self));
+
+  if (set_selected (self, number))
+    g_signal_emit (self, signals[SELECTION], 0);
+}
+
+/* ---- to read ---- */
+
+const HwHandbook *
+hw_workspace_get_handbook (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->handbook;
+}
+
+const HwRoom *
+hw_workspace_get_room (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->room;
+}
+
+const HwProject *
+hw_workspace_peek_project (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->history != NULL ? hw_history_peek (self->history) : NULL;
+}
+
+const HwPlan *
+hw_workspace_peek_plan (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->plan;
+}
+
+const GError *
+hw_workspace_peek_plan_error (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->plan_error;
+}
+
+const char *
+hw_workspace_peek_path (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->path;
+}
+
+HwHistory *
+hw_workspace_get_history (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->history;
+}
+
+const char *
+hw_workspace_peek_selected (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->selected;
+}
+
+GPtrArray *
+hw_workspace_summarise_projects (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return hw_project_list_read (self->projects, self->room, hw_workspace_peek_project (self), self->path);
+}
+
+GPtrArray *
+hw_workspace_list_projects (HwWorkspace *self)
+{
+  g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (self);
+  GPtrArray *paths = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < summaries->len; i++)
+    g_ptr_array_add (paths, g_strdup (((HwProjectSummary *) summaries->pdata[i])->path));
+  return paths;
+}
+
+/* ---- the object ---- */
+
+static void
+hw_workspace_finalize (GObject *object)
+{
+  HwWorkspace *self = HW_WORKSPACE (object);
+
+  g_clear_pointer (&self->plan, hw_plan_unref);
+  g_clear_error (&self->plan_error);
+  g_clear_pointer (&self->history, hw_history_free);
+  g_clear_pointer (&self->projects, hw_project_list_free);
+  g_clear_pointer (&self->room, hw_room_unref);
+  g_clear_pointer (&self->handbook, hw_handbook_unref);
+  g_free (self->path);
+  g_free (self->selected);
+  G_OBJECT_CLASS (hw_workspace_parent_class)->finalize (object);
+}
+
+static void
+hw_workspace_class_init (HwWorkspaceClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = hw_workspace_finalize;
+  signals[CHANGED] = g_signal_new ("changed", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                   G_TYPE_NONE, 0);
+  signals[MESSAGE] = g_signal_new ("message", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                   G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_BOOLEAN);
+  signals[SELECTION] = g_signal_new ("selection", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                     G_TYPE_NONE, 0);
+}
+
+static void
+hw_workspace_init (HwWorkspace *self)
+{
+  self->projects = hw_project_list_new ();
+}
+
+static gboolean
+load_all (HwWorkspace *self,
+          const char  *data_folder,
+          const char  *room_folder,
+          GError     **error)
+{
+  g_autofree char *handbook = g_build_filename (data_folder, "handbook", NULL);
+
+  self->handbook = hw_handbook_load (handbook, error);
+  if (self->handbook == NULL)
+    return FALSE;
+  self->room = hw_room_open (room_folder, error);
+  if (self->room == NULL)
+    return FALSE;
+  if (self->room->machines->len == 0)
+    {
+      hw_room_unref (self->room);
+      self->room = hw_room_new_default (room_folder);
+    }
+  return TRUE;
+}
+
+HwWorkspace *
+hw_workspace_new (const char *data_folder,
+                  const char *room_folder,
+                  GError    **error)
+{
+  g_autoptr (HwWorkspace) self = g_object_new (HW_TYPE_WORKSPACE, NULL);
+
+  g_return_val_if_fail (data_folder != NULL && room_folder != NULL, NULL);
+
+  return load_all (self, data_folder, room_folder, error) ? g_steal_pointer (&self) : NULL;
+}

@@ -1,0 +1,20 @@
+/* wrap.h - lays children in a row and wraps to further rows when they do not fit
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is left of a row goes to its children with hexpand. Large text and long translations then cost height,
+ * never a control that cannot be reached.
+ */
+
+#pragma once
+#include <gtk/gtk.h>
+
+G_BEGIN_DECLS
+
+#define HW_TYPE_WRAP (hw_wrap_get_type ())
+G_DECLARE_FINAL_TYPE (HwWrap, hw_wrap, HW, WRAP, GtkWidget)
+
+GtkWidget *hw_wrap_new    (int spacing, int row_spacing);
+void       hw_wrap_append (HwWrap *self, GtkWidget *child);
+void       hw_wrap_remove_all (HwWrap *self);
+
+G_END_DECLS
