@@ -86,7 +86,8 @@ write_cards (const HwPlan *plan,
              double        dpi,
              const char   *output)
 {
-  const HwSheetOptions options = { paper, per_sheet, groups->len > 0 ? (const int *) (const void *) groups->data : NULL, groups->len };
+  const int *chosen = groups->len > 0 ? (const int *) (const void *) groups->data : NULL;
+  const HwSheetOptions options = { paper, per_sheet, chosen, groups->len };
   g_autoptr (HwSheets) sheets = hw_sheets_new (plan, &options);
   g_autoptr (GError) error = NULL;
   g_autofree char *date = get_date ();
@@ -115,16 +116,19 @@ hw_command_card (int    argc,
   double           dpi = DEFAULT_DPI;
   int              status = HW_EXIT_DONE;
   const GOptionEntry entries[] = {
-    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output, N_("where to write: a name that ends in .pdf, .png or .svg"), N_("FILE") },
+    { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output,
+      N_("where to write: a name that ends in .pdf, .png or .svg"), N_("FILE") },
     { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_word, N_("a6, a5 (the usual), a4 or letter"), N_("PAPER") },
     { "per-sheet", 0, 0, G_OPTION_ARG_INT, &per_sheet, N_("cards on an A4 or Letter sheet: 1, 2 or 4"), N_("N") },
-    { "step", 0, 0, G_OPTION_ARG_STRING_ARRAY, &steps, N_("only the card of this step; may be repeated"), N_("NUMBER") },
+    { "step", 0, 0, G_OPTION_ARG_STRING_ARRAY, &steps,
+      N_("only the card of this step; may be repeated"), N_("NUMBER") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &dpi, N_("dots per inch of a PNG"), N_("N") },
     { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
     G_OPTION_ENTRY_NULL,
   };
 
-  if (!hw_command_parse (&argc, &argv, _("FILE"), _("A project's setup cards, to pin by the machine."), entries, &status))
+  if (!hw_command_parse (&argc, &argv, _("FILE"), _("A project's setup cards, to pin by the machine."), entries,
+                         &status))
     return status;
   if (argc != 2)
     return hw_command_usage (argv[0], _("name one project file"));
@@ -134,7 +138,8 @@ hw_command_card (int    argc,
     return hw_command_usage (argv[0], _("--paper is a6, a5, a4 or letter, not “%s”"), paper_word);
   if (per_sheet == 0)
     per_sheet = paper == HW_PAPER_A4 || paper == HW_PAPER_LETTER ? 2 : 1;
-  if ((per_sheet != 1 && per_sheet != 2 && per_sheet != 4) || (per_sheet > 1 && (paper == HW_PAPER_A5 || paper == HW_PAPER_A6)))
+  if ((per_sheet != 1 && per_sheet != 2 && per_sheet != 4)
+      || (per_sheet > 1 && (paper == HW_PAPER_A5 || paper == HW_PAPER_A6)))
     return hw_command_usage (argv[0], _("--per-sheet is 1, 2 or 4 on A4 and Letter, 1 on A5 and A6"));
   if (dpi < 30 || dpi > 1200)
     return hw_command_usage (argv[0], _("--dpi is 30 to 1200"));

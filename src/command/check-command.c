@@ -104,7 +104,8 @@ hw_command_check (int    argc,
         }
       else
         {
-          worst = MAX (worst, hw_command_fail (error));
+          status = hw_command_fail (error);
+          worst = MAX (worst, status);
         }
     }
   return worst;

@@ -29,7 +29,8 @@ int         hw_command_fail        (const GError *error);
 gboolean    hw_command_get_format  (const char *command, const char *word, HwFormat *format);   /* NULL: for people */
 void        hw_command_print       (const char *text);
 
-/* The three inputs; NULL/FALSE with *status set and the error printed. An empty room folder gives the default room, unsaved. */
+/* The three inputs; NULL/FALSE with *status set and the error printed. An empty room folder gives the default room,
+ * unsaved. */
 HwHandbook *hw_command_handbook_load (int *status);
 HwRoom     *hw_command_room_open     (const char *folder_or_null, int *status);
 

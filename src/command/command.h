@@ -12,10 +12,12 @@ G_BEGIN_DECLS
 #define HW_EXIT_USAGE   2
 #define HW_EXIT_IO      3        /* could not read or write */
 
-/* TRUE when @argv names a command (or --help, --version): then *exit_status is set and nothing of the window is needed. */
+/* TRUE when @argv names a command (or --help, --version): then *exit_status is set and nothing of the window is
+ * needed. */
 gboolean hw_command_run (int argc, char **argv, int *exit_status);
 
-/* Where things are: HANDWHEEL_DATA_DIR else the installed data folder; HANDWHEEL_ROOM else the user's data folder. (transfer full) */
+/* Where things are: HANDWHEEL_DATA_DIR else the installed data folder; HANDWHEEL_ROOM else the user's data folder.
+ * (transfer full) */
 char *hw_data_folder (void);
 char *hw_room_folder (void);
 

@@ -191,17 +191,20 @@ hw_command_log (int    argc,
     { "load", 0, 0, G_OPTION_ARG_NONE, &load, N_("the needle to load next is in the machine now"), NULL },
     { "undo", 0, 0, G_OPTION_ARG_NONE, &undo, N_("the step is not done after all"), NULL },
     { "machine", 0, 0, G_OPTION_ARG_STRING, &machine, N_("add minutes to this machine, without a project"), N_("ID") },
-    { "minutes", 0, 0, G_OPTION_ARG_DOUBLE, &minutes, N_("minutes at the machine; without it a step counts as planned"), N_("N") },
+    { "minutes", 0, 0, G_OPTION_ARG_DOUBLE, &minutes,
+      N_("minutes at the machine; without it a step counts as planned"), N_("N") },
     { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
     G_OPTION_ENTRY_NULL,
   };
 
   if (!hw_command_parse (&argc, &argv, _("[FILE]"),
-                         _("Notes in the journal what was done: steps of a project, a needle loaded, or minutes on a machine."),
+                         _("Notes in the journal what was done: steps of a project, a needle loaded, or minutes on a "
+                           "machine."),
                          entries, &status))
     return status;
   if ((machine != NULL) == (argc == 2) || argc > 2)
-    return hw_command_usage (argv[0], _("name a project file with --step or --load, or a machine with --machine and --minutes"));
+    return hw_command_usage (argv[0], _("name a project file with --step or --load, or a machine with --machine and "
+                                        "--minutes"));
   if (machine != NULL && !(minutes > 0 && minutes <= 1440))
     return hw_command_usage (argv[0], _("--minutes is more than 0 and at most 1440"));
   if (minutes < 0 || minutes > 1440)

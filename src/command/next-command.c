@@ -29,7 +29,8 @@ find_project (const char *room_folder,
 
       if (!g_str_has_suffix (name, ".handwheel"))
         continue;
-      project = hw_project_read (path, NULL);   /* a file that does not read is not the one to sew next; check tells why */
+      /* A file that does not read is not the one to sew next; “handwheel check” tells why. */
+      project = hw_project_read (path, NULL);
       if (project == NULL)
         continue;
       due = g_strdup (project->due != NULL ? project->due : "9999");

@@ -221,16 +221,20 @@ hw_command_pair (int    argc,
   HwFormat         format = HW_FORMAT_PEOPLE;
   int              status = HW_EXIT_DONE;
   const GOptionEntry entries[] = {
-    { "fabric", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.fabrics, N_("a fabric of the handbook; may be repeated"), N_("ID") },
-    { "construction", 0, 0, G_OPTION_ARG_STRING, &options.construction, N_("an own fabric's construction, instead of --fabric"), N_("ID") },
+    { "fabric", 0, 0, G_OPTION_ARG_STRING_ARRAY, &options.fabrics,
+      N_("a fabric of the handbook; may be repeated"), N_("ID") },
+    { "construction", 0, 0, G_OPTION_ARG_STRING, &options.construction,
+      N_("an own fabric's construction, instead of --fabric"), N_("ID") },
     { "mass", 0, 0, G_OPTION_ARG_DOUBLE, &options.mass_g_m2, N_("its mass as weighed"), N_("G/M²") },
-    { "thickness", 0, 0, G_OPTION_ARG_DOUBLE, &options.thickness_mm, N_("one layer's thickness as measured"), N_("MM") },
+    { "thickness", 0, 0, G_OPTION_ARG_DOUBLE, &options.thickness_mm,
+      N_("one layer's thickness as measured"), N_("MM") },
     { "stretch", 0, 0, G_OPTION_ARG_DOUBLE, &options.stretch_percent, N_("its stretch by hand"), "%" },
     { "plies", 0, 0, G_OPTION_ARG_INT, &options.plies, N_("layers of each fabric (2)"), N_("N") },
     { "purpose", 0, 0, G_OPTION_ARG_STRING, &options.purpose, N_("what it is sewn for (seam)"), N_("ID") },
     { "seam", 0, 0, G_OPTION_ARG_STRING, &options.seam, N_("the seam, else the purpose's own"), N_("ID") },
     { "stitch", 0, 0, G_OPTION_ARG_STRING, &options.stitch, N_("the stitch, else the purpose's own"), N_("ID") },
-    { "thread", 0, 0, G_OPTION_ARG_STRING, &options.thread, N_("the needle thread, else as the handbook pairs it"), N_("ID") },
+    { "thread", 0, 0, G_OPTION_ARG_STRING, &options.thread,
+      N_("the needle thread, else as the handbook pairs it"), N_("ID") },
     { "length", 0, 0, G_OPTION_ARG_DOUBLE, &options.length_cm, N_("centimetres sewn (100)"), N_("CM") },
     { "format", 0, 0, G_OPTION_ARG_STRING, &format_word, N_("table (for people), csv or xml"), N_("FORMAT") },
     { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
@@ -243,7 +247,8 @@ hw_command_pair (int    argc,
   if (argc > 1)
     return hw_command_usage (argv[0], _("“%s” is not an option; name the cloth with --fabric"), argv[1]);
   if ((options.fabrics == NULL) == (options.construction == NULL))
-    return hw_command_usage (argv[0], _("name the cloth with --fabric ID, or an own one with --construction ID --mass G/M²"));
+    return hw_command_usage (argv[0], _("name the cloth with --fabric ID, or an own one with --construction ID "
+                                        "--mass G/M²"));
   if (options.construction != NULL && !(options.mass_g_m2 > 0))
     return hw_command_usage (argv[0], _("an own fabric needs its mass: --mass G/M²"));
   if (options.plies < 1 || options.plies > 64)

@@ -22,7 +22,8 @@ void     hw_table_add_column (HwTable *self, const char *id, const char *heading
 /* Cells in column order; a row is full when every column has one. */
 void     hw_table_text       (HwTable *self, const char *text);              /* NULL: empty */
 void     hw_table_take       (HwTable *self, char *text);                    /* (transfer full) */
-void     hw_table_number     (HwTable *self, double value, char *shown);     /* programs read @value, people @shown (transfer full) */
+/* Programs read @value, people @shown (transfer full). */
+void     hw_table_number     (HwTable *self, double value, char *shown);
 void     hw_table_fact       (HwTable *self, const char *id, const char *value);  /* an attribute of the XML root */
 
 /* (transfer full). CSV is RFC 4180; text that a spreadsheet would take for a formula gets a leading apostrophe. */

@@ -275,7 +275,8 @@ build_preview (HwCardsPage *self)
 static GtkWidget *
 build_empty (void)
 {
-  GtkWidget *label = gtk_label_new (_("No cards yet. Add an operation on the page “Making up”; each set-up gets its card."));
+  GtkWidget *label = gtk_label_new (_("No cards yet. Add an operation on the page “Making up”; each set-up gets its "
+                                      "card."));
 
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_widget_add_css_class (label, "empty");
