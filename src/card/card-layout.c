@@ -10,6 +10,7 @@
 
 #include "card/card-private.h"
 
+#include <math.h>
 #include <pango/pangocairo.h>
 
 #define N_LEVELS 8
@@ -45,8 +46,11 @@ choose_type (gboolean is_small,
   const double *to = (const double *) &tightest[is_small ? 1 : 0];
   double share = (double) level / (N_LEVELS - 1);
 
+  /* In half points: few sizes, so that few fonts are loaded. The leading is a share, not a size. */
   for (gsize i = 0; i < N_SIZES; i++)
-    ((double *) &type)[i] = from[i] + (to[i] - from[i]) * share;
+    ((double *) &type)[i] = round ((from[i] + (to[i] - from[i]) * share) * 2) / 2;
+  type.leading = widest[is_small ? 1 : 0].leading + (tightest[is_small ? 1 : 0].leading
+                                                      - widest[is_small ? 1 : 0].leading) * share;
   return type;
 }
 
@@ -245,7 +249,6 @@ static const struct { gsize n_arrangements; int from_level, to_level; HwYield yi
   { N_ARRANGEMENTS, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
   { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_SETTINGS },
   { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_NAMES },
-  { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_STEPS },
 };
 
 /* A short list is not worth crowding. */
@@ -261,7 +264,9 @@ build_card (HwCardBuilder *self)
       for (gsize i = 0; i < stages[stage].n_arrangements; i++)
         if (is_offered (self->is_small, i) && try_level (self, level, &arrangements[i], stages[stage].yield))
           return;
-  g_debug ("Card %s is full to the brim", self->facts->letter);
+  /* Steps have to be left out: the fewest in the most crowded arrangement. */
+  if (!try_level (self, N_LEVELS - 1, &arrangements[N_ARRANGEMENTS - 1], HW_YIELD_STEPS))
+    g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
 HwCard *
@@ -290,7 +295,9 @@ hw_card_layout_sized (const HwPlan *plan,
   self->language = context_or_null != NULL ? pango_context_get_language (context_or_null) : NULL;
   context = hw_card_create_context (self->fonts, self->language);
   builder.layout = pango_layout_new (context);
+  builder.measures = hw_card_measures_new ();
   build_card (&builder);
+  g_hash_table_unref (builder.measures);
   g_object_unref (builder.layout);
   g_object_unref (context);
   return self;

@@ -93,6 +93,7 @@ struct _HwCard
 
 /* A context that measures alike on every surface: 72 dots to the inch, no hinting. (transfer full) */
 PangoContext *hw_card_create_context (PangoFontMap *fonts, PangoLanguage *language);
+GHashTable   *hw_card_measures_new   (void);
 /* Sets up @layout to write @box. */
 void          hw_card_prepare_text   (PangoLayout *layout, const HwBox *box);
 /* A card of any size; @small: the fields of an A6. */
@@ -119,6 +120,7 @@ typedef struct
   HwCard            *card;
   const HwCardFacts *facts;
   PangoLayout       *layout;            /* for measuring */
+  GHashTable        *measures;          /* what was measured before */
   HwCardType         type;
   gboolean           is_small;          /* A6 */
   HwYield            yield;

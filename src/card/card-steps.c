@@ -66,7 +66,7 @@ number_style (const StepList *list)
 static HwTextStyle
 length_style (const StepList *list)
 {
-  return (HwTextStyle) { MAX (7, list->pt * 0.88), PANGO_WEIGHT_MEDIUM, TRUE, 1, TRUE };
+  return (HwTextStyle) { MAX (7, round (list->pt * 0.88 * 2) / 2), PANGO_WEIGHT_MEDIUM, TRUE, 1, TRUE };
 }
 
 static gboolean
@@ -104,7 +104,7 @@ plan_list (HwCardBuilder *self,
 {
   const HwCardFacts *facts = self->facts;
   double least = self->is_small ? 7.5 : 8;
-  StepList list = { .mode = mode, .pt = MAX (least, self->type.step * mode.share), .set_pt = self->type.set, .x = x };
+  StepList list = { .mode = mode, .pt = MAX (least, round (self->type.step * mode.share * 2) / 2), .set_pt = self->type.set, .x = x };
   HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
   HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
   gboolean has_lengths = !self->is_small || mode.columns == 1;
@@ -164,13 +164,14 @@ add_step_row (HwCardBuilder    *self,
   if (list->length_width > 0)
     hw_card_add_text (self, "step-length", step->length, right - measure_soft (list),
                       base + (list->line - hw_card_line_height (self, length.pt)) * 0.8, list->length_width, length);
-  for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+  right -= measure_soft (list);
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
     if (list->soft_width[soft] > 0)
       {
         HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
 
+        right += list->soft_width[soft] + 8;
         hw_card_add_text (self, "step-soft", step->soft_text[soft], right, y, list->soft_width[soft], style);
-        right -= list->soft_width[soft] + 8;
       }
   if (step->then != NULL && list->then_width > 0)
     {
@@ -197,27 +198,59 @@ add_heads (HwCardBuilder  *self,
            double          x,
            double          y)
 {
-  double right = x + list->width - list->then_width;
+  double right = x + list->width - list->then_width - measure_soft (list);
   HwTextStyle style = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
 
-  if (list->then_width > 0)
-    hw_card_add_text (self, "then-label", _("then"), x + list->width, y + 1, list->then_width, style);
-  for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
     if (list->soft_width[soft] > 0)
       {
+        right += list->soft_width[soft] + 8;
         hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y + 1, list->soft_width[soft] + 7,
                           style);
-        right -= list->soft_width[soft] + 8;
       }
+  if (list->then_width > 0)
+    hw_card_add_text (self, "then-label", _("then"), x + list->width, y + 1, list->then_width, style);
+}
+
+/* ---- the small table by itself: a row for every combination, with the steps that want it ---- */
+
+#define TABLE_GAP 12
+
+static HwTextStyle
+value_style (HwCardBuilder *self)
+{
+  return (HwTextStyle) { self->type.set, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
+}
+
+/* Of one column; 0 where all steps agree. */
+static double
+measure_column (HwCardBuilder *self,
+                int            soft)
+{
+  const HwCardFacts *facts = self->facts;
+  HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
+  double width = 0;
+
+  if (!facts->soft_differs[soft])
+    return 0;
+  width = hw_card_text_width (self, name_soft ((HwSoft) soft), label);
+  for (guint i = 0; i < facts->soft_rows->len; i++)
+    width = fmax (width, hw_card_text_width (self, g_array_index (facts->soft_rows, HwCardSoftRow, i).soft_text[soft],
+                                             value_style (self)));
+  return width;
 }
 
 static double
-soft_column (const HwCardBuilder *self)
+measure_columns (HwCardBuilder *self)
 {
-  return self->is_small ? 42 : 50;
+  double width = 0;
+
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
+    if (self->facts->soft_differs[soft])
+      width += measure_column (self, soft) + TABLE_GAP;
+  return width;
 }
 
-/* The small table by itself: a row for every combination, with the steps that want it. */
 static double
 add_soft_table (HwCardBuilder *self,
                 double         x,
@@ -225,37 +258,35 @@ add_soft_table (HwCardBuilder *self,
                 double         width)
 {
   const HwCardFacts *facts = self->facts;
-  HwTextStyle value = { self->type.set, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
-  HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
+  HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
   HwTextStyle steps = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
-  double column = soft_column (self);
-  double right = x + width;
-  double name_width = width;
+  double values_x = x + width - measure_columns (self);
+  double below = y + hw_card_add_text (self, "soft-label", _("steps"), x, y, values_x - x, label) + 1;
+  double right = values_x;
 
-  for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+  label.from_right = TRUE;
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
     if (facts->soft_differs[soft])
       {
-        hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y, column - 4, label);
-        right -= column;
-        name_width -= column;
+        right += measure_column (self, soft) + TABLE_GAP;
+        hw_card_add_text (self, "soft-label", name_soft ((HwSoft) soft), right, y, measure_column (self, soft), label);
       }
-  label.from_right = FALSE;
-  y += hw_card_add_text (self, "soft-label", _("steps"), x, y, name_width - 4, label) + 1;
-
   for (guint i = 0; i < facts->soft_rows->len; i++)
     {
       const HwCardSoftRow *row = &g_array_index (facts->soft_rows, HwCardSoftRow, i);
+      double height = hw_card_add_text (self, "soft-steps", row->steps, x, below, values_x - x, steps);
 
-      right = x + width;
-      for (int soft = HW_N_SOFT - 1; soft >= 0; soft--)
+      right = values_x;
+      for (int soft = 0; soft < HW_N_SOFT; soft++)
         if (facts->soft_differs[soft])
           {
-            hw_card_add_text (self, "soft-value", row->soft_text[soft], right, y, column - 4, value);
-            right -= column;
+            right += measure_column (self, soft) + TABLE_GAP;
+            hw_card_add_text (self, "soft-value", row->soft_text[soft], right, below, measure_column (self, soft),
+                              value_style (self));
           }
-      y += hw_card_add_text (self, "soft-steps", row->steps, x, y, name_width - 4, steps);
+      below += height;
     }
-  return y;
+  return below;
 }
 
 static double
@@ -286,15 +317,11 @@ measure_soft_table (HwCardBuilder *self)
 {
   const HwCardFacts *facts = self->facts;
   HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
-  double columns = 0;
   double steps = self->is_small ? 40 : 60;
 
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (facts->soft_differs[soft])
-      columns += soft_column (self);
   for (guint i = 0; i < facts->soft_rows->len; i++)
-    steps = MAX (steps, hw_card_text_width (self, g_array_index (facts->soft_rows, HwCardSoftRow, i).steps, style));
-  return MIN ((self->right - self->left) * 0.5, steps + 6 + columns);
+    steps = fmax (steps, hw_card_text_width (self, g_array_index (facts->soft_rows, HwCardSoftRow, i).steps, style));
+  return MIN ((self->right - self->left) * 0.5, steps + measure_columns (self));
 }
 
 /* The whole block in one mode, @n steps of it; returns where it ends. */

@@ -59,22 +59,53 @@ hw_card_prepare_text (PangoLayout *layout,
   set_style (layout, box->font_pt, box->weight);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
   pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
-  pango_layout_set_width (layout, (int) ceil (box->width * PANGO_SCALE));
+  pango_layout_set_width (layout, isnan (box->width) ? -1 : (int) ceil (box->width * PANGO_SCALE));
   pango_layout_set_height (layout, -box->lines);
   pango_layout_set_text (layout, box->text, -1);
+}
+
+/* ---- measuring, remembered: the levels and arrangements of one card ask the same things again and again ---- */
+
+typedef struct { double width, height; int n_lines; gboolean is_cut; } Measure;
+
+GHashTable *
+hw_card_measures_new (void)
+{
+  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+}
+
+/* @width: NAN for a single line, however long. */
+static const Measure *
+measure (HwCardBuilder *self,
+         const char    *text,
+         double         width,
+         int            lines,
+         double         pt,
+         int            weight)
+{
+  HwBox box = { .text = (char *) text, .width = width, .font_pt = pt, .weight = weight, .lines = lines };
+  g_autofree char *key = g_strdup_printf ("%.2f %d %.3f %d %s", pt, weight, width, lines, text);
+  Measure *known = g_hash_table_lookup (self->measures, key);
+  PangoRectangle logical;
+
+  if (known != NULL)
+    return known;
+  hw_card_prepare_text (self->layout, &box);
+  pango_layout_get_extents (self->layout, NULL, &logical);
+  known = g_new (Measure, 1);
+  known->width = (double) logical.width / PANGO_SCALE;
+  known->height = (double) logical.height / PANGO_SCALE;
+  known->n_lines = pango_layout_get_line_count (self->layout);
+  known->is_cut = pango_layout_is_ellipsized (self->layout);
+  g_hash_table_insert (self->measures, g_steal_pointer (&key), known);
+  return known;
 }
 
 double
 hw_card_line_height (HwCardBuilder *self,
                      double         pt)
 {
-  int height = 0;
-
-  set_style (self->layout, pt, PANGO_WEIGHT_MEDIUM);
-  pango_layout_set_width (self->layout, -1);
-  pango_layout_set_text (self->layout, "8", -1);
-  pango_layout_get_size (self->layout, NULL, &height);
-  return (double) height / PANGO_SCALE;
+  return measure (self, "8", NAN, 1, pt, PANGO_WEIGHT_MEDIUM)->height;
 }
 
 double
@@ -82,13 +113,7 @@ hw_card_text_width (HwCardBuilder *self,
                     const char    *text,
                     HwTextStyle    style)
 {
-  int width = 0;
-
-  set_style (self->layout, style.pt, style.weight);
-  pango_layout_set_width (self->layout, -1);
-  pango_layout_set_text (self->layout, text, -1);
-  pango_layout_get_size (self->layout, &width, NULL);
-  return (double) width / PANGO_SCALE + SLACK_PT;
+  return measure (self, text, NAN, 1, style.pt, style.weight)->width + SLACK_PT;
 }
 
 static gboolean
@@ -97,11 +122,7 @@ does_fit (HwCardBuilder *self,
           double         width,
           HwTextStyle    style)
 {
-  HwBox box = { .text = (char *) text, .width = width, .font_pt = style.pt, .weight = style.weight,
-                .lines = MAX (style.lines, 1) };
-
-  hw_card_prepare_text (self->layout, &box);
-  return !pango_layout_is_ellipsized (self->layout);
+  return !measure (self, text, width, MAX (style.lines, 1), style.pt, style.weight)->is_cut;
 }
 
 double
@@ -200,29 +221,22 @@ hw_card_add_text (HwCardBuilder *self,
                   double         width,
                   HwTextStyle    style)
 {
-  PangoRectangle logical;
+  const Measure *measured = NULL;
   HwBox *box = NULL;
-  double used = 0;
 
   if (text == NULL || *text == '\0')
     return 0;
 
-  box = hw_card_add_box (self, HW_BOX_TEXT, role, x, y, width, 0);
+  measured = measure (self, text, width, MAX (style.lines, 1), style.pt, style.weight);
+  box = hw_card_add_box (self, HW_BOX_TEXT, role, x, y, MIN (width, measured->width + SLACK_PT), measured->height);
   box->text = g_strdup (text);
   box->font_pt = style.pt;
   box->weight = style.weight;
   box->muted = style.muted;
-  box->lines = MAX (style.lines, 1);
-  hw_card_prepare_text (self->layout, box);
-  pango_layout_get_extents (self->layout, NULL, &logical);
-  box->cut = pango_layout_is_ellipsized (self->layout);
+  box->lines = measured->n_lines == 1 ? 1 : MAX (style.lines, 1);
+  box->cut = measured->is_cut;
   self->cut += box->cut && !is_dispensable (role) ? 1 : 0;
-
-  used = MIN (width, (double) logical.width / PANGO_SCALE + SLACK_PT);
-  if (pango_layout_get_line_count (self->layout) == 1)
-    box->lines = 1;
-  box->height = (double) logical.height / PANGO_SCALE;
-  box->width = used;
-  box->x = style.from_right ? x - used : x;
+  if (style.from_right)
+    box->x = x - box->width;
   return box->height;
 }

@@ -1,0 +1,556 @@
+/* test-layout.c - what stands on a card, how large, and that nothing lies on anything else
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "sample-plan.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include <pango/pangocairo.h>
+
+#include "card/card.h"
+
+static const char * const kinds[] = { "text", "line", "dial", "section", "along", "gauge", "ruler", "letter", "tickbox",
+                                      "pin" };
+
+/* What a learner must set: 11 pt or more on an A5, 9 pt on an A6. */
+static const char * const must_set[] = {
+  "needle-size", "needle-point", "needle-note", "needle-thread", "needle-thread-note", "bobbin-thread",
+  "bobbin-thread-note", "both-threads-note", "stitch", "stitch-length", "stitch-width", "dial-start", "dial-likely", "foot",
+  "pressure", "plate", "line", "ends", "together", "differential", "step-soft", "soft-value", "soft-steps", "remedy",
+};
+
+static gboolean
+has_role (const HwBox *box,
+          const char  *role)
+{
+  return g_str_equal (box->role, role);
+}
+
+static gboolean
+is_set_by_a_learner (const HwBox *box)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (must_set); i++)
+    if (has_role (box, must_set[i]))
+      return TRUE;
+  return FALSE;
+}
+
+static const HwBox *
+find_box (const HwCard *card,
+          const char   *role)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+
+  for (guint i = 0; i < boxes->len; i++)
+    if (has_role (&g_array_index (boxes, HwBox, i), role))
+      return &g_array_index (boxes, HwBox, i);
+  return NULL;
+}
+
+static guint
+count_boxes (const HwCard *card,
+             const char   *role)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  guint n = 0;
+
+  for (guint i = 0; i < boxes->len; i++)
+    n += has_role (&g_array_index (boxes, HwBox, i), role) ? 1 : 0;
+  return n;
+}
+
+static void
+assert_text (const HwCard *card,
+             const char   *role,
+             const char   *text)
+{
+  const HwBox *box = find_box (card, role);
+
+  g_assert_nonnull (box);
+  g_assert_cmpstr (box->text, ==, text);
+}
+
+/* ---- golden: roles, strings, page numbers ---- */
+
+static void
+append_box (GString     *out,
+            const HwBox *box)
+{
+  g_string_append_printf (out, "  %s %s", kinds[box->kind], box->role);
+  if (box->text != NULL)
+    g_string_append_printf (out, " “%s”%s", box->text, box->muted ? " muted" : "");
+  if (box->kind == HW_BOX_DIAL)
+    g_string_append_printf (out, " start %g, likely %g to %g", box->value[0], box->value[1], box->value[2]);
+  if (box->kind == HW_BOX_GAUGE)
+    g_string_append_printf (out, " %g mm, %g stitches", box->value[0], box->value[1]);
+  if (box->kind == HW_BOX_ALONG)
+    g_string_append_printf (out, " balance %g", box->value[0]);
+  g_string_append_c (out, '\n');
+}
+
+static void
+assert_golden (const char *name,
+               const char *text)
+{
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "card", "golden", name, NULL);
+  g_autofree char *expected = NULL;
+  g_autoptr (GError) error = NULL;
+  g_auto (GStrv) lines = NULL;
+  g_auto (GStrv) expected_lines = NULL;
+
+  if (g_getenv ("UPDATE_GOLDEN") != NULL)
+    {
+      g_assert_true (g_file_set_contents (path, text, -1, &error));
+      return;
+    }
+  g_assert_true (g_file_get_contents (path, &expected, NULL, &error));
+  lines = g_strsplit (text, "\n", -1);
+  expected_lines = g_strsplit (expected, "\n", -1);
+  for (gsize i = 0; lines[i] != NULL || expected_lines[i] != NULL; i++)
+    if (g_strcmp0 (lines[i], expected_lines[i]) != 0)
+      {
+        g_test_message ("%s:%d: expected “%s”, found “%s”", name, (int) i + 1, expected_lines[i], lines[i]);
+        g_test_fail ();
+        return;
+      }
+}
+
+static void
+test_golden (gconstpointer data)
+{
+  HwPaper paper = GPOINTER_TO_INT (data) ? HW_PAPER_A6 : HW_PAPER_A5;
+  const SampleOptions options = { 4, TRUE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (GString) out = g_string_new (NULL);
+  g_autofree char *name = g_strdup_printf ("sample-%s.txt", hw_paper_ids[paper]);
+
+  for (int group = 0; group < N_SAMPLE_GROUPS; group++)
+    {
+      g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), group, paper, NULL);
+      const GArray *boxes = hw_card_get_boxes (card);
+
+      g_string_append_printf (out, "page %d\n", group + 1);
+      for (guint i = 0; i < boxes->len; i++)
+        append_box (out, &g_array_index (boxes, HwBox, i));
+    }
+  assert_golden (name, out->str);
+}
+
+/* ---- size ---- */
+
+/* In the order of size that a card promises: each is at most as large as the one before. */
+static const char * const hierarchy[] = {
+  "needle-size", "needle-point", "needle-thread", "bobbin-thread", "stitch", "stitch-length", "stitch-width", "dial-start", "foot",
+  "pressure",
+};
+
+static void
+check_sizes (const HwCard *card,
+             gboolean      is_small)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+
+      if (box->kind != HW_BOX_TEXT)
+        continue;
+      g_assert_cmpfloat (box->font_pt, >=, 7);
+      if (!is_set_by_a_learner (box))
+        continue;
+      g_assert_cmpfloat (box->font_pt, >=, is_small ? 9 : 11);
+      g_assert_false (box->muted);
+    }
+  g_assert_false (find_box (card, "caution")->muted);
+  g_assert_false (find_box (card, "caution")->cut);
+}
+
+static void
+check_hierarchy (const HwCard *card)
+{
+  double before = G_MAXDOUBLE;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (hierarchy); i++)
+    {
+      const HwBox *box = find_box (card, hierarchy[i]);
+
+      if (box == NULL)
+        continue;
+      g_assert_cmpfloat (box->font_pt, <=, before + 1e-9);
+      /* A long value shrinks before it wraps; what follows is measured against the size it would have had. */
+      if (!g_str_has_suffix (hierarchy[i], "point"))
+        before = MAX (box->font_pt, is_set_by_a_learner (box) ? 11 : 0);
+    }
+  g_assert_cmpfloat (find_box (card, "needle-size")->font_pt, >, 1.5 * find_box (card, "needle-thread")->font_pt);
+}
+
+static void
+test_sizes (void)
+{
+  const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+
+  for (int group = 0; group < N_SAMPLE_GROUPS; group++)
+    for (int is_small = 0; is_small <= 1; is_small++)
+      {
+        g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), group, is_small ? HW_PAPER_A6 : HW_PAPER_A5, NULL);
+
+        check_sizes (card, is_small);
+        if (group == SAMPLE_LOCKSTITCH || group == SAMPLE_TOPSTITCH)
+          check_hierarchy (card);
+      }
+}
+
+/* ---- room: inside the card, and nothing on anything else ---- */
+
+/* Figures fill less than their line; in the one big figure the air above and below is several points. */
+static HwBox
+trim_air (const HwBox *box)
+{
+  HwBox trimmed = *box;
+  double air = has_role (box, "needle-size") ? box->font_pt * 0.12 : 0;
+
+  trimmed.y += air;
+  trimmed.height -= 2 * air;
+  return trimmed;
+}
+
+static gboolean
+is_overlapping (const HwBox *first,
+                const HwBox *second)
+{
+  const HwBox a = trim_air (first);
+  const HwBox b = trim_air (second);
+  const double touch = 0.25;            /* boxes of two lines of type may meet */
+
+  return a.x + a.width > b.x + touch && b.x + b.width > a.x + touch && a.y + a.height > b.y + touch
+         && b.y + b.height > a.y + touch;
+}
+
+static void
+check_room (const HwCard *card,
+            const char   *what)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  double width;
+  double height;
+
+  hw_card_get_size (card, &width, &height);
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *a = &g_array_index (boxes, HwBox, i);
+
+      if (a->x < 8 || a->y < 2 || a->x + a->width > width - 8 || a->y + a->height > height - 8)
+        {
+          g_test_message ("%s: %s “%s” lies outside", what, a->role, a->text);
+          g_test_fail ();
+        }
+      for (guint j = i + 1; j < boxes->len; j++)
+        {
+          const HwBox *b = &g_array_index (boxes, HwBox, j);
+
+          if (!is_overlapping (a, b))
+            continue;
+          g_test_message ("%s: %s “%s” lies on %s “%s”", what, a->role, a->text, b->role, b->text);
+          g_test_fail ();
+        }
+    }
+}
+
+static void
+check_uncut (const HwCard *card,
+             const char   *what)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+
+      if (box->kind == HW_BOX_TEXT && box->cut && is_set_by_a_learner (box))
+        {
+          g_test_message ("%s: %s “%s” is cut", what, box->role, box->text);
+          g_test_fail ();
+        }
+    }
+}
+
+static void
+check_card (const Sample        *sample,
+            const SampleOptions *options,
+            int                  group,
+            HwPaper              paper)
+{
+  g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), group, paper, NULL);
+  g_autofree char *what = g_strdup_printf ("%s, group %d, %d steps%s%s", hw_paper_ids[paper], group, options->n_steps,
+                                           options->soft_differs ? ", soft parts differ" : "",
+                                           options->long_names ? ", long names" : "");
+
+  check_room (card, what);
+  check_uncut (card, what);
+  check_sizes (card, paper == HW_PAPER_A6);
+  if (group != SAMPLE_LOCKSTITCH || paper != HW_PAPER_A5 || options->long_names)
+    return;
+  /* Fifteen steps are a pair of jeans; only far beyond that, with settings of their own, may some be left out. */
+  if (options->n_steps <= 16 || !options->soft_differs)
+    g_assert_cmpuint (count_boxes (card, "step-name"), ==, (guint) options->n_steps);
+  else
+    g_assert_cmpuint (count_boxes (card, "step-name"), >=, 12);
+  g_assert_cmpuint (count_boxes (card, "steps-more"), ==, count_boxes (card, "step-name") < (guint) options->n_steps);
+}
+
+static void
+test_room (gconstpointer data)
+{
+  HwPaper paper = GPOINTER_TO_INT (data) ? HW_PAPER_A6 : HW_PAPER_A5;
+
+  for (int n = 1; n <= 20; n++)
+    for (int variant = 0; variant < 4; variant++)
+      {
+        const SampleOptions options = { n, variant & 1, (variant & 2) != 0, (HwDialForm) (n % 3) };
+        g_autoptr (Sample) sample = sample_new (&options);
+
+        for (int group = 0; group < (n == 3 ? N_SAMPLE_GROUPS : 1); group++)
+          check_card (sample, &options, group, paper);
+      }
+}
+
+/* ---- what the card says ---- */
+
+static void
+test_lockstitch (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+
+  assert_text (card, "title", "Market-day skirt");
+  assert_text (card, "letter", "A");
+  assert_text (card, "needle-size", "80/12");
+  assert_text (card, "needle-point", "round point, R");
+  assert_text (card, "needle-thread", "navy, tex 30");
+  assert_text (card, "stitch-length", "length 2.5 mm");
+  assert_text (card, "dial-start", "start at 4");
+  assert_text (card, "dial-likely", "likely 3 to 5");
+  assert_text (card, "line", "follow the 15\302\240mm line");
+  g_assert_cmpuint (count_boxes (card, "check"), ==, 6);
+  g_assert_cmpuint (count_boxes (card, "verdict-along"), ==, 3);
+  g_assert_cmpuint (count_boxes (card, "remedy"), ==, 3);
+  g_assert_cmpuint (count_boxes (card, "step-tick"), ==, 4);
+  g_assert_cmpuint (count_boxes (card, "pin"), ==, 1);
+  g_assert_cmpuint (count_boxes (card, "gauge"), ==, 3);
+  /* The set-up is left after step 2 and come back to. */
+  assert_text (card, "after", "After step 2: set-up B for step 41. After step 4: set-up C for step 42.");
+  g_assert_cmpuint (count_boxes (card, "step-then"), ==, 2);
+}
+
+static void
+test_overlock (void)
+{
+  const SampleOptions options = { 2, FALSE, FALSE, HW_DIAL_NUMBER };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), SAMPLE_OVERLOCK, HW_PAPER_A5, NULL);
+
+  assert_text (card, "dial-start", "start at 3 3 3");
+  g_assert_cmpuint (count_boxes (card, "dial"), ==, 3);
+  assert_text (card, "bobbin-thread-note", "polyester, in both loopers");
+  assert_text (card, "differential", "differential feed 1");
+  assert_text (card, "stitch-width", "cutting width 5\302\240mm");
+  assert_text (card, "ends", "chained off at both ends");
+  g_assert_null (find_box (card, "plate"));
+  g_assert_cmpuint (count_boxes (card, "verdict-along"), ==, 3);
+  g_assert_nonnull (strstr (find_box (card, "verdict")->text, "looper"));
+}
+
+static void
+test_twin (void)
+{
+  const SampleOptions options = { 2, FALSE, FALSE, HW_DIAL_KNOB };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), SAMPLE_TWIN, HW_PAPER_A5, NULL);
+
+  assert_text (card, "needle-size", "4.0/75");
+  g_assert_true (g_str_has_prefix (find_box (card, "needle-point")->text, "twin needle"));
+  assert_text (card, "needle-thread-note", "polyester, in both needles");
+}
+
+static void
+test_soft_parts (void)
+{
+  const SampleOptions options = { 4, TRUE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  const GArray *boxes = hw_card_get_boxes (card);
+  g_autoptr (GString) values = g_string_new (NULL);
+
+  /* The sample's second step is longer, its third on another dial. */
+  for (guint i = 0; i < boxes->len; i++)
+    if (has_role (&g_array_index (boxes, HwBox, i), "step-soft"))
+      g_string_append_printf (values, "%s ", g_array_index (boxes, HwBox, i).text);
+  g_assert_cmpstr (values->str, ==, "2.5 4 3 4 2.5 3½ 2.5 4 ");
+  assert_text (card, "stitch-label", "Stitch, step 1");
+}
+
+static void
+test_small_card_keeps_soft_parts (void)
+{
+  const SampleOptions options = { 3, TRUE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
+
+  g_assert_cmpuint (count_boxes (card, "step-soft"), ==, 2);
+  assert_text (card, "step-soft", "length 3 mm");
+  g_assert_null (find_box (card, "check"));
+  g_assert_nonnull (find_box (card, "caution"));
+  g_assert_cmpuint (count_boxes (card, "remedy"), ==, 3);
+}
+
+static void
+test_settings_that_differ (void)
+{
+  const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = NULL;
+
+  sample_get_setup (sample, 1)->values[HW_FIELD_ENDS].value = HW_ENDS_KNOT;
+  sample_get_setup (sample, 2)->values[HW_FIELD_ALLOWANCE].applies = FALSE;
+  card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (card, "ends", "3 stitches back at both ends; step 2: long tails, knotted by hand");
+  assert_text (card, "line", "steps 1 2: follow the 15\302\240mm line");
+}
+
+static void
+test_sides_together (void)
+{
+  const SampleOptions options = { 1, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  HwSeam seam = *sample_get_setup (sample, 0)->seam;
+  g_autoptr (HwCard) without = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_autoptr (HwCard) with = NULL;
+
+  seam.together = HW_TOGETHER_RIGHT;
+  sample_get_setup (sample, 0)->seam = &seam;
+  with = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_null (find_box (without, "together"));
+  assert_text (with, "together", "right sides together");
+}
+
+static void
+test_warnings (void)
+{
+  const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  const HwWarning low = { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 6.5, 6, 6.5 }, NULL };
+  const HwWarning high = { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 7.6, 6, 7.6 }, NULL };
+  const HwWarning other = { HW_FIELD_SIZE, HW_WARN_ESTIMATED, { 0 }, NULL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = NULL;
+
+  g_array_append_val (sample_get_setup (sample, 0)->warnings, low);
+  g_array_append_val (sample_get_setup (sample, 2)->warnings, high);
+  g_array_append_val (sample_get_setup (sample, 1)->warnings, other);
+  card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  /* One sentence, the worst case, for both steps; an estimate is no matter for whoever sews. */
+  g_assert_cmpuint (count_boxes (card, "warning"), ==, 1);
+  g_assert_true (g_str_has_prefix (find_box (card, "warning")->text, "Steps 1 3: "));
+  g_assert_nonnull (strstr (find_box (card, "warning")->text, "7.6"));
+  g_assert_false (find_box (card, "warning")->muted);
+}
+
+static void
+test_tick_shows_what_is_done (void)
+{
+  const SampleOptions options = { 2, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = NULL;
+
+  g_array_index (sample_get_plan (sample)->order, HwPlanStep, 0).done = TRUE;
+  card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_cmpfloat (find_box (card, "step-tick")->value[0], ==, 1);
+}
+
+static void
+test_gauge_neighbours (void)
+{
+  const SampleOptions options = { 1, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  static const struct { int group; double lengths[3]; } cases[] = {
+    { SAMPLE_LOCKSTITCH, { 2, 2.5, 3 } },
+    { SAMPLE_TOPSTITCH, { 3, 3.5, 4 } },
+    { SAMPLE_BUTTONHOLE, { 0.3, 0.4, 0.5 } },            /* half a millimetre less would be no stitch */
+  };
+  g_autoptr (Sample) sample = sample_new (&options);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), cases[i].group, HW_PAPER_A5, NULL);
+      const GArray *boxes = hw_card_get_boxes (card);
+      gsize found = 0;
+
+      for (guint j = 0; j < boxes->len; j++)
+        {
+          const HwBox *box = &g_array_index (boxes, HwBox, j);
+
+          if (box->kind != HW_BOX_GAUGE)
+            continue;
+          g_assert_cmpfloat_with_epsilon (box->value[0], cases[i].lengths[found], 1e-9);
+          g_assert_cmpfloat_with_epsilon (box->width, box->value[0] * box->value[1] * 72 / 25.4, 1e-6);
+          found++;
+        }
+      g_assert_cmpuint (found, ==, 3);
+    }
+}
+
+static void
+test_context_makes_no_difference (void)
+{
+  const SampleOptions options = { 5, TRUE, TRUE, HW_DIAL_EDGE_WHEEL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) plain = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  PangoFontMap *fonts = pango_cairo_font_map_new ();
+  PangoContext *context = pango_font_map_create_context (fonts);
+  g_autoptr (HwCard) screen = NULL;
+
+  /* As a window's context has it. */
+  pango_cairo_context_set_resolution (context, 96);
+  screen = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, context);
+  g_assert_cmpuint (hw_card_get_boxes (plain)->len, ==, hw_card_get_boxes (screen)->len);
+  for (guint i = 0; i < hw_card_get_boxes (plain)->len; i++)
+    {
+      const HwBox *a = &g_array_index (hw_card_get_boxes (plain), HwBox, i);
+      const HwBox *b = &g_array_index (hw_card_get_boxes (screen), HwBox, i);
+
+      g_assert_cmpstr (a->role, ==, b->role);
+      g_assert_cmpfloat_with_epsilon (a->x, b->x, 1e-6);
+      g_assert_cmpfloat_with_epsilon (a->width, b->width, 1e-6);
+    }
+  g_object_unref (context);
+  g_object_unref (fonts);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_data_func ("/card/golden/a5", GINT_TO_POINTER (0), test_golden);
+  g_test_add_data_func ("/card/golden/a6", GINT_TO_POINTER (1), test_golden);
+  g_test_add_func ("/card/sizes", test_sizes);
+  g_test_add_data_func ("/card/room/a5", GINT_TO_POINTER (0), test_room);
+  g_test_add_data_func ("/card/room/a6", GINT_TO_POINTER (1), test_room);
+  g_test_add_func ("/card/says/lockstitch", test_lockstitch);
+  g_test_add_func ("/card/says/overlock", test_overlock);
+  g_test_add_func ("/card/says/twin", test_twin);
+  g_test_add_func ("/card/says/soft-parts", test_soft_parts);
+  g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
+  g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
+  g_test_add_func ("/card/says/sides-together", test_sides_together);
+  g_test_add_func ("/card/says/warnings", test_warnings);
+  g_test_add_func ("/card/says/what-is-done", test_tick_shows_what_is_done);
+  g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
+  g_test_add_func ("/card/context-makes-no-difference", test_context_makes_no_difference);
+  return g_test_run ();
+}
