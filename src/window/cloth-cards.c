@@ -25,42 +25,30 @@ hw_cloth_words (const HwCloth *cloth)
   return g_strdup_printf (_("%s g/m², %s mm"), mass, thickness);
 }
 
-static GtkWidget *
-make_card (GtkWidget  *picture,
-           const char *name,
-           const char *detail,
-           const char *action,
-           const char *id)
+static void
+make_card_button (GtkWidget  *card,
+                  const char *spoken,
+                  const char *action,
+                  const char *id)
 {
-  GtkWidget       *card = gtk_button_new ();
-  GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
-  GtkWidget       *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
-  GtkWidget       *title = gtk_label_new (name);
-  GtkWidget       *more = gtk_label_new (detail);
-  /* Translators: a fabric's or thread's name, its figures */
-  g_autofree char *spoken = g_strdup_printf (_("%s, %s"), name, detail);
-
-  gtk_label_set_xalign (GTK_LABEL (title), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_END);
-  gtk_widget_add_css_class (title, "strong");
-  gtk_label_set_xalign (GTK_LABEL (more), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (more), PANGO_ELLIPSIZE_END);
-  gtk_label_set_max_width_chars (GTK_LABEL (more), 26);
-  gtk_label_set_max_width_chars (GTK_LABEL (title), 24);
-  gtk_widget_add_css_class (more, "small");
-  gtk_widget_add_css_class (more, "mute");
-  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (words), title);
-  gtk_box_append (GTK_BOX (words), more);
-  gtk_box_append (GTK_BOX (box), picture);
-  gtk_box_append (GTK_BOX (box), words);
-  gtk_button_set_child (GTK_BUTTON (card), box);
   gtk_widget_add_css_class (card, "card");
   gtk_widget_set_tooltip_text (card, spoken);
   gtk_accessible_update_property (GTK_ACCESSIBLE (card), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (card), "s", id);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (card), action);
-  return card;
+}
+
+static GtkWidget *
+make_label (const char *text,
+            int         most_chars)
+{
+  GtkWidget *label = gtk_label_new (text);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_width_chars (GTK_LABEL (label), MIN (MIN (most_chars, 18), (int) g_utf8_strlen (text, -1)));
+  gtk_label_set_max_width_chars (GTK_LABEL (label), most_chars);
+  return label;
 }
 
 static GtkWidget *
@@ -68,16 +56,33 @@ make_fabric_card (HwWorkspace           *workspace,
                   const HwProjectFabric *fabric,
                   const HwCloth         *cloth)
 {
-  const HwHandbook *handbook = hw_workspace_get_handbook (workspace);
-  GtkWidget        *swatch = hw_motif_new (2.9, 2.9);
-  g_autofree char  *figures = cloth != NULL ? hw_cloth_words (cloth) : g_strdup (_("not in the handbook"));
+  const HwHandbook     *handbook = hw_workspace_get_handbook (workspace);
+  const HwConstruction *construction = cloth != NULL ? &handbook->constructions[cloth->construction] : NULL;
+  GtkWidget            *card = gtk_button_new ();
+  GtkWidget            *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  GtkWidget            *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget            *swatch = hw_motif_new (2.8, 2.8);
+  g_autofree char      *figures = cloth != NULL ? hw_cloth_words (cloth) : g_strdup (_("not in the handbook"));
+  /* Translators: a fabric's name, its figures */
+  g_autofree char      *spoken = g_strdup_printf (_("Fabric %s, %s"), fabric->name, figures);
+  GtkWidget            *name = make_label (fabric->name, 10);
+  GtkWidget            *detail = make_label (figures, 10);
 
-  if (cloth != NULL)
-    hw_motif_show_cloth (HW_MOTIF (swatch), handbook->constructions[cloth->construction].family,
-                         handbook->constructions[cloth->construction].entry.id);
-  hw_motif_set_name (HW_MOTIF (swatch), cloth != NULL ? _(handbook->constructions[cloth->construction].entry.name)
-                                                      : fabric->name);
-  return make_card (swatch, fabric->name, figures, "making-up.edit-fabric", fabric->id);
+  if (construction != NULL)
+    hw_motif_show_cloth (HW_MOTIF (swatch), construction->family, construction->entry.id);
+  hw_motif_set_name (HW_MOTIF (swatch), construction != NULL ? _(construction->entry.name) : fabric->name);
+  gtk_widget_add_css_class (name, "strong");
+  gtk_widget_add_css_class (detail, "small");
+  gtk_widget_add_css_class (detail, "mute");
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_box_append (GTK_BOX (words), name);
+  gtk_box_append (GTK_BOX (words), detail);
+  gtk_box_append (GTK_BOX (box), swatch);
+  gtk_box_append (GTK_BOX (box), words);
+  gtk_button_set_child (GTK_BUTTON (card), box);
+  make_card_button (card, spoken, "making-up.edit-fabric", fabric->id);
+  return card;
 }
 
 static GtkWidget *
@@ -86,18 +91,27 @@ make_thread_card (HwWorkspace           *workspace,
 {
   const HwHandbook *handbook = hw_workspace_get_handbook (workspace);
   int               index = hw_handbook_find_thread (handbook, thread->handbook);
-  GtkWidget        *spool = hw_motif_new (2.9, 2.9);
   double            tex = thread->tex > 0 || index < 0 ? thread->tex : handbook->threads[index].tex;
+  GtkWidget        *card = gtk_button_new ();
+  GtkWidget        *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget        *spool = hw_motif_new (1.5, 1.5);
   g_autofree char  *number = hw_words_number (tex, 0);
-  /* Translators: thread's kind in the handbook */
-  g_autofree char  *kind = g_strdup (index >= 0 ? _(handbook->threads[index].entry.name) : _("not in the handbook"));
   /* Translators: colour, size of a thread */
   g_autofree char  *name = thread->colour != NULL ? g_strdup_printf (_("%s, tex %s"), thread->colour, number)
-                                                  : g_strdup_printf (_("Thread, tex %s"), number);
+                                                  : g_strdup_printf (_("thread, tex %s"), number);
+  /* Translators: colour and size of a thread; its kind in the handbook */
+  g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name,
+                                              index >= 0 ? _(handbook->threads[index].entry.name) : _("not in the handbook"));
 
   hw_motif_show_spool (HW_MOTIF (spool));
   hw_motif_set_name (HW_MOTIF (spool), _("Spool of thread"));
-  return make_card (spool, name, kind, "making-up.edit-thread", thread->id);
+  gtk_widget_set_valign (spool, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (box), spool);
+  gtk_box_append (GTK_BOX (box), make_label (name, 24));
+  gtk_button_set_child (GTK_BUTTON (card), box);
+  make_card_button (card, spoken, "making-up.edit-thread", thread->id);
+  gtk_widget_add_css_class (card, "thread");
+  return card;
 }
 
 /* The figures of a fabric as the plan has them; resolved anew when there is no plan. */
@@ -112,27 +126,21 @@ resolve (HwWorkspace *workspace)
 }
 
 static GtkWidget *
-make_add_button (void)
+make_add_button (const char *label,
+                 const char *action)
 {
-  GtkWidget        *button = gtk_menu_button_new ();
-  g_autoptr (GMenu) menu = g_menu_new ();
+  GtkWidget *button = gtk_button_new_from_icon_name ("hw-plus-symbolic");
 
-  g_menu_append (menu, _("Add a _fabric"), "making-up.add-fabric");
-  g_menu_append (menu, _("Add a _thread"), "making-up.add-thread");
-  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
-  gtk_menu_button_set_icon_name (GTK_MENU_BUTTON (button), "hw-plus-symbolic");
   gtk_widget_add_css_class (button, "add-card");
-  gtk_widget_set_tooltip_text (button, _("Add a fabric or a thread"));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  _("Add a fabric or a thread"), -1);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_first_child (button)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, _("Add a fabric or a thread"), -1);
+  gtk_widget_set_tooltip_text (button, label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   return button;
 }
 
 void
-hw_cloth_cards_fill (HwWrap      *wrap,
-                     HwWorkspace *workspace)
+hw_fabric_cards_fill (HwWrap      *wrap,
+                      HwWorkspace *workspace)
 {
   const HwProject   *project = hw_workspace_peek_project (workspace);
   g_autoptr (GArray) cloths = project != NULL ? resolve (workspace) : NULL;
@@ -141,7 +149,17 @@ hw_cloth_cards_fill (HwWrap      *wrap,
   for (guint i = 0; project != NULL && i < project->fabrics->len; i++)
     hw_wrap_append (wrap, make_fabric_card (workspace, project->fabrics->pdata[i],
                                             cloths != NULL ? &g_array_index (cloths, HwCloth, i) : NULL));
+  hw_wrap_append (wrap, make_add_button (_("Add a fabric"), "making-up.add-fabric"));
+}
+
+void
+hw_thread_cards_fill (HwWrap      *wrap,
+                      HwWorkspace *workspace)
+{
+  const HwProject *project = hw_workspace_peek_project (workspace);
+
+  hw_wrap_remove_all (wrap);
   for (guint i = 0; project != NULL && i < project->threads->len; i++)
     hw_wrap_append (wrap, make_thread_card (workspace, project->threads->pdata[i]));
-  hw_wrap_append (wrap, make_add_button ());
+  hw_wrap_append (wrap, make_add_button (_("Add a thread"), "making-up.add-thread"));
 }

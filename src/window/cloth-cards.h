@@ -11,7 +11,8 @@
 
 G_BEGIN_DECLS
 
-void  hw_cloth_cards_fill   (HwWrap *wrap, HwWorkspace *workspace);
+void  hw_fabric_cards_fill  (HwWrap *wrap, HwWorkspace *workspace);
+void  hw_thread_cards_fill  (HwWrap *wrap, HwWorkspace *workspace);
 /* "240 g/m², 0.45 mm, stretch 35 %". (transfer full) */
 char *hw_cloth_words        (const HwCloth *cloth);
 

@@ -136,7 +136,8 @@ add_machine (GtkWidget        *wrap,
   gtk_widget_add_css_class (card, "machine");
   gtk_widget_set_valign (card, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (card), hw_label_new (machine->name, "subtitle"));
-  gtk_box_append (GTK_BOX (card), hw_label_new (_(kind_names[machine->kind]), "mute"));
+  if (!g_str_equal (machine->name, _(kind_names[machine->kind])))
+    gtk_box_append (GTK_BOX (card), hw_label_new (_(kind_names[machine->kind]), "mute"));
   add_line (card, _("Needle in it"), needle, "strong");
   add_line (card, _("At the machine"), hours, NULL);
   add_line (card, _("Needle moving"), running, NULL);

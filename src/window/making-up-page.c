@@ -25,7 +25,7 @@ struct _HwMakingUpPage
 {
   GtkBox              parent_instance;
   HwWorkspace        *workspace;
-  HwWrap             *cards;
+  HwWrap             *fabric_cards, *thread_cards;
   GtkColumnView      *step_view;
   GtkScrolledWindow  *panel_window;
   GtkStack           *panel;
@@ -155,7 +155,8 @@ changed_cb (HwMakingUpPage *self)
       self->path = g_strdup (path);
     }
   self->showing = TRUE;
-  hw_cloth_cards_fill (self->cards, self->workspace);
+  hw_fabric_cards_fill (self->fabric_cards, self->workspace);
+  hw_thread_cards_fill (self->thread_cards, self->workspace);
   hw_step_list_update (self->steps, hw_workspace_peek_project (self->workspace));
   self->showing = FALSE;
   selection_cb (self);
@@ -339,7 +340,8 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   g_type_ensure (HW_TYPE_WRAP);
   g_type_ensure (HW_TYPE_SPLIT);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/making-up-page.ui");
-  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, cards);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, fabric_cards);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, thread_cards);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, step_view);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel_window);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel);

@@ -9,13 +9,13 @@
 #include <glib/gi18n.h>
 
 #include "window/order-row.h"
-#include "window/paint.h"
+#include "window/motif.h"
 #include "window/setup-panel.h"
 #include "window/split.h"
 #include "words/words.h"
 
-#define LETTER_SIZE 22
-#define CLOTH_SIZE 18
+#define LETTER_EM 1.7
+#define CLOTH_EM 1.5
 
 struct _HwOrderPage
 {
@@ -44,36 +44,6 @@ typedef struct
   GtkLabel   *amount;
   gulong      toggled_id;
 } RowWidgets;
-
-static void
-paint_letter (cairo_t      *cr,
-              double        width,
-              double        height,
-              const HwInks *inks,
-              gpointer      data)
-{
-  RowWidgets *widgets = data;
-  g_autoptr (PangoLayout) layout = NULL;
-  const char *letter = widgets->row != NULL ? hw_order_row_get_letter (widgets->row) : NULL;
-
-  if (letter == NULL || letter[0] == '\0')
-    return;
-  layout = gtk_widget_create_pango_layout (widgets->letter, NULL);
-  hw_draw_letter (cr, layout, letter, (width - LETTER_SIZE) / 2, (height - LETTER_SIZE) / 2, LETTER_SIZE, inks);
-}
-
-static void
-paint_cloth (cairo_t      *cr,
-             double        width,
-             double        height,
-             const HwInks *inks,
-             gpointer      data)
-{
-  RowWidgets *widgets = data;
-  gboolean    sewn = widgets->row != NULL && hw_order_row_get_done (widgets->row);
-
-  hw_draw_cross_stitch (cr, sewn, (width - CLOTH_SIZE) / 2, (height - CLOTH_SIZE) / 2, CLOTH_SIZE, inks);
-}
 
 static void
 sewn_toggled_cb (GtkToggleButton *button,
@@ -119,11 +89,12 @@ setup_cb (GtkSignalListItemFactory *factory,
   RowWidgets *widgets = g_new0 (RowWidgets, 1);
 
   gtk_widget_add_css_class (box, "order-row");
-  widgets->letter = hw_paint_new (LETTER_SIZE + 2, LETTER_SIZE + 2, paint_letter, widgets, NULL);
+  widgets->letter = hw_motif_new (LETTER_EM, LETTER_EM);
+  gtk_widget_set_valign (widgets->letter, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), widgets->letter);
 
   widgets->sewn = gtk_toggle_button_new ();
-  widgets->cloth = hw_paint_new (LETTER_SIZE + 2, LETTER_SIZE + 2, paint_cloth, widgets, NULL);
+  widgets->cloth = hw_motif_new (CLOTH_EM, CLOTH_EM);
   gtk_button_set_child (GTK_BUTTON (widgets->sewn), widgets->cloth);
   gtk_widget_add_css_class (widgets->sewn, "sewn");
   gtk_widget_set_valign (widgets->sewn, GTK_ALIGN_CENTER);
@@ -185,6 +156,29 @@ name_widget (GtkWidget  *widget,
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
 }
 
+/* The words of the row say the same to someone who cannot see them. */
+static void
+show_pictures (RowWidgets *widgets)
+{
+  const char *letter = hw_order_row_get_letter (widgets->row);
+
+  if (letter != NULL && letter[0] != '\0')
+    {
+      /* Translators: the letter of a set-up */
+      g_autofree char *name = g_strdup_printf (_("Set-up %s"), letter);
+
+      hw_motif_show_letter (HW_MOTIF (widgets->letter), letter);
+      hw_motif_set_name (HW_MOTIF (widgets->letter), name);
+    }
+  else
+    {
+      hw_motif_show_nothing (HW_MOTIF (widgets->letter));
+      hw_motif_set_name (HW_MOTIF (widgets->letter), _("by hand"));
+    }
+  hw_motif_show_cross_stitch (HW_MOTIF (widgets->cloth), hw_order_row_get_done (widgets->row));
+  hw_motif_set_name (HW_MOTIF (widgets->cloth), hw_order_row_get_done (widgets->row) ? _("sewn") : _("not sewn"));
+}
+
 static void
 bind_cb (GtkSignalListItemFactory *factory,
          GtkListItem              *item,
@@ -221,8 +215,7 @@ bind_cb (GtkSignalListItemFactory *factory,
       name_widget (widgets->sewn, sewn);
     }
   name_widget (box, name);
-  gtk_widget_queue_draw (widgets->letter);
-  gtk_widget_queue_draw (widgets->cloth);
+  show_pictures (widgets);
 }
 
 static void

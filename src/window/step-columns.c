@@ -127,7 +127,8 @@ fill_seam (Cell         *cell,
   gboolean      drawn = seam != NULL && seam->n_plies > 0;
 
   gtk_widget_set_visible (cell->motif, drawn);
-  gtk_widget_set_visible (cell->label, !drawn);
+  if (drawn)
+    gtk_widget_set_visible (cell->label, FALSE);
   if (!drawn)
     return;
   hw_motif_show_seam (HW_MOTIF (cell->motif), seam);
@@ -144,12 +145,13 @@ fill_cell (Cell *cell)
                            || cell->column->text == say_number || is_seam_column (cell->column);
 
   gtk_label_set_text (GTK_LABEL (cell->label), text != NULL ? text : "");
+  gtk_widget_set_visible (cell->label, text != NULL && text[0] != '\0');
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (gtk_widget_get_parent (cell->label))),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL && text[0] != '\0' ? text : _("none"), -1);
   if (quiet)
     gtk_widget_add_css_class (cell->label, "mute");
   else
     gtk_widget_remove_css_class (cell->label, "mute");
-  if (cell->column->expand)
-    gtk_widget_set_tooltip_text (cell->label, text);
   if (cell->motif != NULL)
     fill_seam (cell, step);
 }
@@ -184,6 +186,20 @@ get_cell (GtkListItem *item)
   return g_object_get_data (G_OBJECT (item), "hw-cell");
 }
 
+/* A name that was cut short is told in full. */
+static gboolean
+query_tooltip_cb (GtkWidget  *label,
+                  int         x,
+                  int         y,
+                  gboolean    keyboard,
+                  GtkTooltip *tooltip)
+{
+  if (!pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))))
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, gtk_label_get_text (GTK_LABEL (label)));
+  return TRUE;
+}
+
 static void
 setup_cb (GtkSignalListItemFactory *factory,
           GtkListItem              *item,
@@ -201,7 +217,7 @@ setup_cb (GtkSignalListItemFactory *factory,
     gtk_box_append (GTK_BOX (box), hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL));
   if (is_seam_column (column))
     {
-      cell->motif = hw_motif_new (5.5, 1.9);
+      cell->motif = hw_motif_new (4.4, 1.9);
       gtk_box_append (GTK_BOX (box), cell->motif);
     }
   gtk_label_set_xalign (GTK_LABEL (label), (float) column->xalign);
@@ -209,7 +225,11 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (label, TRUE);
   if (column->expand)
-    gtk_widget_add_css_class (label, "name");
+    {
+      gtk_widget_add_css_class (label, "name");
+      gtk_widget_set_has_tooltip (label, TRUE);
+      g_signal_connect (label, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
+    }
   gtk_box_append (GTK_BOX (box), label);
   gtk_list_item_set_child (item, box);
   g_object_set_data_full (G_OBJECT (item), "hw-cell", cell, g_free);

@@ -35,7 +35,7 @@ struct _HwWindow
   GtkStack    *stack;
   GtkBox      *page_buttons;
   GtkLabel    *title_label, *message_label;
-  GtkWidget   *message_bar, *sidebar_button, *undo_button;
+  GtkWidget   *message_bar, *sidebar_button, *undo_button, *print_button;
   char        *page;
   gboolean     show_sidebar;
   gboolean     compact;
@@ -179,6 +179,8 @@ resized_cb (gpointer data)
     return G_SOURCE_REMOVE;
   self->compact = compact;
   gtk_widget_set_visible (self->sidebar_button, compact);
+  gtk_widget_set_visible (self->print_button, !compact);        /* it is in the menu and on the cards' page */
+  gtk_box_set_spacing (self->page_buttons, compact ? 4 : 14);
   set_show_sidebar (self, !compact);
   return G_SOURCE_REMOVE;
 }
@@ -462,6 +464,7 @@ hw_window_class_init (HwWindowClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, print_button);
   install_actions (widget_class);
   install_keys (widget_class);
 }
@@ -512,9 +515,10 @@ hw_window_new (GtkApplication *application,
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (workspace, "message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   welcome = hw_welcome_new ();
-  gtk_stack_add_named (self->stack, welcome, WELCOME);
+  gtk_stack_add_titled (self->stack, welcome, WELCOME, _("Beginning"));
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
-    gtk_stack_add_named (self->stack, pages[i].make (workspace), pages[i].name);
+    gtk_stack_add_titled (self->stack, pages[i].make (workspace), pages[i].name,
+                          pages[i].title != NULL ? _(pages[i].title) : _("Sewing room"));
   hw_sidebar_set_workspace (self->sidebar, workspace);
   hw_sidebar_set_page (self->sidebar, self->page);
   hw_strip_set_workspace (self->strip, workspace);

@@ -10,9 +10,11 @@ struct _HwWrap
 {
   GtkWidget parent_instance;
   int       spacing, row_spacing;
+  gboolean  shrink;                     /* children become narrower, down to their least, before the row wraps */
+  int       stretch_percent;            /* how much wider than natural a child may become; 0 as much as there is */
 };
 
-enum { PROP_0, PROP_SPACING, PROP_ROW_SPACING, N_PROPS };
+enum { PROP_0, PROP_SPACING, PROP_ROW_SPACING, PROP_STRETCH_PERCENT, PROP_SHRINK, N_PROPS };
 
 static GParamSpec *properties[N_PROPS];
 
@@ -23,23 +25,13 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (HwWrap, hw_wrap, GTK_TYPE_WIDGET,
 
 static GtkBuildableIface *parent_buildable;
 
+/* A child in a row. */
 typedef struct
 {
-  GtkWidget *first;                     /* of the row */
-  int        n, n_expand;
-  int        used;                      /* natural widths and the space between */
-} Row;
-
-static int
-natural_width (GtkWidget *child,
-               int        width)
-{
-  int minimum = 0;
-  int natural = 0;
-
-  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &minimum, &natural, NULL, NULL);
-  return MAX (minimum, MIN (natural, width));
-}
+  GtkWidget *widget;
+  int        minimum, natural, width;
+  gboolean   expand;
+} Place;
 
 static GtkWidget *
 skip_hidden (GtkWidget *child)
@@ -55,65 +47,107 @@ next_child (GtkWidget *child)
   return skip_hidden (gtk_widget_get_next_sibling (child));
 }
 
-/* The row that begins with @first; *next gets the first of the row after it, or NULL. */
-static Row
-gather_row (HwWrap     *self,
-            GtkWidget  *first,
-            int         width,
-            GtkWidget **next)
+static Place
+measure_place (GtkWidget *child,
+               int        width)
 {
-  Row        row = { .first = first };
-  GtkWidget *child = first;
+  Place place = { .widget = child };
 
+  gtk_widget_measure (child, GTK_ORIENTATION_HORIZONTAL, -1, &place.minimum, &place.natural, NULL, NULL);
+  place.natural = MAX (place.minimum, MIN (place.natural, width));
+  place.expand = gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL);
+  return place;
+}
+
+/* Fills @row from @first on; returns the first child of the next row, or NULL. */
+static GtkWidget *
+gather_row (HwWrap    *self,
+            GtkWidget *first,
+            int        width,
+            GArray    *row)
+{
+  GtkWidget *child = first;
+  int        used = 0;
+
+  g_array_set_size (row, 0);
   for (; child != NULL; child = next_child (child))
     {
-      int wanted = natural_width (child, width) + (row.n > 0 ? self->spacing : 0);
+      Place place = measure_place (child, width);
+      int   wanted = (self->shrink ? place.minimum : place.natural) + (row->len > 0 ? self->spacing : 0);
 
-      if (row.n > 0 && row.used + wanted > width)
+      if (row->len > 0 && used + wanted > width)
         break;
-      row.used += wanted;
-      row.n++;
-      if (gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL))
-        row.n_expand++;
+      used += wanted;
+      g_array_append_val (row, place);
     }
-  *next = child;
-  return row;
+  return child;
 }
 
-/* Width of the next child of @row, which takes its share of what is left over. */
-static int
-share_width (Row       *row,
-             GtkWidget *child,
-             int        width,
-             int       *left)
+/* Too narrow for all natural widths: each gets its least, and of the rest by its wish. */
+static void
+shrink_row (GArray *row,
+            int     spare)
 {
-  int wide = natural_width (child, width);
+  g_autofree GtkRequestedSize *sizes = g_new0 (GtkRequestedSize, row->len);
 
-  if (row->n_expand > 0 && gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL))
+  for (guint i = 0; i < row->len; i++)
     {
-      int share = *left / row->n_expand;
-
-      *left -= share;
-      row->n_expand--;
-      wide += share;
+      sizes[i].minimum_size = g_array_index (row, Place, i).minimum;
+      sizes[i].natural_size = g_array_index (row, Place, i).natural;
+      spare -= sizes[i].minimum_size;
     }
-  return wide;
+  gtk_distribute_natural_allocation (MAX (spare, 0), row->len, sizes);
+  for (guint i = 0; i < row->len; i++)
+    g_array_index (row, Place, i).width = sizes[i].minimum_size;
 }
 
-static int
-row_height (Row row,
-            int width)
+static void
+stretch_row (HwWrap *self,
+             GArray *row,
+             int     spare)
 {
-  GtkWidget *child = row.first;
-  int        left = MAX (0, width - row.used);
-  int        height = 0;
+  int n_expand = 0;
 
-  for (int i = 0; i < row.n; i++, child = next_child (child))
+  for (guint i = 0; i < row->len; i++)
+    n_expand += g_array_index (row, Place, i).expand ? 1 : 0;
+  for (guint i = 0; i < row->len; i++)
     {
-      int natural = 0;
+      Place *place = &g_array_index (row, Place, i);
+      int    share;
 
-      gtk_widget_measure (child, GTK_ORIENTATION_VERTICAL, share_width (&row, child, width, &left), NULL, &natural,
-                          NULL, NULL);
+      place->width = place->natural;
+      if (!place->expand)
+        continue;
+      share = spare / n_expand--;
+      if (self->stretch_percent > 0)
+        share = MIN (share, place->natural * self->stretch_percent / 100);
+      place->width += share;
+      spare -= share;
+    }
+}
+
+/* Gives each child of @row its width; returns the height that the row then needs. */
+static int
+share_width (HwWrap *self,
+             GArray *row,
+             int     width)
+{
+  int spare = width - self->spacing * ((int) row->len - 1);
+  int wanted = 0;
+  int height = 0;
+
+  for (guint i = 0; i < row->len; i++)
+    wanted += g_array_index (row, Place, i).natural;
+  if (wanted > spare)
+    shrink_row (row, spare);
+  else
+    stretch_row (self, row, spare - wanted);
+  for (guint i = 0; i < row->len; i++)
+    {
+      const Place *place = &g_array_index (row, Place, i);
+      int          natural = 0;
+
+      gtk_widget_measure (place->widget, GTK_ORIENTATION_VERTICAL, place->width, NULL, &natural, NULL, NULL);
       height = MAX (height, natural);
     }
   return height;
@@ -121,23 +155,21 @@ row_height (Row row,
 
 static void
 place_row (HwWrap *self,
-           Row     row,
+           GArray *row,
            int     width,
            int     y,
            int     height)
 {
-  gboolean   reversed = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
-  GtkWidget *child = row.first;
-  int        left = MAX (0, width - row.used);
-  int        x = 0;
+  gboolean reversed = gtk_widget_get_direction (GTK_WIDGET (self)) == GTK_TEXT_DIR_RTL;
+  int      x = 0;
 
-  for (int i = 0; i < row.n; i++, child = next_child (child))
+  for (guint i = 0; i < row->len; i++)
     {
-      int           wide = share_width (&row, child, width, &left);
-      GtkAllocation place = { reversed ? width - x - wide : x, y, wide, height };
+      const Place  *place = &g_array_index (row, Place, i);
+      GtkAllocation where = { reversed ? width - x - place->width : x, y, place->width, height };
 
-      gtk_widget_size_allocate (child, &place, -1);
-      x += wide + self->spacing;
+      gtk_widget_size_allocate (place->widget, &where, -1);
+      x += place->width + self->spacing;
     }
 }
 
@@ -147,22 +179,19 @@ hw_wrap_size_allocate (GtkWidget *widget,
                        int        height,
                        int        baseline)
 {
-  HwWrap    *self = HW_WRAP (widget);
-  GtkWidget *child = skip_hidden (gtk_widget_get_first_child (widget));
-  gboolean   single = TRUE;
-  int        y = 0;
+  HwWrap           *self = HW_WRAP (widget);
+  GtkWidget        *child = skip_hidden (gtk_widget_get_first_child (widget));
+  g_autoptr (GArray) row = g_array_new (FALSE, FALSE, sizeof (Place));
 
-  while (child != NULL)
+  for (int y = 0; child != NULL;)
     {
-      GtkWidget *next = NULL;
-      Row        row = gather_row (self, child, width, &next);
-      int        tall = row_height (row, width);
+      GtkWidget *next = gather_row (self, child, width, row);
+      int        tall = share_width (self, row, width);
 
-      if (single && next == NULL)
+      if (y == 0 && next == NULL)
         tall = MAX (tall, height);      /* the only row may fill what it was given */
       place_row (self, row, width, y, tall);
       y += tall + self->row_spacing;
-      single = FALSE;
       child = next;
     }
 }
@@ -189,16 +218,14 @@ static int
 height_for_width (HwWrap *self,
                   int     width)
 {
-  GtkWidget *child = skip_hidden (gtk_widget_get_first_child (GTK_WIDGET (self)));
-  int        height = 0;
+  GtkWidget         *child = skip_hidden (gtk_widget_get_first_child (GTK_WIDGET (self)));
+  g_autoptr (GArray) row = g_array_new (FALSE, FALSE, sizeof (Place));
+  int                height = 0;
 
-  for (gboolean first = TRUE; child != NULL; first = FALSE)
+  while (child != NULL)
     {
-      GtkWidget *next = NULL;
-      Row        row = gather_row (self, child, width, &next);
-
-      height += row_height (row, width) + (first ? 0 : self->row_spacing);
-      child = next;
+      child = gather_row (self, child, width, row);
+      height += share_width (self, row, width) + (child != NULL ? self->row_spacing : 0);
     }
   return height;
 }
@@ -267,6 +294,12 @@ hw_wrap_set_property (GObject      *object,
     case PROP_ROW_SPACING:
       self->row_spacing = g_value_get_int (value);
       break;
+    case PROP_STRETCH_PERCENT:
+      self->stretch_percent = g_value_get_int (value);
+      break;
+    case PROP_SHRINK:
+      self->shrink = g_value_get_boolean (value);
+      break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
       return;
@@ -289,6 +322,12 @@ hw_wrap_get_property (GObject    *object,
       break;
     case PROP_ROW_SPACING:
       g_value_set_int (value, self->row_spacing);
+      break;
+    case PROP_STRETCH_PERCENT:
+      g_value_set_int (value, self->stretch_percent);
+      break;
+    case PROP_SHRINK:
+      g_value_set_boolean (value, self->shrink);
       break;
     default:
       G_OBJECT_WARN_INVALID_PROPERTY_ID (object, id, pspec);
@@ -318,6 +357,10 @@ hw_wrap_class_init (HwWrapClass *class)
                                                G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   properties[PROP_ROW_SPACING] = g_param_spec_int ("row-spacing", NULL, NULL, 0, 1000, 0,
                                                    G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_STRETCH_PERCENT] = g_param_spec_int ("stretch-percent", NULL, NULL, 0, 1000, 0,
+                                                       G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
+  properties[PROP_SHRINK] = g_param_spec_boolean ("shrink", NULL, NULL, FALSE,
+                                                  G_PARAM_READWRITE | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
   gtk_widget_class_set_css_name (widget_class, "box");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_GROUP);
