@@ -483,6 +483,16 @@ hw_xml_name (const HwXml *self)
   return self->name;
 }
 
+void
+hw_xml_rename (HwXml      *self,
+               const char *name)
+{
+  g_return_if_fail (self != NULL && name != NULL);
+
+  g_free (self->name);
+  self->name = g_strdup (name);
+}
+
 int
 hw_xml_line (const xmlNode *node)
 {

@@ -32,6 +32,7 @@ HwXml     *hw_xml_read_bytes  (const char *name, const char *data, gsize size, c
                                GError **error);
 xmlNode   *hw_xml_root        (const HwXml *self);
 const char *hw_xml_name       (const HwXml *self);       /* file name for messages (base name) */
+void       hw_xml_rename      (HwXml *self, const char *name);       /* what messages are to call it */
 int        hw_xml_line        (const xmlNode *node);
 void       hw_xml_free        (HwXml *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwXml, hw_xml_free)

@@ -184,9 +184,10 @@ typedef struct
   HwTogether    together;
 } HwSeam;
 
-/* purposes.xml: <purpose id name seam?="ID" stitch?="ID" speed-share handling start-stop tension? source/>
+/* purposes.xml: <purpose id name seam?="ID" stitch?="ID" speed-share handling start-stop per-metre? tension? source/>
  * seam, stitch: what is offered first. speed-share: of the top speed; handling: minutes per piece-independent
- * handling of the operation; start-stop: minutes per start and stop; tension: baste, gather or ease term. */
+ * handling of the operation; start-stop: minutes to lay, begin, end and cut off each piece; per-metre: minutes to
+ * pin, guide and turn each metre, 0 when left out; tension: baste, gather or ease term. */
 typedef struct
 {
   HwEntry entry;
@@ -194,6 +195,7 @@ typedef struct
   double  speed_share;
   double  handling_minutes;
   double  start_stop_minutes;
+  double  per_metre_minutes;
   int     tension_term;                  /* -1 none */
 } HwPurpose;
 
@@ -251,11 +253,12 @@ typedef struct
  *   "every" subjects: all rows that fit apply and their bounds intersect.
  * Conditions, all optional, all must hold (sets: any member present):
  *   mass thickness stretch tex plies   "low high", either may be "-" for open; low <= value <= high
- *   constructions families traits purposes stitches machines threads   sets of ids
+ *   constructions families traits purposes seams stitches machines threads   sets of ids
  *   without                            set of traits, none may be present
- *   all="yes"                          the constructions/traits condition must hold for every ply
+ *   all="yes"                          the constructions/traits condition must hold for every ply; of traits,
+ *                                      for every ply that is not the backing of another
  * For ply subjects the conditions look at one ply; for operation subjects mass and stretch are those of
- * the heaviest and the stretchiest ply, thickness the sum of plies as measured, traits those of any ply,
+ * the heaviest and the stretchiest ply (families too: backings aside), thickness the sum of plies as measured, traits those of any ply,
  * tex the needle thread.
  * Values: low prefer high (numbers), choice (one id), accept (ids), rank (a whole number, 0 when left out), source.
  * Subjects that choose (point, point-for-work, foot, plate, ends) need choice; the others need low, prefer and high,
@@ -292,7 +295,7 @@ typedef struct
   HwRuleSubject   subject;
   int             line;
   HwRange         mass, thickness, stretch, tex, plies;
-  HwSet           constructions, traits, without, purposes, stitches;   /* 0: no condition */
+  HwSet           constructions, traits, without, purposes, seams, stitches;    /* 0: no condition */
   guint           families;              /* 1u << HwFamily */
   guint           machines;              /* 1u << HwMachineKind */
   guint           forms;                 /* "threads": 1u << HwThreadForm of the needle thread */

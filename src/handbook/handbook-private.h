@@ -26,6 +26,10 @@ typedef enum
   HW_TABLE_FOOT,
   HW_TABLE_PLATE,
   HW_TABLE_CARE,
+  HW_TABLE_SIZES,
+  HW_TABLE_GARMENT,
+  HW_TABLE_FAULT,
+  HW_TABLE_TERM,
   HW_N_TABLES
 } HwTableId;
 
@@ -36,15 +40,19 @@ typedef struct
 {
   const HwXml   *xml;
   const xmlNode *node;                   /* NULL: not met yet */
+  gboolean       overlays;               /* it stands in the person's own files */
 } HwPlace;
 
 typedef struct
 {
   HwHandbook  *book;
-  GPtrArray   *documents;                /* of HwXml */
+  GPtrArray   *documents;                /* of HwXml; the handbook's, then the overlay's */
+  guint        n_own;                    /* how many are the handbook's */
   GArray      *places[HW_N_TABLES];      /* of HwPlace, in the order of the table */
   HwPlace      once[HW_N_ONCE];
   HwPlace      rules[HW_N_RULE_SUBJECTS];
+  HwPlace      overlay_rules[HW_N_RULE_SUBJECTS];
+  gboolean     overlaying;               /* first pass: the file is the overlay's */
   const HwXml *xml;                      /* the one the entry being read stands in; borrowed */
 } HwReader;
 
@@ -105,6 +113,11 @@ gboolean hw_reader_range     (HwReader *self, const xmlNode *node, const char *a
                               GError **error);
 gboolean hw_reader_band      (HwReader *self, const xmlNode *node, const HwBand *band, const char *what,
                               GError **error);
+/* The texts of all children called @name, in order; they may hold nothing else. (transfer full), never NULL. */
+gboolean hw_reader_sentences (HwReader *self, const xmlNode *node, const char *name, char ***sentences,
+                              GError **error);
+/* The text of the one child called @name; there must be one. */
+gboolean hw_reader_sentence  (HwReader *self, const xmlNode *node, const char *name, char **sentence, GError **error);
 gboolean hw_reader_required  (HwReader *self, const xmlNode *node, const char *attr, GError **error);
 
 /* Puts "fabric “denim”: " after the FILE:LINE of a message. */
@@ -125,10 +138,15 @@ gboolean hw_read_purpose      (HwReader *reader, const xmlNode *node, void *into
 gboolean hw_read_foot         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_plate        (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_care         (HwReader *reader, const xmlNode *node, void *into, GError **error);
+gboolean hw_read_sizes        (HwReader *reader, const xmlNode *node, void *into, GError **error);
+gboolean hw_read_garment      (HwReader *reader, const xmlNode *node, void *into, GError **error);
+gboolean hw_read_fault        (HwReader *reader, const xmlNode *node, void *into, GError **error);
+gboolean hw_read_term         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_tension      (HwReader *reader, const xmlNode *node, void *book, GError **error);
 gboolean hw_read_needle_life  (HwReader *reader, const xmlNode *node, void *book, GError **error);
 gboolean hw_read_hours        (HwReader *reader, const xmlNode *node, void *book, GError **error);
 gboolean hw_read_changes      (HwReader *reader, const xmlNode *node, void *book, GError **error);
+/* Adds the rows of @node behind those that are there. */
 gboolean hw_read_rules        (HwReader *reader, const xmlNode *node, HwRuleSubject subject, GError **error);
 
 void     hw_clear_source      (void *entry);
@@ -140,6 +158,10 @@ void     hw_clear_thread      (void *entry);
 void     hw_clear_stitch      (void *entry);
 void     hw_clear_seam        (void *entry);
 void     hw_clear_care        (void *entry);
+void     hw_clear_sizes       (void *entry);
+void     hw_clear_garment     (void *entry);
+void     hw_clear_fault       (void *entry);
+void     hw_clear_term        (void *entry);
 void     hw_clear_rule        (HwRule *rule);
 
 G_END_DECLS

@@ -1,4 +1,4 @@
-/* handbook.c - loads the XML knowledge base
+/* handbook.c - loads the XML knowledge base, and a person's own XML over it
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The typed reader comes first, because its messages name the entry and what was expected; the RELAX NG schema then
@@ -42,30 +42,60 @@ list_files (const char *folder,
     if (*name != '.' && g_str_has_suffix (name, ".xml"))
       g_ptr_array_add (names, g_strdup (name));
   g_ptr_array_sort (names, compare_names);
-  if (names->len > 0 && names->len <= MOST_FILES)
-    return g_steal_pointer (&names);
-  g_set_error (error, HW_HANDBOOK_ERROR, HW_HANDBOOK_ERROR_READ,
-               _("%s: a handbook is a folder with 1 to %d .xml files; this one has %d"),
-               folder, MOST_FILES, (int) names->len);
-  return NULL;
+  return g_steal_pointer (&names);
 }
 
 static gboolean
-read_documents (HwReader *self,
-                GError  **error)
+check_count (const char      *folder,
+             const GPtrArray *names,
+             guint            least,
+             GError         **error)
 {
-  const char *folder = self->book->folder;
+  if (names->len >= least && names->len <= MOST_FILES)
+    return TRUE;
+  g_set_error (error, HW_HANDBOOK_ERROR, HW_HANDBOOK_ERROR_READ,
+               _("%s: a handbook is a folder with 1 to %d .xml files; this one has %d"),
+               folder, MOST_FILES, (int) names->len);
+  return FALSE;
+}
+
+static HwXml *
+read_document (const char *folder,
+               const char *name,
+               gboolean    overlays,
+               GError    **error)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  HwXml *xml = hw_xml_read_file (path, MOST_BYTES, "handbook", NAMESPACE, error);
+
+  /* A person's file may be called like one of ours: messages tell the two apart by the path. */
+  if (xml == NULL && overlays)
+    g_prefix_error (error, "%s%s", folder, G_DIR_SEPARATOR_S);
+  else if (xml != NULL && overlays)
+    hw_xml_rename (xml, path);
+  return xml;
+}
+
+static gboolean
+read_documents (HwReader   *self,
+                const char *folder,
+                gboolean    overlays,
+                GError    **error)
+{
   g_autoptr (GPtrArray) names = list_files (folder, error);
 
-  for (guint i = 0; names != NULL && i < names->len; i++)
+  if (names == NULL || !check_count (folder, names, overlays ? 0 : 1, error))
+    return FALSE;
+  for (guint i = 0; i < names->len; i++)
     {
-      g_autofree char *path = g_build_filename (folder, g_ptr_array_index (names, i), NULL);
-      HwXml *xml = hw_xml_read_file (path, MOST_BYTES, "handbook", NAMESPACE, error);
+      HwXml *xml = read_document (folder, g_ptr_array_index (names, i), overlays, error);
       if (xml == NULL)
         return FALSE;
       g_ptr_array_add (self->documents, xml);
     }
-  return names != NULL;
+  if (!overlays)
+    self->n_own = self->documents->len;
+  return TRUE;
 }
 
 static gboolean
@@ -138,6 +168,32 @@ free_xml (void *xml)
   hw_xml_free (xml);
 }
 
+static HwHandbook *
+load (const char *folder,
+      const char *overlay,
+      GError    **error)
+{
+  g_autoptr (HwHandbook) self = g_new0 (HwHandbook, 1);
+  GError *found = NULL;
+  HwReader reader = { 0 };
+  gboolean done;
+
+  g_atomic_ref_count_init (&self->ref_count);
+  self->folder = g_strdup (folder);
+  reader.book = self;
+  reader.documents = g_ptr_array_new_with_free_func (free_xml);
+  done = read_documents (&reader, folder, FALSE, &found)
+         && (overlay == NULL || read_documents (&reader, overlay, TRUE, &found))
+         && check_roots (&reader, &found)
+         && hw_reader_read_tables (&reader, &found)
+         && check_schema (&reader, &found);
+  g_ptr_array_unref (reader.documents);
+  if (done)
+    return g_steal_pointer (&self);
+  hand_over_error (error, found);
+  return NULL;
+}
+
 /**
  * hw_handbook_load:
  * @folder: holds the .xml files and handbook.rng
@@ -148,28 +204,42 @@ HwHandbook *
 hw_handbook_load (const char *folder,
                   GError    **error)
 {
-  g_autoptr (HwHandbook) self = NULL;
-  GError *found = NULL;
-  HwReader reader = { 0 };
-  gboolean done;
-
   g_return_val_if_fail (folder != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  self = g_new0 (HwHandbook, 1);
-  g_atomic_ref_count_init (&self->ref_count);
-  self->folder = g_strdup (folder);
-  reader.book = self;
-  reader.documents = g_ptr_array_new_with_free_func (free_xml);
-  done = read_documents (&reader, &found)
-         && check_roots (&reader, &found)
-         && hw_reader_read_tables (&reader, &found)
-         && check_schema (&reader, &found);
-  g_ptr_array_unref (reader.documents);
-  if (done)
-    return g_steal_pointer (&self);
-  hand_over_error (error, found);
-  return NULL;
+  return load (folder, NULL, error);
+}
+
+/**
+ * hw_handbook_load_with_overlay:
+ * @folder: holds the .xml files and handbook.rng
+ * @overlay_or_null: holds a person's own .xml files
+ * @overlay_error: (out) (optional): why the overlay was refused
+ *
+ * Returns: (transfer full): the handbook with the overlay, or without it and @overlay_error set, or %NULL with @error
+ */
+HwHandbook *
+hw_handbook_load_with_overlay (const char *folder,
+                               const char *overlay_or_null,
+                               GError    **overlay_error,
+                               GError    **error)
+{
+  g_autoptr (GError) refused = NULL;
+  HwHandbook *self;
+
+  g_return_val_if_fail (folder != NULL, NULL);
+  g_return_val_if_fail (overlay_error == NULL || *overlay_error == NULL, NULL);
+  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
+
+  if (overlay_or_null == NULL || !g_file_test (overlay_or_null, G_FILE_TEST_EXISTS))
+    return load (folder, NULL, error);
+  self = load (folder, overlay_or_null, &refused);
+  if (self != NULL)
+    return self;
+  self = load (folder, NULL, error);
+  if (self != NULL)
+    g_propagate_error (overlay_error, g_steal_pointer (&refused));
+  return self;
 }
 
 HwHandbook *

@@ -6,6 +6,9 @@
 
 #pragma once
 #include "handbook/entries.h"
+#include "handbook/faults.h"
+#include "handbook/garments.h"
+#include "handbook/glossary.h"
 
 G_BEGIN_DECLS
 
@@ -38,6 +41,10 @@ typedef struct
   HwFoot         *feet;           gsize n_feet;            /* <= 64 */
   HwPlate        *plates;         gsize n_plates;
   HwCareTask     *care;           gsize n_care;
+  HwSizes        *sizes;          gsize n_sizes;
+  HwGarment      *garments;       gsize n_garments;
+  HwFault        *faults;         gsize n_faults;
+  HwTerm         *terms;          gsize n_terms;
   HwRule         *rules[HW_N_RULE_SUBJECTS];
   gsize           n_rules[HW_N_RULE_SUBJECTS];
   HwTensionPrior  tension;        const HwSource *tension_source;
@@ -45,12 +52,20 @@ typedef struct
   double          running_share;                           /* running hours / hours at the machine */
   const HwSource *running_source;
   HwChangeCosts   changes;
-  GHashTable     *ids[16];                                 /* private: id -> index + 1, one per table */
+  GHashTable     *ids[24];                                 /* private: id -> index + 1, one per table */
 } HwHandbook;
 
 /* Reads every .xml of @folder, checks it against handbook.rng there, compiles it.
  * One error line: file:line: what is wrong and what to change. (transfer full), NULL with @error. */
 HwHandbook *hw_handbook_load  (const char *folder, GError **error);
+
+/* The same with a person's own XML over it. Each file of @overlay is written like those of the handbook: an entry with
+ * an id that the handbook has takes that one's place, others are added, rows of a <table> stand before the handbook's
+ * own. A folder that is not there, or has no .xml file, is no overlay. One that is wrong is refused as a whole: then
+ * the handbook is loaded without it and *@overlay_error is set, its message beginning with the path and line.
+ * NULL, with @error, only when the handbook itself is wrong. */
+HwHandbook *hw_handbook_load_with_overlay (const char *folder, const char *overlay_or_null, GError **overlay_error,
+                                           GError **error);
 HwHandbook *hw_handbook_ref   (HwHandbook *self);
 void        hw_handbook_unref (HwHandbook *self);
 
@@ -67,6 +82,10 @@ int hw_handbook_find_purpose      (const HwHandbook *self, const char *id);
 int hw_handbook_find_foot         (const HwHandbook *self, const char *id);
 int hw_handbook_find_plate        (const HwHandbook *self, const char *id);
 int hw_handbook_find_care         (const HwHandbook *self, const char *id);
+int hw_handbook_find_sizes        (const HwHandbook *self, const char *id);
+int hw_handbook_find_garment      (const HwHandbook *self, const char *id);
+int hw_handbook_find_fault        (const HwHandbook *self, const char *id);
+int hw_handbook_find_term         (const HwHandbook *self, const char *id);
 int hw_handbook_find_source       (const HwHandbook *self, const char *id);
 
 /* The entry of any table whose id is @id ("fabric/denim" to be exact, or just "denim"), for browsing;

@@ -39,6 +39,10 @@ DEFINE_FIND (purpose, PURPOSE)
 DEFINE_FIND (foot, FOOT)
 DEFINE_FIND (plate, PLATE)
 DEFINE_FIND (care, CARE)
+DEFINE_FIND (sizes, SIZES)
+DEFINE_FIND (garment, GARMENT)
+DEFINE_FIND (fault, FAULT)
+DEFINE_FIND (term, TERM)
 DEFINE_FIND (source, SOURCE)
 
 static int

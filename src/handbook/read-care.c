@@ -14,29 +14,6 @@
 static const char * const clocks[] = { "running", "at-machine", "months", "sewing-day", NULL };
 static const char * const nothing[] = { NULL };
 
-/* The texts of all children called @name, in order. */
-static gboolean
-read_sentences (HwReader      *reader,
-                const xmlNode *node,
-                const char    *name,
-                char        ***sentences,
-                GError       **error)
-{
-  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
-
-  for (const xmlNode *child = hw_xml_first (node, name); child != NULL; child = hw_xml_next (child, name))
-    {
-      g_autofree char *text = NULL;
-      if (!hw_xml_check_attributes (reader->xml, child, nothing, error)
-          || !hw_reader_children (reader, child, nothing, error)
-          || !hw_reader_text (reader, child, &text, error))
-        return FALSE;
-      g_strv_builder_add (builder, text);
-    }
-  *sentences = g_strv_builder_end (builder);
-  return TRUE;
-}
-
 gboolean
 hw_read_care (HwReader      *reader,
               const xmlNode *node,
@@ -61,8 +38,8 @@ hw_read_care (HwReader      *reader,
       || !hw_xml_get_required_word (reader->xml, node, "clock", clocks, &clock, error)
       || !hw_reader_fields (reader, node, fields, self, error)
       || !hw_reader_flag (reader, node, "lint", &self->counts_lint, error)
-      || !read_sentences (reader, node, "step", &self->steps, error)
-      || !read_sentences (reader, node, "caution", &self->cautions, error))
+      || !hw_reader_sentences (reader, node, "step", &self->steps, error)
+      || !hw_reader_sentences (reader, node, "caution", &self->cautions, error))
     return FALSE;
   self->clock = (HwClock) clock;
   if (*self->steps != NULL)

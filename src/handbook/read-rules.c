@@ -50,7 +50,7 @@ static const Answer answers[HW_N_RULE_SUBJECTS] = {
 };
 
 #define CONDITIONS "mass", "thickness", "stretch", "tex", "plies", "constructions", "families", "traits", "without", \
-                   "purposes", "stitches", "machines", "threads", "all", "source"
+                   "purposes", "seams", "stitches", "machines", "threads", "all", "source"
 
 static const char * const band_attributes[] = { CONDITIONS, "low", "prefer", "high", NULL };
 static const char * const choice_attributes[] = { CONDITIONS, "choice", "accept", "rank", NULL };
@@ -85,6 +85,7 @@ read_sets (HwReader      *reader,
          && hw_reader_set (reader, node, "traits", HW_TABLE_TRAIT, &rule->traits, error)
          && hw_reader_set (reader, node, "without", HW_TABLE_TRAIT, &rule->without, error)
          && hw_reader_set (reader, node, "purposes", HW_TABLE_PURPOSE, &rule->purposes, error)
+         && hw_reader_set (reader, node, "seams", HW_TABLE_SEAM, &rule->seams, error)
          && hw_reader_set (reader, node, "stitches", HW_TABLE_STITCH, &rule->stitches, error)
          && hw_reader_mask (reader, node, "families", hw_family_ids, &rule->families, error)
          && hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &rule->machines, error)
@@ -244,18 +245,20 @@ hw_read_rules (HwReader      *reader,
   static const char * const children[] = { "row", NULL };
   HwHandbook *book = reader->book;
   gsize *n = &book->n_rules[subject];
+  gsize before = *n;
 
   if (!hw_xml_check_attributes (reader->xml, node, attributes, error)
       || !hw_reader_children (reader, node, children, error))
     return FALSE;
-  book->rules[subject] = g_new0 (HwRule, count_rows (node));
+  book->rules[subject] = g_renew (HwRule, book->rules[subject], before + count_rows (node));
   for (const xmlNode *row = hw_xml_first (node, "row"); row != NULL; row = hw_xml_next (row, "row"))
     {
       HwRule *rule = &book->rules[subject][(*n)++];
-      rule->subject = subject;
+      *rule = (HwRule) { .subject = subject };
       if (!read_row (reader, row, rule, error))
         {
-          g_autofree char *place = g_strdup_printf (_("table “%s”, row %d"), hw_rule_subject_ids[subject], (int) *n);
+          g_autofree char *place = g_strdup_printf (_("table “%s”, row %d"), hw_rule_subject_ids[subject],
+                                                    (int) (*n - before));
           hw_reader_name (error, place);
           return FALSE;
         }

@@ -241,11 +241,12 @@ hw_read_purpose (HwReader      *reader,
                  GError       **error)
 {
   static const char * const attributes[] = { "id", "name", "source", "seam", "stitch", "speed-share", "handling",
-                                             "start-stop", "tension", NULL };
+                                             "start-stop", "per-metre", "tension", NULL };
   static const HwField fields[] = {
     { "speed-share", G_STRUCT_OFFSET (HwPurpose, speed_share), 0.01, 1, TRUE },
     { "handling", G_STRUCT_OFFSET (HwPurpose, handling_minutes), 0, 120, TRUE },
     { "start-stop", G_STRUCT_OFFSET (HwPurpose, start_stop_minutes), 0, 10, TRUE },
+    { "per-metre", G_STRUCT_OFFSET (HwPurpose, per_metre_minutes), 0, 60, FALSE },
     { NULL, 0, 0, 0, FALSE }
   };
   HwPurpose *self = into;

@@ -351,6 +351,59 @@ hw_reader_children (HwReader           *self,
 }
 
 static gboolean
+read_sentence (HwReader      *self,
+               const xmlNode *node,
+               char         **text,
+               GError       **error)
+{
+  static const char * const nothing[] = { NULL };
+
+  return hw_xml_check_attributes (self->xml, node, nothing, error)
+         && hw_reader_children (self, node, nothing, error)
+         && hw_reader_text (self, node, text, error);
+}
+
+gboolean
+hw_reader_sentences (HwReader      *self,
+                     const xmlNode *node,
+                     const char    *name,
+                     char        ***sentences,
+                     GError       **error)
+{
+  g_autoptr (GStrvBuilder) builder = g_strv_builder_new ();
+
+  for (const xmlNode *child = hw_xml_first (node, name); child != NULL; child = hw_xml_next (child, name))
+    {
+      g_autofree char *text = NULL;
+      if (!read_sentence (self, child, &text, error))
+        return FALSE;
+      g_strv_builder_add (builder, text);
+    }
+  *sentences = g_strv_builder_end (builder);
+  return TRUE;
+}
+
+gboolean
+hw_reader_sentence (HwReader      *self,
+                    const xmlNode *node,
+                    const char    *name,
+                    char         **sentence,
+                    GError       **error)
+{
+  const xmlNode *child = hw_xml_first (node, name);
+  const xmlNode *second = child != NULL ? hw_xml_next (child, name) : NULL;
+
+  if (child == NULL)
+    hw_xml_set_error (self->xml, node, error, HW_XML_ERROR_INVALID, _("there is no <%s>; add it"), name);
+  else if (second != NULL)
+    hw_xml_set_error (self->xml, second, error, HW_XML_ERROR_INVALID,
+                      _("there is already a <%s>, at line %d; join the two"), name, hw_xml_line (child));
+  else
+    return read_sentence (self, child, sentence, error);
+  return FALSE;
+}
+
+static gboolean
 read_note (HwReader      *self,
            const xmlNode *node,
            char         **note,

@@ -1,5 +1,8 @@
 /* tables.c - the two passes over the handbook's files
  * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The files of an overlay come last in the first pass. An entry of theirs moves into the place of the handbook's entry
+ * with its id, so that the second pass knows nothing of overlays, save that their rules come first.
  */
 
 #define G_LOG_DOMAIN "hw-handbook"
@@ -32,7 +35,13 @@ const HwTable hw_tables[HW_N_TABLES] = {
   [HW_TABLE_FOOT]         = TABLE ("foot", feet, HwFoot, MOST_IN_A_SET, foot, entry),
   [HW_TABLE_PLATE]        = TABLE ("plate", plates, HwPlate, MOST_IN_A_SET, plate, entry),
   [HW_TABLE_CARE]         = TABLE ("care", care, HwCareTask, 0, care, care),
+  [HW_TABLE_SIZES]        = TABLE ("sizes", sizes, HwSizes, 0, sizes, sizes),
+  [HW_TABLE_GARMENT]      = TABLE ("garment", garments, HwGarment, 0, garment, garment),
+  [HW_TABLE_FAULT]        = TABLE ("fault", faults, HwFault, 0, fault, fault),
+  [HW_TABLE_TERM]         = TABLE ("term", terms, HwTerm, 0, term, term),
 };
+
+G_STATIC_ASSERT (HW_N_TABLES <= G_N_ELEMENTS (((HwHandbook *) NULL)->ids));
 
 static const struct { const char *element; HwReadFunc read; } once_elements[HW_N_ONCE] = {
   [HW_ONCE_TENSION]     = { "tension", hw_read_tension },
@@ -103,6 +112,30 @@ check_id (HwReader      *self,
   return FALSE;
 }
 
+/* Whether an entry that stands at @place gives way to one of the overlay's. */
+static gboolean
+gives_way (const HwReader *self,
+           const HwPlace  *place)
+{
+  return self->overlaying && !place->overlays;
+}
+
+static gboolean
+collect_again (HwReader      *self,
+               const xmlNode *node,
+               HwPlace       *place,
+               const char    *what,
+               GError       **error)
+{
+  if (!gives_way (self, place))
+    {
+      report_duplicate (self, node, place, what, error);
+      return FALSE;
+    }
+  *place = (HwPlace) { self->xml, node, TRUE };
+  return TRUE;
+}
+
 static gboolean
 collect_entry (HwReader      *self,
                const xmlNode *node,
@@ -111,7 +144,7 @@ collect_entry (HwReader      *self,
 {
   g_autofree char *id = hw_xml_dup_required (self->xml, node, "id", error);
   GArray *places = self->places[table];
-  HwPlace place = { self->xml, node };
+  HwPlace place = { self->xml, node, self->overlaying };
   int known;
 
   if (id == NULL || !check_id (self, node, id, error))
@@ -120,8 +153,7 @@ collect_entry (HwReader      *self,
   if (known >= 0)
     {
       g_autofree char *what = g_strdup_printf ("%s “%s”", hw_tables[table].element, id);
-      report_duplicate (self, node, &g_array_index (places, HwPlace, known), what, error);
-      return FALSE;
+      return collect_again (self, node, &g_array_index (places, HwPlace, known), what, error);
     }
   if (hw_tables[table].most != 0 && places->len == hw_tables[table].most)
     {
@@ -142,11 +174,8 @@ collect_single (HwReader      *self,
                 GError       **error)
 {
   if (place->node != NULL)
-    {
-      report_duplicate (self, node, place, what, error);
-      return FALSE;
-    }
-  *place = (HwPlace) { self->xml, node };
+    return collect_again (self, node, place, what, error);
+  *place = (HwPlace) { self->xml, node, self->overlaying };
   return TRUE;
 }
 
@@ -161,7 +190,8 @@ collect_rules (HwReader      *self,
   if (!hw_xml_get_required_word (self->xml, node, "for", hw_rule_subject_ids, &subject, error))
     return FALSE;
   what = g_strdup_printf (_("the table for “%s”"), hw_rule_subject_ids[subject]);
-  return collect_single (self, node, &self->rules[subject], what, error);
+  return collect_single (self, node, self->overlaying ? &self->overlay_rules[subject] : &self->rules[subject], what,
+                         error);
 }
 
 static void
@@ -217,6 +247,7 @@ collect_all (HwReader *self,
   for (guint i = 0; i < self->documents->len; i++)
     {
       self->xml = g_ptr_array_index (self->documents, i);
+      self->overlaying = i >= self->n_own;
       for (const xmlNode *node = hw_xml_first (hw_xml_root (self->xml), NULL); node != NULL;
            node = hw_xml_next (node, NULL))
         if (!collect_element (self, node, error))
@@ -273,6 +304,16 @@ read_once (HwReader *self,
 }
 
 static gboolean
+read_rules (HwReader      *self,
+            const HwPlace *place,
+            HwRuleSubject  subject,
+            GError       **error)
+{
+  self->xml = place->xml;
+  return place->node == NULL || hw_read_rules (self, place->node, subject, error);
+}
+
+static gboolean
 read_all (HwReader *self,
           GError  **error)
 {
@@ -283,11 +324,9 @@ read_all (HwReader *self,
     if (!read_once (self, (HwOnce) i, error))
       return FALSE;
   for (int i = 0; i < HW_N_RULE_SUBJECTS; i++)
-    {
-      self->xml = self->rules[i].xml;
-      if (self->rules[i].node != NULL && !hw_read_rules (self, self->rules[i].node, (HwRuleSubject) i, error))
-        return FALSE;
-    }
+    if (!read_rules (self, &self->overlay_rules[i], (HwRuleSubject) i, error)
+        || !read_rules (self, &self->rules[i], (HwRuleSubject) i, error))
+      return FALSE;
   return TRUE;
 }
 
