@@ -104,7 +104,8 @@ plan_list (HwCardBuilder *self,
 {
   const HwCardFacts *facts = self->facts;
   double least = self->is_small ? 7.5 : 8;
-  StepList list = { .mode = mode, .pt = MAX (least, round (self->type.step * mode.share * 2) / 2), .set_pt = self->type.set, .x = x };
+  StepList list = { .mode = mode, .pt = MAX (least, round (self->type.step * mode.share * 2) / 2),
+                    .set_pt = self->type.set, .x = x };
   HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
   HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
   gboolean has_lengths = !self->is_small || mode.columns == 1;

@@ -264,6 +264,7 @@ draw_number (const Dial *dial)
   double width = MIN (dial->width, dial->height * 1.6);
   double box = dial->height * 0.72;
   double y = dial->y + dial->height - 2.5;
+  double in = dial->height * 0.1;
   double span = dial->scale.high - dial->scale.low;
   gboolean half = !is_label (dial->start, 1);
   char text[24];
@@ -277,7 +278,8 @@ draw_number (const Dial *dial)
   cairo_stroke (dial->cr);
   hw_show_centred (dial->cr, dial->layout, text, box * 0.7, PANGO_WEIGHT_BOLD, dial->x + width / 2, dial->y + box / 2);
 
-#define AT(value) (dial->x + 1 + ((value) - dial->scale.low) / span * (width - 2))
+  /* In far enough that the pointer stays inside at either end. */
+#define AT(value) (dial->x + in + ((value) - dial->scale.low) / span * (width - 2 * in))
   cairo_set_line_width (dial->cr, 0.6);
   hw_line (dial->cr, AT (dial->scale.low), y, AT (dial->scale.high), y);
   cairo_stroke (dial->cr);

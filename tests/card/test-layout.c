@@ -19,7 +19,8 @@ static const char * const kinds[] = { "text", "line", "dial", "section", "along"
 /* What a learner must set: 11 pt or more on an A5, 9 pt on an A6. */
 static const char * const must_set[] = {
   "needle-size", "needle-point", "needle-note", "needle-thread", "needle-thread-note", "bobbin-thread",
-  "bobbin-thread-note", "both-threads-note", "stitch", "stitch-length", "stitch-width", "dial-start", "dial-likely", "foot",
+  "bobbin-thread-note", "both-threads-note", "stitch", "stitch-length", "stitch-width", "dial-start", "dial-likely",
+  "foot",
   "pressure", "plate", "line", "ends", "together", "differential", "step-soft", "soft-value", "soft-steps", "remedy",
 };
 
@@ -144,7 +145,8 @@ test_golden (gconstpointer data)
 
 /* In the order of size that a card promises: each is at most as large as the one before. */
 static const char * const hierarchy[] = {
-  "needle-size", "needle-point", "needle-thread", "bobbin-thread", "stitch", "stitch-length", "stitch-width", "dial-start", "foot",
+  "needle-size", "needle-point", "needle-thread", "bobbin-thread", "stitch", "stitch-length", "stitch-width",
+  "dial-start", "foot",
   "pressure",
 };
 
@@ -198,7 +200,8 @@ test_sizes (void)
   for (int group = 0; group < N_SAMPLE_GROUPS; group++)
     for (int is_small = 0; is_small <= 1; is_small++)
       {
-        g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), group, is_small ? HW_PAPER_A6 : HW_PAPER_A5, NULL);
+        g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), group, is_small ? HW_PAPER_A6 : HW_PAPER_A5,
+                                                  NULL);
 
         check_sizes (card, is_small);
         if (group == SAMPLE_LOCKSTITCH || group == SAMPLE_TOPSTITCH)
