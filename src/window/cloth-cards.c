@@ -46,7 +46,7 @@ make_label (const char *text,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_label_set_width_chars (GTK_LABEL (label), MIN (MIN (most_chars, 18), (int) g_utf8_strlen (text, -1)));
+  gtk_label_set_width_chars (GTK_LABEL (label), MIN (most_chars, (int) g_utf8_strlen (text, -1) * 3 / 4));
   gtk_label_set_max_width_chars (GTK_LABEL (label), most_chars);
   return label;
 }

@@ -265,6 +265,17 @@ make_list (FabricForm *self)
   return scrolled;
 }
 
+static gboolean
+scroll_once_cb (GtkWidget     *list,
+                GdkFrameClock *clock,
+                gpointer       position)
+{
+  if (gtk_widget_get_height (list) == 0)
+    return G_SOURCE_CONTINUE;
+  gtk_widget_activate_action (list, "list.scroll-to-item", "u", GPOINTER_TO_UINT (position));
+  return G_SOURCE_REMOVE;
+}
+
 static void
 select_cloth (FabricForm            *self,
               const HwProjectFabric *fabric)
@@ -275,8 +286,8 @@ select_cloth (FabricForm            *self,
   guint             position = fabric == NULL ? 1 : (guint) (index + 1);
 
   gtk_single_selection_set_selected (self->selection, position);
-  /* Without an animation frame the list has no rows yet; it scrolls to the row once it has. */
-  gtk_widget_activate_action (self->list, "list.scroll-to-item", "u", position);
+  /* The list has no rows to scroll before its first frame. */
+  gtk_widget_add_tick_callback (self->list, scroll_once_cb, GUINT_TO_POINTER (position), NULL);
 }
 
 /* ---- the form ---- */
