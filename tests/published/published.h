@@ -3,7 +3,8 @@
  *
  * Kinds: E exact by definition or by the source's own arithmetic; P published, rounded by its source, held to the
  * tolerance beside it; R a published range. "external" is said where the expected figure itself was read in the
- * document named; without it the document gives the rule and the figure is worked from it.
+ * document named; without it the document gives the rule and the figure is worked from it. C and M are common practice
+ * and our own models: regressions, which prove nothing about the trade.
  */
 
 #pragma once
@@ -22,7 +23,7 @@ typedef struct
   double      low, high;        /* both ends included */
 } PublishedRow;
 
-/* One test case for each of @rows, which must outlive g_test_run(). */
+/* One test case for each of @rows, which are copied; their texts must outlive g_test_run(). */
 void published_add_rows (const PublishedRow *rows, gsize n_rows);
 
 G_END_DECLS
