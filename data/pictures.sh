@@ -1,0 +1,55 @@
+#!/bin/sh
+# pictures.sh - makes the README's pictures from the real window and a real card of the demo, on a virtual display
+# of its own, and puts them into data/pictures. Run it after a change that shows.
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -eu
+
+here=$(cd "$(dirname "$0")/.." && pwd)
+. "$here/data/packages.sh"
+install_missing $BUILD_PACKAGES xvfb xauth dbus dbus-daemon xdotool openbox imagemagick
+
+build=$here/build
+[ -f "$build/build.ninja" ] || meson setup "$build" "$here" >/dev/null
+ninja -C "$build" handwheel >/dev/null
+
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+mkdir -p "$here/data/pictures" "$work/run"
+chmod 700 "$work/run"
+
+cat >"$work/openbox.xml" <<END
+<openbox_config xmlns="http://openbox.org/3.4/rc">
+  <applications>
+    <application class="*"><decor>no</decor><maximized>yes</maximized></application>
+  </applications>
+</openbox_config>
+END
+
+# Inside the display: start, go to each page, take its picture, quit.
+cat >"$work/inside.sh" <<END
+set -eu
+openbox --config-file "$work/openbox.xml" &
+"$build/handwheel" &
+window=\$(xdotool search --sync --onlyvisible --class handwheel | head -n 1)
+sleep 2
+xdotool mousemove 500 465 click 1
+sleep 1
+import -window root "$here/data/pictures/making-up.png"
+xdotool key --window "\$window" ctrl+2
+xdotool key ctrl+2
+sleep 1
+import -window root "$here/data/pictures/order-of-work.png"
+kill %2 %1
+END
+
+export HANDWHEEL_DATA_DIR="$here/data" HANDWHEEL_ROOM="$work/room" XDG_RUNTIME_DIR="$work/run" XDG_CONFIG_HOME="$work" \
+  XDG_CACHE_HOME="$work" GDK_BACKEND=x11 GSK_RENDERER=cairo GTK_A11Y=none HANDWHEEL_THEME=light LC_ALL=C.UTF-8
+unset DISPLAY WAYLAND_DISPLAY
+xvfb-run -a -s "-screen 0 1280x800x24" dbus-run-session -- sh "$work/inside.sh" 2>/dev/null || true
+
+demo=$(ls "$here"/data/demo/projects/*.handwheel | head -n 1)
+HANDWHEEL_ROOM="$here/data/demo" "$build/handwheel" card "$demo" --step 5 --dpi 110 -o "$here/data/pictures/card.png"
+for picture in making-up order-of-work card; do
+  convert "$here/data/pictures/$picture.png" -strip -colors 128 "PNG8:$here/data/pictures/$picture.png"
+  echo "$here/data/pictures/$picture.png"
+done
