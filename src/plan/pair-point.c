@@ -25,7 +25,7 @@ static HwSet
 list_allowed (const HwPairing *self)
 {
   HwSet system = HW_SET ((guint) self->setup->values[HW_FIELD_SYSTEM].value);
-  gboolean skin_only = self->facts.families == 1u << HW_FAMILY_SKIN;
+  gboolean skin_only = self->sets.families == 1u << HW_FAMILY_SKIN;
   HwSet allowed = 0;
 
   for (gsize i = 0; i < self->handbook->n_points; i++)
@@ -105,6 +105,22 @@ explain_substitute (HwPairing *self, int wanted)
   hw_pairing_add_reason (self, HW_FIELD_POINT, HW_REASON_MACHINE, self->practice, 0, 0, 0);
 }
 
+/* Names the ply that does not bear the point another wants: they get one that both accept. */
+static void
+explain_common (HwPairing *self, int wanted)
+{
+  for (gsize i = 0; i < self->n_plies; i++)
+    {
+      const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_POINT, &self->plies[i].facts);
+
+      if (rule != NULL && (rule->accept & HW_SET (wanted)) == 0)
+        {
+          hw_pairing_add_rule (self, HW_FIELD_POINT, rule, self->plies[i].cloth);
+          return;
+        }
+    }
+}
+
 static gboolean
 settle_form (HwPairing *self, GError **error)
 {
@@ -122,6 +138,11 @@ settle_form (HwPairing *self, GError **error)
   wanted = decider.rule != NULL ? decider.rule->choice : -1;
   if (decider.rule != NULL)
     hw_pairing_add_rule (self, HW_FIELD_POINT, decider.rule, decider.cloth);
+  if (wanted >= 0 && (accept & allowed) != 0 && (accept & HW_SET (wanted)) == 0)
+    {
+      explain_common (self, wanted);
+      wanted = find_first (accept & allowed);
+    }
   if (wanted < 0 || (allowed & HW_SET (wanted)) == 0)
     {
       explain_substitute (self, wanted);

@@ -37,6 +37,7 @@ settle_seam (HwPairing *self, GError **error)
       return FALSE;
     }
   self->setup->seam = index >= 0 ? &self->handbook->seams[index] : NULL;
+  self->facts.seams = index >= 0 ? HW_SET (index) : 0;
   return TRUE;
 }
 
@@ -186,24 +187,48 @@ describe_ply (HwPairing *self, gsize index)
   facts->constructions = HW_SET (cloth->construction);
   facts->traits = cloth->traits;
   facts->families = 1u << self->handbook->constructions[cloth->construction].family;
-  self->ply_traits[index] = cloth->traits;
 }
 
-/* The heaviest, the stretchiest, all the traits and the whole thickness. */
+/* Interfacing, tape, wadding, elastic: they are in the stack, but what they go with decides. */
+static HwSet
+find_backing (const HwPairing *self)
+{
+  int backing = hw_handbook_find_trait (self->handbook, "backing");
+  HwSet set = backing >= 0 ? HW_SET (backing) : 0;
+
+  for (gsize i = 0; i < self->n_plies; i++)
+    if ((self->plies[i].cloth->traits & set) == 0)
+      return set;
+  return 0;                              /* nothing but backing: then it is the cloth */
+}
+
+/* The heaviest, the stretchiest, and what kind it is. */
 static void
-add_to_operation (HwPairing *self, const HwPairPly *ply)
+add_face (HwPairing *self, const HwPairPly *ply)
+{
+  HwFacts *facts = &self->facts;
+
+  facts->mass_g_m2 = MAX (facts->mass_g_m2, ply->cloth->mass_g_m2);
+  facts->stretch_percent = MAX (facts->stretch_percent, ply->cloth->stretch_percent);
+  facts->families |= ply->facts.families;
+  self->ply_traits[self->sets.n_plies++] = ply->cloth->traits;
+}
+
+/* All the traits and the whole thickness. */
+static void
+add_to_operation (HwPairing *self, const HwPairPly *ply, HwSet backing)
 {
   HwFacts *facts = &self->facts;
   const HwConstruction *construction = &self->handbook->constructions[ply->cloth->construction];
   double thickness_mm = ply->count * ply->cloth->thickness_mm;
 
-  facts->mass_g_m2 = MAX (facts->mass_g_m2, ply->cloth->mass_g_m2);
-  facts->stretch_percent = MAX (facts->stretch_percent, ply->cloth->stretch_percent);
+  if ((ply->cloth->traits & backing) == 0)
+    add_face (self, ply);
   facts->thickness_mm += thickness_mm;
   facts->plies += ply->count;
   facts->constructions |= ply->facts.constructions;
-  facts->families |= ply->facts.families;
   facts->traits |= ply->facts.traits;
+  self->sets.families |= ply->facts.families;
   self->setup->under_foot_mm += thickness_mm * construction->under_foot;
 }
 
@@ -228,6 +253,7 @@ gboolean
 hw_pairing_lay_plies (HwPairing *self, const GArray *cloths, GError **error)
 {
   const HwStep *step = self->step;
+  HwSet backing;
 
   if (step->n_plies == 0)
     {
@@ -246,13 +272,14 @@ hw_pairing_lay_plies (HwPairing *self, const GArray *cloths, GError **error)
       self->plies[i].count = step->plies[i].count;
       describe_ply (self, i);
     }
+  backing = find_backing (self);
   for (gsize i = 0; i < self->n_plies; i++)
-    add_to_operation (self, &self->plies[i]);
+    add_to_operation (self, &self->plies[i], backing);
   for (gsize i = 0; i < self->n_plies; i++)
     self->plies[i].facts.plies = self->facts.plies;
 
-  self->sets = (HwPlySets) { .constructions = self->facts.constructions, .families = self->facts.families,
-                             .traits = self->ply_traits, .n_plies = self->n_plies };
+  self->sets.constructions = self->facts.constructions;
+  self->sets.traits = self->ply_traits;
   self->setup->thickness_mm = self->facts.thickness_mm;
   return measure_crossing (self, cloths, error);
 }

@@ -13,6 +13,8 @@
 #define COARSE_TEX 90                    /* over this a home machine's eye, groove and discs are at their end */
 #define USUAL_BAND ((HwBand) { 24, 30, 40 })     /* where the handbook has no row: all-purpose thread */
 
+#define WEAK_CN_TEX  20                  /* sewing cotton has 25; tacking thread and rayon are made to give way */
+
 /* Threads that anyone would sew a seam with come first; those for show must be named. */
 #define PLAIN_FORMS    (1u << HW_THREAD_SPUN | 1u << HW_THREAD_CORE)
 #define FILAMENT_FORMS (1u << HW_THREAD_FILAMENT)
@@ -52,9 +54,34 @@ serves (const HwPairing *self, const HwThreadEntry *entry, guint forms)
   return (forms & (1u << entry->form)) != 0 && (entry->machines & self->facts.machines) != 0;
 }
 
+/* A weak thread comes out again easily and holds nothing together. */
+static gboolean
+is_weak (const HwThreadEntry *entry)
+{
+  return entry->tenacity_cn_tex > 0 && entry->tenacity_cn_tex < WEAK_CN_TEX;
+}
+
+static inline gboolean
+lies_between (double tex, HwBand band)
+{
+  return tex >= band.low && tex <= band.high;
+}
+
+/* Sizes are nominal: judged as they are shown too, in whole tex. */
+static gboolean
+lies_in_band (double tex, HwBand band)
+{
+  return lies_between (tex, band) || lies_between (round (tex), band);
+}
+
 /* The first of the project's threads in the band. *@choice is left alone when there is none. */
 static gboolean
-search_project (const HwPairing *self, HwBand band, guint forms, HwThreadChoice *choice, GError **error)
+search_project (const HwPairing *self,
+                HwBand           band,
+                guint            forms,
+                gboolean         weak,
+                HwThreadChoice  *choice,
+                GError         **error)
 {
   for (guint i = 0; i < self->project->threads->len; i++)
     {
@@ -62,7 +89,7 @@ search_project (const HwPairing *self, HwBand band, guint forms, HwThreadChoice 
 
       if (!look_up (self, g_ptr_array_index (self->project->threads, i), &one, error))
         return FALSE;
-      if (serves (self, one.entry, forms) && one.tex >= band.low && one.tex <= band.high)
+      if (serves (self, one.entry, forms) && is_weak (one.entry) == weak && lies_in_band (one.tex, band))
         {
           *choice = one;
           break;
@@ -81,7 +108,7 @@ search_handbook (const HwPairing *self, double tex, guint forms)
     {
       const HwThreadEntry *entry = &self->handbook->threads[i];
 
-      if (serves (self, entry, forms) && (nearest == NULL || fabs (entry->tex - tex) < fabs (nearest->tex - tex)))
+      if (serves (self, entry, forms) && !is_weak (entry) && (nearest == NULL || fabs (entry->tex - tex) < fabs (nearest->tex - tex)))
         nearest = entry;
     }
   if (nearest == NULL)
@@ -92,10 +119,14 @@ search_handbook (const HwPairing *self, double tex, guint forms)
 static gboolean
 choose (const HwPairing *self, HwBand band, guint forms, HwThreadChoice *choice, GError **error)
 {
+  gboolean bastes = self->setup->purpose->tension_term == HW_TENSION_BASTE;
+
   *choice = (HwThreadChoice) { 0 };
-  if (!search_project (self, band, forms, choice, error))
+  if (bastes && !search_project (self, band, forms, TRUE, choice, error))
     return FALSE;
-  if (choice->entry == NULL && !search_project (self, band, FILAMENT_FORMS, choice, error))
+  if (choice->entry == NULL && !search_project (self, band, forms, FALSE, choice, error))
+    return FALSE;
+  if (choice->entry == NULL && !search_project (self, band, FILAMENT_FORMS, FALSE, choice, error))
     return FALSE;
   if (choice->entry == NULL)
     *choice = search_handbook (self, band.prefer, forms);
@@ -142,21 +173,27 @@ set_tex (HwPairing *self, HwField field, const HwRule *rule, const HwThreadChoic
     hw_pairing_add_reason (self, field, HW_REASON_CHOSEN_THREAD, choice->entry->entry.source, choice->tex, 0, 0);
   if (self->overrides[field] != NULL)
     hw_pairing_override_number (self, field);
-  else if (named && !hw_value_accepts (value, field, value->value))
+  else if (named && !lies_in_band (value->value, band))
     hw_pairing_add_warning (self, field, HW_WARN_OVERRIDE_OUTSIDE, NULL, value->value, value->low, value->high);
 }
 
 static gboolean
 settle_needle_thread (HwPairing *self, GError **error)
 {
-  const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_THREAD, &self->facts);
-  HwBand band = rule != NULL ? rule->band : USUAL_BAND;
+  const HwRule *rule;
   HwThreadChoice *choice = &self->setup->needle_thread;
   const HwOverride *override = self->overrides[HW_FIELD_NEEDLE_TEX];
   gboolean named = self->step->needle_thread != NULL;
-  gboolean found = override != NULL ? take_overridden (self, override->value, PLAIN_FORMS, choice, error)
-                   : named          ? take_named (self, self->step->needle_thread, choice, error)
-                                    : choose (self, band, PLAIN_FORMS, choice, error);
+  gboolean found;
+
+  /* A thread that is named brings its form, of which rows may speak. */
+  if (named && !take_named (self, self->step->needle_thread, choice, error))
+    return FALSE;
+  if (named && override == NULL)
+    self->facts.forms = 1u << choice->entry->form;
+  rule = hw_rules_first (self->handbook, HW_RULES_THREAD, &self->facts);
+  found = override != NULL ? take_overridden (self, override->value, PLAIN_FORMS, choice, error)
+          : named          || choose (self, rule != NULL ? rule->band : USUAL_BAND, PLAIN_FORMS, choice, error);
 
   if (!found)
     return FALSE;
@@ -171,7 +208,7 @@ may_fill_bobbin (const HwThreadChoice *needle, const HwRule *rule)
 {
   if (BOBBIN_UNFIT & (1u << needle->entry->form))
     return FALSE;
-  return rule == NULL || (needle->tex >= rule->band.low && needle->tex <= rule->band.high);
+  return rule == NULL || lies_in_band (needle->tex, rule->band);
 }
 
 static gboolean

@@ -29,7 +29,7 @@ typedef struct
   HwSetup          *setup;
   HwPairPly        *plies;               /* one for each cloth of the step */
   gsize             n_plies;
-  HwSet            *ply_traits;
+  HwSet            *ply_traits;          /* of the cloths that are not the backing of another */
   HwPlySets         sets;
   HwFacts           facts;               /* of the operation */
   double            crossing_under_foot_mm;

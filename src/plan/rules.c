@@ -48,6 +48,7 @@ gboolean
 hw_rule_fits (const HwRule *rule, const HwFacts *facts)
 {
   return shares (rule->purposes, facts->purposes)
+         && shares (rule->seams, facts->seams)
          && shares (rule->machines, facts->machines)
          && shares (rule->stitches, facts->stitches)
          && shares (rule->families, facts->families)

@@ -14,15 +14,15 @@ typedef struct
 {
   HwSet        constructions;            /* of any ply */
   guint        families;
-  const HwSet *traits;                   /* one set a ply */
-  gsize        n_plies;                  /* different cloths */
+  const HwSet *traits;                   /* one set a cloth, backings aside */
+  gsize        n_plies;                  /* how many sets */
 } HwPlySets;
 
 /* What conditions look at: of one ply, or of the operation. */
 typedef struct
 {
   double           mass_g_m2, thickness_mm, stretch_percent, tex, plies;
-  HwSet            constructions, traits, purposes, stitches;
+  HwSet            constructions, traits, purposes, seams, stitches;
   guint            families, machines, forms;
   const HwPlySets *whole;
 } HwFacts;

@@ -29,12 +29,12 @@ hw_operation_time (const HwSetup *setup)
   /* The triple stitch takes three strokes of the needle for each stitch forward. */
   double strokes = setup->stitch->shape == HW_THREAD_USE_TRIPLE ? 3 * stitches : stitches;
   double running = hw_running_minutes (strokes, setup->machine->speed_spm, purpose->speed_share);
+  double handling = purpose->handling_minutes + purpose->per_metre_minutes * setup->step->length_cm / 100;
 
   return (HwOperationTime) {
     .stitches = stitches,
     .running_minutes = running,
-    .minutes = hw_at_machine_minutes (running, setup->step->pieces, purpose->start_stop_minutes,
-                                      purpose->handling_minutes, 1),
+    .minutes = hw_at_machine_minutes (running, setup->step->pieces, purpose->start_stop_minutes, handling, 1),
   };
 }
 

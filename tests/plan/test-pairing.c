@@ -353,6 +353,35 @@ test_machine_of_the_stitch (void)
   assert_near (get_value (&p, HW_FIELD_ENDS), HW_ENDS_CHAIN_OFF);
 }
 
+/* What goes behind a cloth is in the stack, but it does not make cotton a knit, nor a light cloth heavy. */
+static void
+test_backing (void)
+{
+  g_auto (Pairing) edge = pair ("cotton fusible", "usual", "purpose='seam' stitch='504'",
+                                ONE ("cotton") ONE ("fusible"));
+  g_auto (Pairing) light = pair ("voile fusible", "usual fine", "purpose='seam'", ONE ("voile") ONE ("fusible"));
+  g_auto (Pairing) alone = pair ("fusible", "usual", "purpose='seam' stitch='504'", ONE ("fusible"));
+  g_auto (Pairing) pile = pair ("velvet fusible", "usual", "purpose='seam'", ONE ("velvet") ONE ("fusible"));
+  g_auto (Pairing) skin = pair ("leather fusible", "usual", "purpose='seam'", ONE ("leather") ONE ("fusible"));
+
+  assert_band (&edge, HW_FIELD_DIFFERENTIAL, 0.9, 1, 1.1);
+  assert_near (edge.setup->thickness_mm, 0.6);
+  g_assert_cmpstr (light.setup->needle_thread.entry->entry.id, ==, "fine");
+  assert_band (&alone, HW_FIELD_DIFFERENTIAL, 1.2, 1.3, 1.5);
+  assert_band (&pile, HW_FIELD_PRESSURE, -2, -2, -1);    /* every ply but the backing has a pile */
+  g_assert_cmpstr (get_point (&skin), !=, "leather");    /* it has yarns that a cutting point would cut */
+}
+
+static void
+test_row_of_a_seam (void)
+{
+  g_auto (Pairing) french = pair ("cotton", "usual", "purpose='seam' seam='french'", TWO_COTTON);
+  g_auto (Pairing) plain = pair ("cotton", "usual", "purpose='seam'", TWO_COTTON);
+
+  assert_band (&french, HW_FIELD_ALLOWANCE, 5, 6, 7);
+  assert_band (&plain, HW_FIELD_ALLOWANCE, 10, 15, 20);
+}
+
 static void
 test_lockstitch_has_no_feed_ratio (void)
 {
@@ -393,6 +422,14 @@ static const ThreadCase thread_cases[] = {
   { "/pairing/thread/spun-before-silk", "cotton", "silk usual", "purpose='seam'", TWO_COTTON, "usual", "usual", TRUE,
     TRUE },
   { "/pairing/thread/silk-project", "cotton", "silk", "purpose='seam'", TWO_COTTON, "silk", "silk", TRUE, TRUE },
+  { "/pairing/thread/tacking-holds-no-seam", "cotton", "tacking usual", "purpose='seam'", TWO_COTTON, "usual", "usual",
+    TRUE, TRUE },
+  { "/pairing/thread/silk-before-tacking", "cotton", "tacking silk", "purpose='seam'", TWO_COTTON, "silk", "silk", TRUE,
+    TRUE },
+  { "/pairing/thread/tacking-is-not-bought-for-a-seam", "cotton", "tacking", "purpose='seam'", TWO_COTTON, "usual",
+    "usual", FALSE, FALSE },
+  { "/pairing/thread/tacking-bastes", "cotton", "usual tacking", "purpose='baste'", TWO_COTTON, "tacking", "tacking",
+    TRUE, TRUE },
   { "/pairing/thread/overlock", "cotton", "usual fine", "purpose='neaten'", ONE ("cotton"), "fine", "fine", TRUE,
     TRUE },
   { "/pairing/thread/not-for-this-machine", "cotton", "<thread id='a' handbook='usual' tex='25'/>"
@@ -428,6 +465,31 @@ test_thread_band (void)
   assert_band (&named, HW_FIELD_NEEDLE_TEX, 24, 120, 40);
   assert_near (find_warning (&named, HW_WARN_OVERRIDE_OUTSIDE)->v[0], 120);
   assert_near (find_warning (&named, HW_WARN_COARSE_THREAD)->v[0], 120);
+}
+
+/* A row may speak of a form of thread: it is heard where the step names such a thread. */
+static void
+test_thread_band_of_its_form (void)
+{
+  g_auto (Pairing) p = pair ("cotton", "glitter usual", "purpose='seam' needle-thread='glitter'", TWO_COTTON);
+
+  assert_band (&p, HW_FIELD_NEEDLE_TEX, 25, 30, 32);
+}
+
+/* Sizes are nominal: 590.5 / 25 is sold, shown and judged as tex 24. */
+static void
+test_thread_nominal_tex (void)
+{
+  g_auto (Pairing) under = pair ("cotton", "<thread id='t' handbook='usual' tex='23.6'/>",
+                                 "purpose='seam' needle-thread='t' bobbin-thread='t'", TWO_COTTON);
+  g_auto (Pairing) chosen = pair ("cotton", "<thread id='t' handbook='usual' tex='23.6'/>", "purpose='seam'",
+                                  TWO_COTTON);
+  g_auto (Pairing) outside = pair ("cotton", "<thread id='t' handbook='usual' tex='23.4'/>",
+                                   "purpose='seam' needle-thread='t'", TWO_COTTON);
+
+  g_assert_null (find_warning (&under, HW_WARN_OVERRIDE_OUTSIDE));
+  assert_near (get_value (&chosen, HW_FIELD_NEEDLE_TEX), 23.6);
+  g_assert_nonnull (find_warning (&outside, HW_WARN_OVERRIDE_OUTSIDE));
 }
 
 static void
@@ -470,6 +532,8 @@ static const PointCase point_cases[] = {
     "ball", "ball stretch" },
   { "/pairing/point/both-accept", "jersey swim", "usual", "purpose='seam'", ONE ("jersey") ONE ("swim"), "stretch",
     "stretch" },
+  { "/pairing/point/what-both-accept", "velvet cotton", "usual", "purpose='seam'", ONE ("velvet") ONE ("cotton"),
+    "round", "round" },
   { "/pairing/point/skin", "leather", "usual", "purpose='seam'", PLIES ("leather", "2"), "leather", "leather sharp" },
   { "/pairing/point/skin-and-cloth", "leather cotton", "usual", "purpose='seam'", ONE ("leather") ONE ("cotton"),
     "sharp", "sharp" },
@@ -987,8 +1051,12 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/pairing/operation/plies", test_plies },
   { "/pairing/operation/machine-of-the-stitch", test_machine_of_the_stitch },
   { "/pairing/operation/lockstitch-has-no-feed-ratio", test_lockstitch_has_no_feed_ratio },
+  { "/pairing/operation/backing", test_backing },
+  { "/pairing/operation/row-of-a-seam", test_row_of_a_seam },
   { "/pairing/operation/stitch-overridden", test_stitch_overridden },
   { "/pairing/thread/band", test_thread_band },
+  { "/pairing/thread/band-of-its-form", test_thread_band_of_its_form },
+  { "/pairing/thread/nominal-tex", test_thread_nominal_tex },
   { "/pairing/thread/measured-tex", test_thread_measured_tex },
   { "/pairing/thread/overridden", test_thread_overridden },
   { "/pairing/point/of-the-system", test_point_of_system },
