@@ -31,6 +31,7 @@ free_page (gpointer data)
 
   g_signal_handlers_disconnect_by_data (self->search, self);
   g_signal_handlers_disconnect_by_data (self->selection, self);
+  g_object_unref (self->search);
   g_array_unref (self->items);
   g_object_unref (self->names);
   g_object_unref (self->filter);
@@ -196,7 +197,7 @@ make_left (HandbookPage *self)
 {
   GtkWidget *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  self->search = gtk_search_entry_new ();
+  self->search = g_object_ref_sink (gtk_search_entry_new ());
   hw_control_name (self->search, _("Search the handbook"));
   gtk_widget_set_margin_start (self->search, 10);
   gtk_widget_set_margin_end (self->search, 10);

@@ -50,8 +50,10 @@ close_form (HwMakingUpPage *self)
     return;
   self->form = NULL;
   gtk_stack_set_visible_child_name (self->panel, "setup");
+  /* The focus leaves the form before the form goes; an empty list does not take it. */
+  if (!gtk_widget_grab_focus (GTK_WIDGET (self->step_view)))
+    gtk_widget_grab_focus (self->add_button);
   gtk_stack_remove (self->panel, form);
-  gtk_widget_grab_focus (GTK_WIDGET (self->step_view));
 }
 
 static gboolean
@@ -148,18 +150,17 @@ changed_cb (HwMakingUpPage *self)
 {
   const char *path = hw_workspace_peek_path (self->workspace);
 
-  if (g_strcmp0 (path, self->path) != 0)
-    {
-      close_form (self);                /* it belongs to another project */
-      g_free (self->path);
-      self->path = g_strdup (path);
-    }
   self->showing = TRUE;
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
   hw_step_list_update (self->steps, hw_workspace_peek_project (self->workspace));
   self->showing = FALSE;
   selection_cb (self);
+  if (g_strcmp0 (path, self->path) == 0)
+    return;
+  close_form (self);                    /* it belongs to another project */
+  g_free (self->path);
+  self->path = g_strdup (path);
 }
 
 static void

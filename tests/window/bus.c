@@ -1,4 +1,4 @@
-/* bus.c - drives the real program as a person does: its controls found by name on the accessibility bus
+/* bus.c - finds controls on the accessibility bus by what they are called, and works them as a person does
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * What GTK 4.8 puts on the bus: buttons have an action of their own; rows are selected through the list's Selection;
@@ -9,7 +9,6 @@
 #include "bus.h"
 
 #include <gdk/gdkkeysyms.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
 #define TIME_OUT_S 30
@@ -28,80 +27,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (Component, g_object_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Action, g_object_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Selection, g_object_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Text, g_object_unref)
-
-/* ---- folders ---- */
-
-static void
-remove_tree (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char      *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR) && !g_file_test (child, G_FILE_TEST_IS_SYMLINK))
-        remove_tree (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
-
-void
-program_set_up (Program      *self,
-                gconstpointer data)
-{
-  g_autofree char *state = NULL;
-
-  /* A program that is only just starting answers some of the library's own questions with an error, which the library
-   * tells as a warning; it asks again. */
-  g_log_set_always_fatal (G_LOG_FATAL_MASK | G_LOG_LEVEL_CRITICAL);
-  if (!atspi_is_initialized ())
-    atspi_init ();
-  self->folder = g_dir_make_tmp ("handwheel-window-XXXXXX", NULL);
-  g_assert_nonnull (self->folder);
-  self->room = g_build_filename (self->folder, "room", NULL);
-  state = g_build_filename (self->folder, "state", NULL);
-  g_setenv ("HANDWHEEL_ROOM", self->room, TRUE);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
-}
-
-void
-program_tear_down (Program      *self,
-                   gconstpointer data)
-{
-  if (self->process != NULL)
-    {
-      g_subprocess_force_exit (self->process);
-      g_subprocess_wait (self->process, NULL, NULL);
-    }
-  g_clear_object (&self->app);
-  g_clear_object (&self->process);
-  remove_tree (self->folder);
-  g_clear_pointer (&self->folder, g_free);
-  g_clear_pointer (&self->room, g_free);
-}
-
-char *
-program_add_project (Program    *self,
-                     const char *from)
-{
-  g_autofree char    *folder = g_build_filename (self->room, "projects", NULL);
-  g_autofree char    *name = g_path_get_basename (from);
-  char               *path = g_build_filename (folder, name, NULL);
-  g_autofree char    *contents = NULL;
-  g_autoptr (GError)  error = NULL;
-  gsize               length = 0;
-
-  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
-  g_file_get_contents (from, &contents, &length, &error);
-  g_assert_no_error (error);
-  g_file_set_contents (path, contents, (gssize) length, &error);
-  g_assert_no_error (error);
-  return path;
-}
 
 /* ---- nodes ---- */
 
@@ -242,11 +167,51 @@ print_tree (Node *root)
   visit (root, 0, TRUE, print_seen, NULL);
 }
 
+/* A page of a stack is no widget: it has a name and a child, but no place and no size. */
+static gboolean
+is_page (Node *node)
+{
+  g_autoptr (Component) component = atspi_accessible_get_component_iface (node);
+
+  return component == NULL && atspi_accessible_get_role (node, NULL) == ATSPI_ROLE_PANEL;
+}
+
+static void
+collect_pages (Node       *node,
+               const char *title,
+               GPtrArray  *pages)
+{
+  int n = atspi_accessible_get_child_count (node, NULL);
+
+  for (int i = 0; i < n; i++)
+    {
+      g_autoptr (Node) child = atspi_accessible_get_child_at_index (node, i, NULL);
+      g_autofree char *name = child != NULL ? atspi_accessible_get_name (child, NULL) : NULL;
+
+      if (name == NULL)
+        continue;
+      if (!is_page (child))
+        collect_pages (child, title, pages);
+      else if ((title == NULL || g_str_equal (name, title)) && atspi_accessible_get_child_count (child, NULL) > 0)
+        g_ptr_array_add (pages, atspi_accessible_get_child_at_index (child, 0, NULL));
+    }
+}
+
+GPtrArray *
+bus_pages (Node       *root,
+           const char *title)
+{
+  GPtrArray *pages = g_ptr_array_new_with_free_func (g_object_unref);
+
+  collect_pages (root, title, pages);
+  return pages;
+}
+
 /* ---- waiting ---- */
 
-static gboolean
-come_true (BusCondition condition,
-           gpointer     data)
+gboolean
+bus_comes_true (BusCondition condition,
+                gpointer     data)
 {
   gint64 until = g_get_monotonic_time () + TIME_OUT_S * G_USEC_PER_SEC;
 
@@ -260,9 +225,9 @@ come_true (BusCondition condition,
   return TRUE;
 }
 
-static void
-give_up (Node       *root,
-         const char *what)
+void
+bus_give_up (Node       *root,
+             const char *what)
 {
   if (root != NULL)
     print_tree (root);
@@ -271,13 +236,13 @@ give_up (Node       *root,
 }
 
 void
-bus_wait (Program     *program,
-          BusCondition condition,
-          gpointer     data,
-          const char  *what)
+bus_wait (Node         *root,
+          BusCondition  condition,
+          gpointer      data,
+          const char   *what)
 {
-  if (!come_true (condition, data))
-    give_up (program->app, what);
+  if (!bus_comes_true (condition, data))
+    bus_give_up (root, what);
 }
 
 typedef struct
@@ -326,8 +291,7 @@ bus_peek (Node      *root,
 static Node *
 wait_found (Search *search)
 {
-  if (!come_true (is_found, search))
-    give_up (search->root, search->name);
+  bus_wait (search->root, is_found, search, search->name);
   return search->found;
 }
 
@@ -363,8 +327,7 @@ bus_wait_gone (Node       *root,
 {
   Search search = { root, role, name, FALSE, NULL };
 
-  if (!come_true (is_gone, &search))
-    give_up (root, name);
+  bus_wait (root, is_gone, &search, name);
 }
 
 typedef struct
@@ -404,8 +367,7 @@ bus_wait_text (Node       *root,
 {
   TextSearch search = { root, text, NULL };
 
-  if (!come_true (is_told, &search))
-    give_up (root, text);
+  bus_wait (root, is_told, &search, text);
   return search.text;
 }
 
@@ -514,99 +476,9 @@ bus_fill (Node       *entry,
   Filled filled = { entry, text };
 
   bus_click (entry);
-  if (!come_true (is_focused, entry))
-    give_up (entry, "the focus of an entry");
+  bus_wait (entry, is_focused, entry, "the focus of an entry");
   bus_key (GDK_KEY_a, 1 << ATSPI_MODIFIER_CONTROL);
   bus_key (GDK_KEY_BackSpace, 0);
   bus_type (text);
-  if (!come_true (is_filled, &filled))
-    give_up (entry, text);
-}
-
-/* ---- the program ---- */
-
-static gboolean
-find_app (gpointer data)
-{
-  Program         *self = data;
-  g_autoptr (Node) desktop = atspi_get_desktop (0);
-  guint            pid = (guint) g_ascii_strtoull (g_subprocess_get_identifier (self->process), NULL, 10);
-  int              n;
-
-  g_assert_nonnull (g_subprocess_get_identifier (self->process));
-  /* Children are asked for anew each time: what others remember of a program that starts is soon wrong. */
-  atspi_accessible_set_cache_mask (desktop, ATSPI_CACHE_NONE);
-  n = atspi_accessible_get_child_count (desktop, NULL);
-  for (int i = 0; i < n; i++)
-    {
-      g_autoptr (Node) app = atspi_accessible_get_child_at_index (desktop, i, NULL);
-
-      if (app == NULL || atspi_accessible_get_process_id (app, NULL) != pid
-          || atspi_accessible_get_child_count (app, NULL) < 1)
-        continue;
-      atspi_accessible_set_cache_mask (app, ATSPI_CACHE_NONE);
-      self->app = g_steal_pointer (&app);
-      return TRUE;
-    }
-  return FALSE;
-}
-
-static GSubprocess *
-spawn (Program    *self,
-       const char *file)
-{
-  g_autoptr (GError) error = NULL;
-  GSubprocess *process = g_subprocess_new (G_SUBPROCESS_FLAGS_NONE, &error, g_getenv ("HANDWHEEL"), file, NULL);
-
-  g_assert_no_error (error);
-  return process;
-}
-
-void
-program_start (Program    *self,
-               const char *file)
-{
-  g_assert_null (self->process);
-  self->process = spawn (self, file);
-  if (!come_true (find_app, self))
-    give_up (NULL, "the program's window");
-}
-
-void
-program_hand_over (Program    *self,
-                   const char *file)
-{
-  g_autoptr (GSubprocess) process = spawn (self, file);
-  g_autoptr (GError) error = NULL;
-
-  g_subprocess_wait (process, NULL, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_subprocess_get_if_exited (process));
-  g_assert_cmpint (g_subprocess_get_exit_status (process), ==, 0);
-}
-
-gboolean
-program_is_alive (Program *self)
-{
-  return self->process != NULL && g_subprocess_get_identifier (self->process) != NULL;
-}
-
-static gboolean
-has_ended (gpointer data)
-{
-  return !program_is_alive (data);
-}
-
-void
-program_quit (Program *self)
-{
-  g_autoptr (Node) close = bus_find (self->app, ATSPI_ROLE_PUSH_BUTTON, "Close");
-
-  bus_press (close);
-  if (!come_true (has_ended, self))
-    give_up (self->app, "the end of the program");
-  g_assert_true (g_subprocess_get_if_exited (self->process));
-  g_assert_cmpint (g_subprocess_get_exit_status (self->process), ==, 0);
-  g_clear_object (&self->app);
-  g_clear_object (&self->process);
+  bus_wait (entry, is_filled, &filled, text);
 }

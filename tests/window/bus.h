@@ -1,4 +1,4 @@
-/* bus.h - drives the real program as a person does: its controls found by name on the accessibility bus
+/* bus.h - finds controls on the accessibility bus by what they are called, and works them as a person does
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Every wait is for a condition; one that does not come true in time fails the test and prints what the window shows.
@@ -6,36 +6,11 @@
 
 #pragma once
 #include <atspi/atspi.h>
-#include <gio/gio.h>
 
 G_BEGIN_DECLS
 
 typedef AtspiAccessible Node;
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (Node, g_object_unref)
-
-/* ---- the program ---- */
-
-typedef struct
-{
-  char        *folder;          /* of this test alone */
-  char        *room;            /* HANDWHEEL_ROOM: not there yet */
-  GSubprocess *process;         /* NULL: not running */
-  Node        *app;
-} Program;
-
-void  program_set_up    (Program *self, gconstpointer data);    /* a fixture's */
-void  program_tear_down (Program *self, gconstpointer data);
-/* Copies the file @from into the room's projects. Returns its path there. (transfer full) */
-char *program_add_project (Program *self, const char *from);
-/* With @file (may be NULL) as its argument; returns when its window is on the bus. */
-void  program_start     (Program *self, const char *file);
-/* A second start of it, which hands @file to the first and ends. */
-void  program_hand_over (Program *self, const char *file);
-/* As its close button does; it must end by itself, with status 0. */
-void  program_quit      (Program *self);
-gboolean program_is_alive (Program *self);
-/* Runs the command line in the same room. Returns what it prints; *status may be NULL: must be 0. (transfer full) */
-char *program_run       (Program *self, int *status, ...) G_GNUC_NULL_TERMINATED;
 
 /* ---- what the window shows ---- */
 
@@ -63,12 +38,18 @@ Node      *bus_find_start (Node *root, AtspiRole role, const char *start);
 /* Waits for a label, a status or any other text that contains @text. Returns all of it. (transfer full) */
 char      *bus_wait_text (Node *root, const char *text);
 void       bus_wait_gone (Node *root, AtspiRole role, const char *name);
+/* The pages of stacks under @root, the hidden ones too, without those within them: each page's own child, shown or not.
+ * What is on a page is found from there only: 4.8 does not tell on the bus which page of a stack is the one on top.
+ * @title NULL: any. (element-type Node) (transfer full) */
+GPtrArray *bus_pages    (Node *root, const char *title);
 gboolean   bus_has_state (Node *node, AtspiStateType state);
 char      *bus_text     (Node *node);           /* of an entry, else the name. (transfer full) */
 
 typedef gboolean (* BusCondition) (gpointer data);
-/* @what says what was waited for when it does not come. */
-void       bus_wait     (Program *program, BusCondition condition, gpointer data, const char *what);
+/* Fails the test, showing all that is under @root, when the condition does not come true in time. */
+void       bus_wait     (Node *root, BusCondition condition, gpointer data, const char *what);
+gboolean   bus_comes_true (BusCondition condition, gpointer data);      /* FALSE: not in time */
+void       bus_give_up  (Node *root, const char *what) G_GNUC_NORETURN;
 
 /* ---- what a person does ---- */
 

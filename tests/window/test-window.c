@@ -1,0 +1,899 @@
+/* test-window.c - the real window: pages, edits through its controls, messages
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <gtk/gtk.h>
+#include <string.h>
+
+#include "scene.h"
+#include "temp-folder.h"
+#include "walk.h"
+#include "window/form.h"
+#include "window/setup-panel.h"
+#include "window/step-list.h"
+#include "window/window.h"
+
+typedef struct
+{
+  Scene      scene;
+  HwWindow  *window;
+  GtkWidget *root;               /* the same, as a widget */
+} Desk;
+
+static void
+desk_open (Desk *self)
+{
+  scene_open (&self->scene);
+  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
+  self->root = GTK_WIDGET (self->window);
+  gtk_window_present (GTK_WINDOW (self->window));
+  gtk_test_widget_wait_for_draw (self->root);
+}
+
+static void
+desk_close (Desk *self)
+{
+  gtk_window_destroy (GTK_WINDOW (self->window));
+  scene_settle ();
+  g_assert_finalize_object (self->window);
+  scene_close (&self->scene);
+}
+
+static GtkWidget *
+page (Desk *desk)
+{
+  return gtk_stack_get_visible_child (walk_stack (desk->root, "making-up"));
+}
+
+static gboolean
+act (GtkWidget  *widget,
+     const char *action)
+{
+  gboolean done = gtk_widget_activate_action (widget, action, NULL);
+
+  scene_settle ();
+  return done;
+}
+
+static void
+open_page (Desk       *desk,
+           const char *name)
+{
+  g_assert_true (gtk_widget_activate_action (desk->root, "win.page", "s", name));
+  scene_settle ();
+}
+
+static const HwProject *
+project (Desk *desk)
+{
+  return hw_workspace_peek_project (desk->scene.workspace);
+}
+
+/* "1 2 3 4" */
+static void
+assert_numbers (Desk       *desk,
+                const char *expected)
+{
+  GString *numbers = g_string_new (NULL);
+
+  for (guint i = 0; i < project (desk)->steps->len; i++)
+    g_string_append_printf (numbers, "%s%s", i > 0 ? " " : "", hw_project_get_step (project (desk), i)->number);
+  g_assert_cmpstr (numbers->str, ==, expected);
+  g_string_free (numbers, TRUE);
+}
+
+static GtkWidget *
+form (Desk *desk)
+{
+  return walk_need (page (desk), HW_TYPE_FORM, NULL);
+}
+
+static void
+type_into (Desk       *desk,
+           const char *name,
+           const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (form (desk), GTK_TYPE_ENTRY, name)), text);
+}
+
+static void
+turn_to (GtkWidget  *root,
+         const char *name,
+         double      value)
+{
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (walk_need (root, GTK_TYPE_SPIN_BUTTON, name)), value);
+  scene_settle ();
+}
+
+static gboolean
+has_no_form (gpointer data)
+{
+  return walk_find (page (data), HW_TYPE_FORM, NULL) == NULL;
+}
+
+static void
+save_form (Desk *desk)
+{
+  g_assert_true (act (form (desk), "form.save"));
+  scene_wait (has_no_form, desk);
+}
+
+/* ---- pages ---- */
+
+static void
+test_pages (void)
+{
+  static const struct { const char *name; const char *shows; } pages[] = {
+    { "making-up", "Fabrics and thread" },
+    { "order", "Hem the pocket" },
+    { "cards", "Paper" },
+    { "notions", "Thread" },
+    { "machines", "Machines" },
+    { "handbook", "Handbook" },
+  };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      open_page (&desk, pages[i].name);
+      g_assert_cmpstr (hw_window_get_page (desk.window), ==, pages[i].name);
+      gtk_test_widget_wait_for_draw (desk.root);
+      g_assert_true (gtk_widget_get_mapped (page (&desk)));
+      g_assert_true (walk_shows (page (&desk), pages[i].shows));
+    }
+  g_assert_true (gtk_widget_activate_action (desk.root, "win.page", "s", "no-such-page"));
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "handbook");
+  desk_close (&desk);
+}
+
+static void
+test_page_buttons (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *order;
+  GtkWidget *making_up;
+
+  desk_open (&desk);
+  order = walk_need (desk.root, GTK_TYPE_TOGGLE_BUTTON, "Order of work");
+  making_up = walk_need (desk.root, GTK_TYPE_TOGGLE_BUTTON, "Making up");
+  g_assert_true (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (making_up)));
+  g_signal_emit_by_name (order, "clicked");
+  scene_settle ();
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "order");
+  g_assert_true (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (order)));
+  g_assert_false (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (making_up)));
+  gtk_test_accessible_assert_role (GTK_ACCESSIBLE (order), GTK_ACCESSIBLE_ROLE_BUTTON);
+  desk_close (&desk);
+}
+
+/* ---- history ---- */
+
+static void
+test_undo (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  g_assert_true (act (page (&desk), "making-up.remove-step"));
+  assert_numbers (&desk, "1 2 3");
+  g_assert_true (act (desk.root, "win.undo"));
+  assert_numbers (&desk, "1 2 3 4");
+  g_assert_true (act (desk.root, "win.redo"));
+  assert_numbers (&desk, "1 2 3");
+  g_assert_true (act (desk.root, "win.undo"));
+  act (desk.root, "win.undo");                  /* nothing left; disabled */
+  assert_numbers (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+/* ---- the making up ---- */
+
+static void
+test_move (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  g_assert_true (act (page (&desk), "making-up.move-up"));
+  assert_numbers (&desk, "1 2 4 3");
+  g_assert_true (act (page (&desk), "making-up.move-up"));
+  assert_numbers (&desk, "1 4 2 3");
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
+  g_assert_true (act (page (&desk), "making-up.move-down"));
+  assert_numbers (&desk, "1 2 4 3");
+  g_assert_true (act (desk.root, "win.undo"));  /* one gesture, one undo */
+  assert_numbers (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+static void
+test_add_operation (void)
+{
+  Desk desk = { 0 };
+  const HwStep *step;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "2");
+  scene_settle ();
+  g_assert_true (act (page (&desk), "making-up.add-operation"));
+  type_into (&desk, "Name", "Straps");
+  type_into (&desk, "Comes after steps", "1, 2");
+  turn_to (form (&desk), "Layers of Twill", 2);
+  turn_to (form (&desk), "Length of all pieces together, cm", 144);
+  turn_to (form (&desk), "Pieces, each started anew", 2);
+  save_form (&desk);
+
+  assert_numbers (&desk, "1 2 5 3 4");
+  step = scene_step (&desk.scene, "5");
+  g_assert_cmpint (step->kind, ==, HW_STEP_OPERATION);
+  g_assert_cmpstr (step->name, ==, "Straps");
+  g_assert_cmpstr (step->purpose, ==, "seam");
+  g_assert_cmpfloat (step->length_cm, ==, 144);
+  g_assert_cmpint (step->pieces, ==, 2);
+  g_assert_cmpuint (g_strv_length (step->after), ==, 2);
+  g_assert_cmpstr (step->after[1], ==, "2");
+  g_assert_cmpuint (step->n_plies, ==, 1);
+  g_assert_cmpstr (step->plies[0].fabric, ==, "twill");
+  g_assert_cmpint (step->plies[0].count, ==, 2);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "5");
+  g_assert_nonnull (walk_text (page (&desk), "5  Straps"));
+  g_assert_true (act (desk.root, "win.undo"));
+  assert_numbers (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+static void
+test_add_hand_step (void)
+{
+  Desk desk = { 0 };
+  const HwStep *step;
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-hand-step"));
+  type_into (&desk, "Name", "Turn the straps");
+  turn_to (form (&desk), "Minutes", 7);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "What is done")), HW_HAND_TURN);
+  save_form (&desk);
+  step = scene_step (&desk.scene, "5");
+  g_assert_cmpint (step->kind, ==, HW_STEP_HAND);
+  g_assert_cmpint (step->hand, ==, HW_HAND_TURN);
+  g_assert_cmpfloat (step->minutes, ==, 7);
+  desk_close (&desk);
+}
+
+/* What is wrong is said in the form; the form and what was typed stay. */
+static void
+test_form_refuses (void)
+{
+  static const struct { const char *after; const char *says; } cases[] = {
+    { "9", "9" },                       /* no such step */
+    { "5", "5" },                       /* itself */
+  };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *entry;
+
+      g_assert_true (act (page (&desk), "making-up.add-operation"));
+      type_into (&desk, "Name", "Straps");
+      type_into (&desk, "Comes after steps", cases[i].after);
+      turn_to (form (&desk), "Layers of Twill", 2);
+      g_assert_true (act (form (&desk), "form.save"));
+      assert_numbers (&desk, "1 2 3 4");
+      entry = walk_need (form (&desk), GTK_TYPE_ENTRY, "Name");
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "Straps");
+      g_assert_true (act (form (&desk), "form.cancel"));
+      scene_wait (has_no_form, &desk);
+    }
+  g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+  desk_close (&desk);
+}
+
+static void
+test_no_layers (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-operation"));
+  type_into (&desk, "Name", "Straps");
+  g_assert_true (act (form (&desk), "form.save"));
+  assert_numbers (&desk, "1 2 3 4");
+  g_assert_false (has_no_form (&desk));
+  desk_close (&desk);
+}
+
+static void
+test_edit_step (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "1");
+  scene_settle ();
+  g_assert_true (act (desk.root, "win.edit-step"));
+  type_into (&desk, "Number", "1a");
+  type_into (&desk, "Name", "Hem of the pocket");
+  save_form (&desk);
+  assert_numbers (&desk, "1a 2 3 4");
+  g_assert_cmpstr (scene_step (&desk.scene, "2")->after[0], ==, "1a");
+  g_assert_cmpstr (scene_step (&desk.scene, "1a")->name, ==, "Hem of the pocket");
+  g_assert_cmpstr (scene_step (&desk.scene, "1a")->purpose, ==, "hem");
+  g_assert_cmpint (scene_step (&desk.scene, "1a")->plies[0].count, ==, 3);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "1a");
+  desk_close (&desk);
+}
+
+/* Saving a form without a change is no step of history. */
+static void
+test_edit_nothing (void)
+{
+  static const char * const numbers[] = { "1", "2", "3", "4" };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
+    {
+      hw_workspace_select (desk.scene.workspace, numbers[i]);
+      scene_settle ();
+      g_assert_true (act (desk.root, "win.edit-step"));
+      save_form (&desk);
+      g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+    }
+  g_assert_true (gtk_widget_activate_action (page (&desk), "making-up.edit-fabric", "s", "twill"));
+  save_form (&desk);
+  g_assert_true (gtk_widget_activate_action (page (&desk), "making-up.edit-thread", "s", "ochre"));
+  save_form (&desk);
+  g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+  desk_close (&desk);
+}
+
+static void
+choose_cloth (Desk       *desk,
+              const char *name)
+{
+  GtkWidget         *view = walk_need (form (desk), GTK_TYPE_LIST_VIEW, "Cloths of the handbook");
+  GtkSingleSelection *selection = GTK_SINGLE_SELECTION (gtk_list_view_get_model (GTK_LIST_VIEW (view)));
+  guint              n = g_list_model_get_n_items (G_LIST_MODEL (selection));
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GtkStringObject) item = g_list_model_get_item (G_LIST_MODEL (selection), i);
+
+      if (g_str_equal (gtk_string_object_get_string (item), name))
+        {
+          gtk_single_selection_set_selected (selection, i);
+          return;
+        }
+    }
+  g_error ("no cloth called “%s”", name);
+}
+
+static void
+test_add_fabric (void)
+{
+  Desk desk = { 0 };
+  const HwProjectFabric *fabric;
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-fabric"));
+  choose_cloth (&desk, "Cotton poplin");
+  type_into (&desk, "Colour", "white");
+  type_into (&desk, "Mass as weighed, g/m²", "117.5");
+  save_form (&desk);
+  fabric = hw_project_find_fabric (project (&desk), "cotton-poplin");
+  g_assert_nonnull (fabric);
+  g_assert_cmpstr (fabric->name, ==, "Cotton poplin");
+  g_assert_cmpstr (fabric->handbook, ==, "poplin");
+  g_assert_cmpstr (fabric->colour, ==, "white");
+  g_assert_cmpfloat (fabric->mass_g_m2, ==, 117.5);
+  g_assert_cmpfloat (fabric->thickness_mm, ==, 0);
+  g_assert_cmpfloat (fabric->stretch_percent, ==, -1);
+  g_assert_nonnull (walk_text (page (&desk), "118 g/m²"));
+  desk_close (&desk);
+}
+
+static void
+test_add_own_fabric (void)
+{
+  Desk desk = { 0 };
+  const HwProjectFabric *fabric;
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-fabric"));
+  choose_cloth (&desk, "An own cloth");
+  type_into (&desk, "Name", "Grandmother’s linen");
+  type_into (&desk, "Mass as weighed, g/m²", "heavy");
+  g_assert_true (act (form (&desk), "form.save"));
+  g_assert_nonnull (walk_text (form (&desk), "The mass must be a number"));
+  type_into (&desk, "Mass as weighed, g/m²", "210");
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (walk_need (form (&desk), GTK_TYPE_CHECK_BUTTON, "Ravels")), TRUE);
+  save_form (&desk);
+  fabric = hw_project_find_fabric (project (&desk), "grandmother-s-linen");
+  g_assert_nonnull (fabric);
+  g_assert_null (fabric->handbook);
+  g_assert_cmpstr (fabric->construction, ==, "plain");
+  g_assert_cmpfloat (fabric->mass_g_m2, ==, 210);
+  g_assert_true (g_strv_contains ((const char * const *) fabric->traits, "ravels"));
+  g_assert_no_error (hw_workspace_peek_plan_error (desk.scene.workspace));
+  desk_close (&desk);
+}
+
+static void
+test_search_fabric (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *view;
+  guint      n;
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-fabric"));
+  view = walk_need (form (&desk), GTK_TYPE_LIST_VIEW, "Cloths of the handbook");
+  n = g_list_model_get_n_items (G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (view))));
+  g_assert_cmpuint (n, ==, hw_workspace_get_handbook (desk.scene.workspace)->n_fabrics + 1);
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (form (&desk), GTK_TYPE_SEARCH_ENTRY, NULL)), "poplin");
+  g_signal_emit_by_name (walk_need (form (&desk), GTK_TYPE_SEARCH_ENTRY, NULL), "search-changed");
+  n = g_list_model_get_n_items (G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (view))));
+  g_assert_cmpuint (n, >=, 1);
+  g_assert_cmpuint (n, <, 6);
+  desk_close (&desk);
+}
+
+static void
+test_remove_fabric (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  gtk_widget_activate_action (page (&desk), "making-up.remove-fabric", "s", "twill");   /* sewn in step 1 */
+  g_assert_nonnull (hw_project_find_fabric (project (&desk), "twill"));
+  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "1"));
+  gtk_widget_activate_action (page (&desk), "making-up.remove-fabric", "s", "fusible");
+  g_assert_null (hw_project_find_fabric (project (&desk), "fusible"));
+  g_assert_null (hw_window_peek_message (desk.window));
+  desk_close (&desk);
+}
+
+static void
+test_thread (void)
+{
+  Desk desk = { 0 };
+  const HwProjectThread *thread;
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-thread"));
+  type_into (&desk, "Colour", "Dark red");
+  save_form (&desk);
+  thread = hw_project_find_thread (project (&desk), "dark-red");
+  g_assert_nonnull (thread);
+  g_assert_cmpstr (thread->handbook, ==, "polyester-30");
+  gtk_widget_activate_action (page (&desk), "making-up.edit-thread", "s", "dark-red");
+  type_into (&desk, "Tex, when the label says another", "35");
+  save_form (&desk);
+  g_assert_cmpfloat (hw_project_find_thread (project (&desk), "dark-red")->tex, ==, 35);
+  gtk_widget_activate_action (page (&desk), "making-up.remove-thread", "s", "dark-red");
+  g_assert_null (hw_project_find_thread (project (&desk), "dark-red"));
+  desk_close (&desk);
+}
+
+static void
+test_title_and_due (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  open_page (&desk, "notions");
+  g_assert_true (act (desk.root, "win.edit-project"));
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
+  type_into (&desk, "Title", "Garden apron");
+  type_into (&desk, "Due, as year-month-day", "next week");
+  g_assert_true (act (form (&desk), "form.save"));
+  g_assert_cmpstr (project (&desk)->title, ==, "Workshop apron");
+  type_into (&desk, "Due, as year-month-day", "2027-06-12");
+  save_form (&desk);
+  g_assert_cmpstr (project (&desk)->title, ==, "Garden apron");
+  g_assert_cmpstr (project (&desk)->due, ==, "2027-06-12");
+  g_assert_true (walk_shows (desk.root, "4 steps, due 12 June"));
+  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (desk.window)), "Garden apron"));
+  desk_close (&desk);
+}
+
+/* ---- the set-up ---- */
+
+static GtkWidget *
+panel (Desk *desk)
+{
+  return walk_need (page (desk), HW_TYPE_SETUP_PANEL, NULL);
+}
+
+static void
+test_override (void)
+{
+  Desk desk = { 0 };
+  const HwStep *step;
+  GtkWidget    *reset;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_LENGTH);
+  turn_to (panel (&desk), "Your own: Stitch length", 3.4);
+  step = scene_step (&desk.scene, "4");
+  g_assert_cmpuint (step->n_overrides, ==, 1);
+  g_assert_cmpint (step->overrides[0].field, ==, HW_FIELD_LENGTH);
+  g_assert_cmpfloat_with_epsilon (step->overrides[0].value, 3.4, 1e-9);
+  g_assert_nonnull (walk_text (panel (&desk), "yours; "));
+
+  reset = walk_need (panel (&desk), GTK_TYPE_BUTTON, "The handbook’s value again: Stitch length");
+  g_assert_true (walk_visible (reset, panel (&desk)));
+  g_signal_emit_by_name (reset, "clicked");
+  scene_settle ();
+  g_assert_cmpuint (scene_step (&desk.scene, "4")->n_overrides, ==, 0);
+  g_assert_null (walk_text (panel (&desk), "yours; "));
+  g_assert_false (walk_visible (reset, panel (&desk)));
+  desk_close (&desk);
+}
+
+/* Outside the band is allowed, and said. */
+static void
+test_override_outside (void)
+{
+  Desk desk = { 0 };
+  const HwPlan  *plan;
+  const HwSetup *setup;
+  gboolean       warned = FALSE;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_LENGTH);
+  turn_to (panel (&desk), "Your own: Stitch length", 0.6);
+  plan = hw_workspace_peek_plan (desk.scene.workspace);
+  setup = plan->setups[3];
+  for (guint i = 0; i < setup->warnings->len; i++)
+    warned = warned || g_array_index (setup->warnings, HwWarning, i).code == HW_WARN_OVERRIDE_OUTSIDE;
+  g_assert_true (warned);
+  g_assert_nonnull (walk_find (panel (&desk), GTK_TYPE_LABEL, NULL));
+  g_assert_true (walk_text (panel (&desk), "Your ") != NULL || walk_text (panel (&desk), "Stitch length") != NULL);
+  desk_close (&desk);
+}
+
+static void
+test_override_choice (void)
+{
+  Desk desk = { 0 };
+  const HwStep *step;
+  GtkWidget    *choice;
+  guint         before;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  choice = walk_need (panel (&desk), GTK_TYPE_DROP_DOWN, "Your own: Needle size");
+  before = gtk_drop_down_get_selected (GTK_DROP_DOWN (choice));
+  g_assert_cmpuint (before, !=, GTK_INVALID_LIST_POSITION);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), before + 1);
+  scene_settle ();
+  step = scene_step (&desk.scene, "4");
+  g_assert_cmpuint (step->n_overrides, ==, 1);
+  g_assert_cmpint (step->overrides[0].field, ==, HW_FIELD_SIZE);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (choice)), ==, before + 1);
+  g_assert_true (act (desk.root, "win.undo"));
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (choice)), ==, before);
+  desk_close (&desk);
+}
+
+/* Looking at a set-up is not changing it. */
+static void
+test_looking_changes_nothing (void)
+{
+  static const char * const numbers[] = { "1", "2", "3", "4", "1" };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
+    {
+      hw_workspace_select (desk.scene.workspace, numbers[i]);
+      scene_settle ();
+    }
+  for (int field = 0; field < HW_N_FIELDS; field++)
+    hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), (HwField) field);
+  scene_settle ();
+  g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+  g_assert_null (strstr (desk.scene.log->str, "changed"));
+  desk_close (&desk);
+}
+
+/* Every value that is set gives its reasons and their source. */
+static void
+test_reasons (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "3");
+  scene_settle ();
+  g_assert_null (walk_text (panel (&desk), "Source: "));        /* until it is asked */
+  g_signal_emit_by_name (walk_need (panel (&desk), GTK_TYPE_TOGGLE_BUTTON, "Why this: Needle"), "clicked");
+  scene_settle ();
+  g_assert_nonnull (walk_text (panel (&desk), "Source: "));
+  desk_close (&desk);
+}
+
+static void
+test_share (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *share;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "1");
+  scene_settle ();
+  share = walk_need (panel (&desk), GTK_TYPE_CHECK_BUTTON, "May take a set-up that other steps need");
+  g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (share)));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (share), FALSE);
+  g_assert_false (scene_step (&desk.scene, "1")->share);
+  hw_workspace_undo (desk.scene.workspace);
+  g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (share)));
+  desk_close (&desk);
+}
+
+static void
+test_hand_minutes (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "2");
+  scene_settle ();
+  turn_to (panel (&desk), "Minutes by hand", 8);
+  turn_to (panel (&desk), "Minutes by hand", 9);
+  g_assert_cmpfloat (scene_step (&desk.scene, "2")->minutes, ==, 9);
+  g_assert_true (act (desk.root, "win.undo"));
+  g_assert_cmpfloat (scene_step (&desk.scene, "2")->minutes, ==, 3);
+  desk_close (&desk);
+}
+
+/* ---- list and selection ---- */
+
+static GtkSingleSelection *
+get_selection (Desk *desk)
+{
+  GtkWidget *view = walk_need (page (desk), GTK_TYPE_COLUMN_VIEW, "Steps of the making up");
+
+  return GTK_SINGLE_SELECTION (gtk_column_view_get_model (GTK_COLUMN_VIEW (view)));
+}
+
+static void
+test_select (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  gtk_single_selection_set_selected (get_selection (&desk), 2);
+  scene_settle ();
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "3");
+  g_assert_nonnull (walk_text (page (&desk), "3  Set the pocket"));
+  hw_workspace_select (desk.scene.workspace, "4");
+  g_assert_cmpuint (gtk_single_selection_get_selected (get_selection (&desk)), ==, 3);
+  /* An edit above it moves the row; it stays the selected one. */
+  act (page (&desk), "making-up.move-up");
+  g_assert_cmpuint (gtk_single_selection_get_selected (get_selection (&desk)), ==, 2);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
+  desk_close (&desk);
+}
+
+static void
+test_rows_are_named (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  g_assert_nonnull (walk_find (page (&desk), GTK_TYPE_WIDGET, "Step 2: Press the pocket, by hand, 3 min"));
+  g_assert_nonnull (walk_find (desk.root, GTK_TYPE_LIST_BOX_ROW, "Workshop apron, 4 steps"));
+  desk_close (&desk);
+}
+
+/* ---- files and messages ---- */
+
+static void
+test_bad_file (void)
+{
+  Desk desk = { 0 };
+  g_autofree char  *path = NULL;
+  g_autoptr (GFile) file = NULL;
+  const HwProject  *before;
+
+  desk_open (&desk);
+  before = project (&desk);
+  temp_folder_write (desk.scene.folder, "bad.handwheel", "<project xmlns=\"urn:handwheel:project:1\"\n<", -1);
+  path = g_build_filename (desk.scene.folder, "bad.handwheel", NULL);
+  file = g_file_new_for_path (path);
+  g_assert_false (hw_window_open_file (desk.window, file));
+  g_assert_true (project (&desk) == before);
+  g_assert_nonnull (hw_window_peek_message (desk.window));
+  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "bad.handwheel"));
+  g_assert_true (walk_shows (desk.root, hw_window_peek_message (desk.window)));
+  g_assert_true (walk_shows (page (&desk), "Press the pocket"));
+  g_assert_true (act (desk.root, "win.hide-message"));
+  g_assert_null (hw_window_peek_message (desk.window));
+  desk_close (&desk);
+}
+
+static void
+test_missing_file (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GFile) file = g_file_new_for_path ("/no/such/place/x.handwheel");
+  g_autoptr (GFile) far = g_file_new_for_uri ("https://example.org/x.handwheel");
+
+  desk_open (&desk);
+  g_assert_false (hw_window_open_file (desk.window, file));
+  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "x.handwheel"));
+  g_assert_false (hw_window_open_file (desk.window, far));
+  g_assert_cmpstr (project (&desk)->title, ==, "Workshop apron");
+  desk_close (&desk);
+}
+
+static void
+test_new_project (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *entry;
+
+  desk_open (&desk);
+  open_page (&desk, "order");
+  g_assert_true (act (desk.root, "win.new-project"));
+  entry = walk_need (desk.root, GTK_TYPE_ENTRY, "Title of the new project");
+  g_assert_true (walk_visible (entry, desk.root));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "Tent bag");
+  g_signal_emit_by_name (entry, "activate");
+  scene_settle ();
+  g_assert_cmpstr (project (&desk)->title, ==, "Tent bag");
+  g_assert_cmpuint (project (&desk)->steps->len, ==, 0);
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
+  g_assert_false (walk_visible (entry, desk.root));
+  g_assert_nonnull (walk_text (page (&desk), "Add the fabrics above"));
+
+  gtk_widget_activate_action (desk.root, "win.open-path", "s", desk.scene.path);
+  g_assert_cmpstr (project (&desk)->title, ==, "Workshop apron");
+  desk_close (&desk);
+}
+
+/* A form of one project does not stay open over another. */
+static void
+test_form_closes_with_project (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+
+  desk_open (&desk);
+  g_assert_true (act (page (&desk), "making-up.add-operation"));
+  gtk_test_widget_wait_for_draw (desk.root);
+  hw_workspace_create (desk.scene.workspace, "Tent bag", &error);
+  g_assert_no_error (error);
+  scene_settle ();
+  g_assert_true (has_no_form (&desk));
+  gtk_test_widget_wait_for_draw (desk.root);
+  desk_close (&desk);
+}
+
+static void
+test_loaded (void)
+{
+  Desk desk = { 0 };
+  guint before;
+
+  desk_open (&desk);
+  before = hw_workspace_get_room (desk.scene.workspace)->entries->len;
+  g_signal_emit_by_name (walk_need (desk.root, GTK_TYPE_BUTTON, "I loaded it"), "clicked");
+  scene_settle ();
+  g_assert_cmpuint (hw_workspace_get_room (desk.scene.workspace)->entries->len, ==, before + 1);
+  desk_close (&desk);
+}
+
+static void
+test_no_project (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+  HwWorkspace *empty;
+  GtkWidget   *window;
+
+  scene_open (&desk.scene);
+  empty = hw_workspace_new (desk.scene.data, desk.scene.room, &error);
+  g_assert_no_error (error);
+  window = g_object_ref_sink (hw_window_new (NULL, empty));
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_test_widget_wait_for_draw (window);
+  g_assert_true (walk_shows (window, "No project is open"));
+  gtk_widget_activate_action (window, "win.undo", NULL);
+  gtk_widget_activate_action (window, "win.loaded", NULL);
+  gtk_widget_activate_action (window, "win.page", "s", "machines");
+  g_assert_true (walk_shows (window, "Machines"));
+  gtk_window_destroy (GTK_WINDOW (window));
+  scene_settle ();
+  g_assert_finalize_object (window);
+  g_assert_finalize_object (empty);
+  scene_close (&desk.scene);
+}
+
+/* The last change could not be written: closing tells it once, then lets go. */
+static void
+test_close_unsaved (void)
+{
+  Desk desk = { 0 };
+  g_autofree char *projects = NULL;
+  gboolean         stays = FALSE;
+
+  desk_open (&desk);
+  projects = g_path_get_dirname (desk.scene.path);
+  temp_folder_remove (g_strdup (projects));
+  g_assert_true (g_file_set_contents (projects, "in the way", -1, NULL));
+  hw_workspace_select (desk.scene.workspace, "4");
+  act (page (&desk), "making-up.remove-step");
+  g_assert_nonnull (hw_window_peek_message (desk.window));
+  g_signal_emit_by_name (desk.window, "close-request", &stays);
+  g_assert_true (stays);
+  g_signal_emit_by_name (desk.window, "close-request", &stays);
+  g_assert_false (stays);
+  desk_close (&desk);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_autofree char *state = NULL;
+  char            *folder;
+  int              status;
+
+  gtk_test_init (&argc, &argv, NULL);
+  folder = temp_folder_new ();
+  state = g_build_filename (folder, "state", NULL);
+  g_setenv ("XDG_STATE_HOME", state, TRUE);
+  g_test_add_func ("/window/pages", test_pages);
+  g_test_add_func ("/window/page-buttons", test_page_buttons);
+  g_test_add_func ("/window/undo", test_undo);
+  g_test_add_func ("/window/move", test_move);
+  g_test_add_func ("/window/add-operation", test_add_operation);
+  g_test_add_func ("/window/add-hand-step", test_add_hand_step);
+  g_test_add_func ("/window/form-refuses", test_form_refuses);
+  g_test_add_func ("/window/no-layers", test_no_layers);
+  g_test_add_func ("/window/edit-step", test_edit_step);
+  g_test_add_func ("/window/edit-nothing", test_edit_nothing);
+  g_test_add_func ("/window/add-fabric", test_add_fabric);
+  g_test_add_func ("/window/add-own-fabric", test_add_own_fabric);
+  g_test_add_func ("/window/search-fabric", test_search_fabric);
+  g_test_add_func ("/window/remove-fabric", test_remove_fabric);
+  g_test_add_func ("/window/thread", test_thread);
+  g_test_add_func ("/window/title-and-due", test_title_and_due);
+  g_test_add_func ("/window/override", test_override);
+  g_test_add_func ("/window/override-outside", test_override_outside);
+  g_test_add_func ("/window/override-choice", test_override_choice);
+  g_test_add_func ("/window/looking-changes-nothing", test_looking_changes_nothing);
+  g_test_add_func ("/window/reasons", test_reasons);
+  g_test_add_func ("/window/share", test_share);
+  g_test_add_func ("/window/hand-minutes", test_hand_minutes);
+  g_test_add_func ("/window/select", test_select);
+  g_test_add_func ("/window/rows-are-named", test_rows_are_named);
+  g_test_add_func ("/window/bad-file", test_bad_file);
+  g_test_add_func ("/window/missing-file", test_missing_file);
+  g_test_add_func ("/window/new-project", test_new_project);
+  g_test_add_func ("/window/form-closes-with-project", test_form_closes_with_project);
+  g_test_add_func ("/window/loaded", test_loaded);
+  g_test_add_func ("/window/no-project", test_no_project);
+  g_test_add_func ("/window/close-unsaved", test_close_unsaved);
+  status = g_test_run ();
+  temp_folder_remove (folder);
+  return status;
+}
