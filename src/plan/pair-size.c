@@ -179,25 +179,39 @@ thread_would_do (const HwPairing *self, const HwThreadEntry *entry, double high)
                                    get_point (self)->eye_factor) <= high;
 }
 
-/* The heaviest of the handbook's sewing threads finer than this one that a needle of the cloth's largest size still
- * takes; 0 when the thread is not what stands in the way. */
+/* The heaviest of the handbook's sewing threads under @limit that a needle of the cloth's largest size still takes; 0
+ * none. */
 static double
-find_way_out (const HwPairing *self, const Bounds *bounds)
+find_finer (const HwPairing *self, const Bounds *bounds, double limit)
 {
   double tex = 0;
 
-  if (MAX (bounds->cloth_low.nm, bounds->stack.nm) > bounds->high)
-    return 0;
   for (gsize i = 0; i < self->handbook->n_threads; i++)
     {
       const HwThreadEntry *entry = &self->handbook->threads[i];
 
-      if (entry->tex < self->setup->needle_thread.tex && entry->tex > tex
+      if (entry->tex < limit && entry->tex > tex
           && (entry->form == HW_THREAD_SPUN || entry->form == HW_THREAD_CORE)
           && thread_would_do (self, entry, bounds->high))
         tex = entry->tex;
     }
   return tex;
+}
+
+/* A thread that the needle takes, and that the cloth wants too where there is one; 0 when the thread is not what
+ * stands in the way. */
+static double
+find_way_out (const HwPairing *self, const Bounds *bounds)
+{
+  double tex = self->setup->needle_thread.tex;
+  double wanted = self->setup->values[HW_FIELD_NEEDLE_TEX].high + 0.5;
+  double finer = 0;
+
+  if (MAX (bounds->cloth_low.nm, bounds->stack.nm) > bounds->high)
+    return 0;
+  if (wanted < tex)
+    finer = find_finer (self, bounds, wanted);
+  return finer > 0 ? finer : find_finer (self, bounds, tex);
 }
 
 /* Where the bounds cross, the thread must still pass and the needle must not bend: the lower bounds win. The next

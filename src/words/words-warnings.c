@@ -64,6 +64,9 @@ say_clamped (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning)
                             "machine that reaches further."), field, wanted, set);
 }
 
+/* Beaten flat, a stack loses a quarter or so. */
+#define TOO_HIGH_TO_FLATTEN 1.4
+
 /* The crossing, where there is one, is what the foot has to climb. */
 static char *
 say_foot_lift (const HwWarning *warning)
@@ -72,10 +75,16 @@ say_foot_lift (const HwWarning *warning)
   g_autofree char *stack = hw_words_number (MAX (warning->v[0], warning->v[2]), 1);
   g_autofree char *lift = hw_words_number (warning->v[1], 1);
 
+  if (crossing && warning->v[2] > TOO_HIGH_TO_FLATTEN * warning->v[1])
+    /* Translators: thickness of the crossing, lift of the foot, in mm */
+    return g_strdup_printf (_("The thickest crossing is %s mm under the foot, and the foot lifts %s mm, which no "
+                              "hammering makes good: cut the allowances back in steps, stop on either side of it, and "
+                              "sew the gap by hand."), stack, lift);
   if (crossing)
     /* Translators: thickness of the crossing, lift of the foot, in mm */
-    return g_strdup_printf (_("The thickest crossing is %s mm under the foot, and the foot lifts %s mm: hammer it "
-                              "flat, lay a shim behind the foot, and go over it by hand wheel."), stack, lift);
+    return g_strdup_printf (_("The thickest crossing is %s mm under the foot, and the foot lifts %s mm: flatten it "
+                              "with a hammer or a clapper, lay a shim behind the foot, and go over it by hand wheel."),
+                            stack, lift);
   /* Translators: thickness of the layers, lift of the foot, in mm */
   return g_strdup_printf (_("The layers are %s mm under the foot, and the foot lifts %s mm: trim layers out of the "
                             "seam, press it flat, or sew this one by hand."), stack, lift);
