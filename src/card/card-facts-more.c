@@ -301,7 +301,8 @@ static char *
 describe_next (const HwPlan     *plan,
                const HwPlanStep *last,
                const HwPlanStep *next,
-               guint             n_runs)
+               guint             n_runs,
+               gboolean          is_short)
 {
   const char *letter = hw_plan_get_group (plan, next->group)->letter;
   const char *number = hw_project_get_step (plan->project, next->step)->number;
@@ -313,8 +314,53 @@ describe_next (const HwPlan     *plan,
     return g_strdup_printf (_("after %s set-up %s (step %s)"), last_number, letter, number);
   if (n_runs == 2)
     return g_strdup_printf (_("After step %s: set-up %s for step %s."), last_number, letter, number);
+  if (is_short)
+    return g_strdup_printf (_("Set-up %s for step %s."), letter, number);
   change = hw_words_change (plan, next, last);
   return g_strdup_printf (_("Set-up %s for step %s. %s."), letter, number, change);
+}
+
+/* Where in the order a run of the group's steps ends, from @from on; the order's length when there is none. */
+static guint
+find_run_end (const HwPlan *plan,
+              int           group_index,
+              guint         from)
+{
+  for (guint i = from; i < plan->order->len; i++)
+    {
+      const HwPlanStep *next = NULL;
+
+      if (g_array_index (plan->order, HwPlanStep, i).group != group_index)
+        continue;
+      next = find_next_operation (plan, i);
+      if (next == NULL || next->group != group_index)
+        return i;
+    }
+  return plan->order->len;
+}
+
+static char *
+describe_after (const HwPlan *plan,
+                int           group_index,
+                guint         n_runs,
+                gboolean      is_short)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  guint n = plan->order->len;
+
+  for (guint i = find_run_end (plan, group_index, 0); i < n; i = find_run_end (plan, group_index, i + 1))
+    {
+      const HwPlanStep *last = &g_array_index (plan->order, HwPlanStep, i);
+      const HwPlanStep *next = find_next_operation (plan, i);
+      g_autofree char *part = NULL;
+
+      if (next != NULL)
+        part = describe_next (plan, last, next, n_runs, is_short);
+      else
+        part = g_strdup (_("No further set-up: the machine work is done."));
+      g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", part);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
 /* A set-up may be left and come back to: each time it is left, the card says what follows. */
@@ -323,39 +369,20 @@ hw_card_facts_add_after (HwCardFacts  *self,
                          const HwPlan *plan,
                          int           group_index)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
+  guint n = plan->order->len;
   guint n_runs = 0;
 
-  for (int pass = 0; pass < 2; pass++)
-    for (guint i = 0; i < plan->order->len; i++)
-      {
-        const HwPlanStep *step = &g_array_index (plan->order, HwPlanStep, i);
-        const HwPlanStep *next = NULL;
+  for (guint i = find_run_end (plan, group_index, 0); i < n; i = find_run_end (plan, group_index, i + 1))
+    {
+      HwCardStep *step = find_card_step (self, g_array_index (plan->order, HwPlanStep, i).step);
+      const HwPlanStep *next = find_next_operation (plan, i);
 
-        if (step->group != group_index)
-          continue;
-        next = find_next_operation (plan, i);
-        if (next != NULL && next->group == group_index)
-          continue;
-        if (pass == 0)
-          {
-            HwCardStep *card_step = find_card_step (self, step->step);
-
-            n_runs++;
-            if (card_step != NULL && next != NULL)
-              card_step->then = hw_plan_get_group (plan, next->group)->letter;
-          }
-        else if (next != NULL)
-          {
-            g_autofree char *part = describe_next (plan, step, next, n_runs);
-
-            g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", part);
-          }
-        else
-          g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ",
-                                  _("No further set-up: the machine work is done."));
-      }
-  self->after = keep (self, g_string_free (g_steal_pointer (&text), FALSE));
+      n_runs++;
+      if (step != NULL && next != NULL)
+        step->then = hw_plan_get_group (plan, next->group)->letter;
+    }
+  self->after = keep (self, describe_after (plan, group_index, n_runs, FALSE));
+  self->after_short = keep (self, describe_after (plan, group_index, n_runs, TRUE));
 }
 
 /* ---- warnings ---- */

@@ -102,7 +102,8 @@ typedef struct
 static const Arrangement arrangements[] = {
   { 0.5, TRUE, FIGURES_BELOW }, { 0.5, FALSE, FIGURES_BELOW }, { 0.5, TRUE, FIGURES_BESIDE },
   { 0.5, FALSE, FIGURES_BESIDE },
-  { 0.58, FALSE, FIGURES_BESIDE }, { 1, TRUE, FIGURES_BESIDE }, { 1, TRUE, FIGURES_NONE },
+  { 0.58, FALSE, FIGURES_BESIDE }, { 1, TRUE, FIGURES_BESIDE }, { 0.58, FALSE, FIGURES_NONE },
+  { 1, TRUE, FIGURES_NONE },
 };
 
 #define N_ARRANGEMENTS G_N_ELEMENTS (arrangements)
@@ -221,7 +222,8 @@ try_level (HwCardBuilder     *self,
 
   self->type = choose_type (self->is_small, level);
   self->yield = yield;
-  self->cut = 0;
+  self->without_drawings = arrangement->figures == FIGURES_NONE;
+  self->lost = 0;
   reset_boxes (self->card);
   y = hw_card_build_head (self);
   y = hw_card_build_setup (self, y);
@@ -231,7 +233,7 @@ try_level (HwCardBuilder     *self,
   bottom = hw_card_take_boxes (self, upper);
   fits = put_lower_half (self, arrangement, y, end);
   hw_card_put_boxes (self, bottom);
-  return fits && (yield >= HW_YIELD_NAMES || self->cut == 0);
+  return fits && (yield >= HW_YIELD_NAMES || self->lost == 0);
 }
 
 /* A small card has neither checks nor drawings to move about: halves or bands are all its choice. */
@@ -245,17 +247,16 @@ is_offered (gboolean is_small,
 /* Smaller type is tried before a more crowded arrangement, and a crowded one before anything is given up. */
 static const struct { gsize n_arrangements; int from_level, to_level; HwYield yield; } stages[] = {
   { 4, 0, N_LEVELS / 2, HW_YIELD_NOTHING },
-  { N_ARRANGEMENTS - 1, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
+  { N_ARRANGEMENTS - 2, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
   { N_ARRANGEMENTS, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
   { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_SETTINGS },
-  { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_NAMES },
 };
 
 /* A short list is not worth crowding. */
 #define SHORT_LIST 5
 
-static void
-build_card (HwCardBuilder *self)
+static gboolean
+build_whole (HwCardBuilder *self)
 {
   gboolean is_short = self->facts->steps->len <= SHORT_LIST;
 
@@ -263,7 +264,32 @@ build_card (HwCardBuilder *self)
     for (int level = stages[stage].from_level; level <= (is_short ? N_LEVELS - 1 : stages[stage].to_level); level++)
       for (gsize i = 0; i < stages[stage].n_arrangements; i++)
         if (is_offered (self->is_small, i) && try_level (self, level, &arrangements[i], stages[stage].yield))
-          return;
+          return TRUE;
+  return FALSE;
+}
+
+/* Names have to be cut: where they lose least. */
+static gboolean
+build_with_cut_names (HwCardBuilder *self)
+{
+  double least = INFINITY;
+  gsize best = 0;
+
+  for (gsize i = 0; i < N_ARRANGEMENTS; i++)
+    if (is_offered (self->is_small, i) && try_level (self, N_LEVELS - 1, &arrangements[i], HW_YIELD_NAMES)
+        && self->lost < least)
+      {
+        least = self->lost;
+        best = i;
+      }
+  return !isinf (least) && try_level (self, N_LEVELS - 1, &arrangements[best], HW_YIELD_NAMES);
+}
+
+static void
+build_card (HwCardBuilder *self)
+{
+  if (build_whole (self) || build_with_cut_names (self))
+    return;
   /* Steps have to be left out: the fewest in the most crowded arrangement. */
   if (!try_level (self, N_LEVELS - 1, &arrangements[N_ARRANGEMENTS - 1], HW_YIELD_STEPS))
     g_debug ("Card %s is full to the brim", self->facts->letter);

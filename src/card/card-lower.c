@@ -56,13 +56,14 @@ add_verdict_row (HwCardBuilder       *self,
                  double               width)
 {
   double drawing_width = self->is_small ? 46 : 72;
+  gboolean drawn = verdict->drawn && !self->without_drawings;
   double drawing_height = self->is_small ? 19 : self->facts->verdicts->len > 3 ? 23 : 27;
-  double text_x = x + drawing_width + (self->is_small ? 7 : 10);
+  double text_x = self->without_drawings ? x : x + drawing_width + (self->is_small ? 7 : 10);
   HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
   HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 3, FALSE };
   double row = y;
 
-  if (verdict->drawn)
+  if (drawn)
     {
       HwBox *box = hw_card_add_box (self, HW_BOX_ALONG, "verdict-along", x, y, drawing_width, drawing_height);
 
@@ -71,7 +72,7 @@ add_verdict_row (HwCardBuilder       *self,
     }
   row += hw_card_add_text (self, "verdict", verdict->seen, text_x, row, x + width - text_x, seen);
   row += hw_card_add_text (self, "remedy", verdict->remedy, text_x, row, x + width - text_x, remedy);
-  return MAX (row, verdict->drawn ? y + drawing_height : y);
+  return MAX (row, drawn ? y + drawing_height : y);
 }
 
 double
@@ -88,6 +89,31 @@ hw_card_build_tests (HwCardBuilder *self,
   return y - gap;
 }
 
+static double
+add_verdict_block (HwCardBuilder       *self,
+                   const HwCardVerdict *verdict,
+                   double               x,
+                   double               y,
+                   double               width)
+{
+  double drawing = self->without_drawings ? 0 : 40;
+  double indent = verdict->drawn && drawing > 0 ? drawing + 6 : 0;
+  HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+  HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+  double row = y;
+
+  if (indent > 0)
+    {
+      HwBox *box = hw_card_add_box (self, HW_BOX_ALONG, "verdict-along", x, y + 1, drawing, 20);
+
+      box->value[0] = verdict->balance;
+      box->step = self->facts->first_step;
+    }
+  row += hw_card_add_text (self, "verdict", verdict->seen, x + indent, row, width - indent, seen);
+  row += hw_card_add_text (self, "remedy", verdict->remedy, x + indent, row, width - indent, remedy);
+  return MAX (row, indent > 0 ? y + 21 : y);
+}
+
 /* One beside the other, for cards with many steps. */
 double
 hw_card_build_tests_across (HwCardBuilder *self,
@@ -96,32 +122,18 @@ hw_card_build_tests_across (HwCardBuilder *self,
                             double         width)
 {
   const HwCardFacts *facts = self->facts;
+  /* On the most crowded card only what is drawn on others. */
+  gboolean is_crowded = self->yield >= (self->is_small ? HW_YIELD_SETTINGS : HW_YIELD_NAMES);
+  guint n = is_crowded ? MIN (facts->verdicts->len, 3) : facts->verdicts->len;
   double gap = self->is_small ? 9 : 14;
-  double each = (width - gap * (facts->verdicts->len - 1)) / facts->verdicts->len;
-  double drawing = self->is_small ? 0 : 40;
+  double each = (width - gap * (n - 1)) / n;
   double end = y;
 
   y = hw_card_add_heading (self, "test-label", _("Then a test seam, 15 cm, same cloth and layers"), x, y, width);
-  for (guint i = 0; i < facts->verdicts->len; i++)
-    {
-      const HwCardVerdict *verdict = &g_array_index (facts->verdicts, HwCardVerdict, i);
-      double indent = verdict->drawn && drawing > 0 ? drawing + 6 : 0;
-      HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
-      HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
-      double row = y;
-
-      if (indent > 0)
-        {
-          HwBox *box = hw_card_add_box (self, HW_BOX_ALONG, "verdict-along", x, y + 1, drawing, 20);
-
-          box->value[0] = verdict->balance;
-          box->step = facts->first_step;
-        }
-      row += hw_card_add_text (self, "verdict", verdict->seen, x + indent, row, each - indent, seen);
-      row += hw_card_add_text (self, "remedy", verdict->remedy, x + indent, row, each - indent, remedy);
-      end = MAX (MAX (end, row), indent > 0 ? y + 21 : y);
-      x += each + gap;
-    }
+  for (guint i = 0; i < n; i++)
+    end = fmax (end,
+                add_verdict_block (self, &g_array_index (facts->verdicts, HwCardVerdict, i), x + i * (each + gap), y,
+                                        each));
   return end;
 }
 
@@ -273,14 +285,16 @@ add_after (HwCardBuilder *self,
   HwTextStyle label = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
   HwTextStyle style = { self->type.after, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
   double width = hw_card_text_width (self, _("What comes next"), label) + 8;
+  /* In a tight place the letter and the step say enough: the next card has the rest. */
+  const char *after = self->type.leading < 0.05 ? self->facts->after_short : self->facts->after;
   double drop = (hw_card_line_height (self, style.pt) - hw_card_line_height (self, label.pt)) * 0.8;
   guint before = self->card->boxes->len;
   double top;
 
-  if (self->facts->after == NULL || *self->facts->after == '\0' || (self->is_small && self->yield >= HW_YIELD_SETTINGS))
+  if (after == NULL || *after == '\0' || (self->is_small && self->yield >= HW_YIELD_SETTINGS))
     return bottom;
   hw_card_add_text (self, "after-label", _("What comes next"), self->left, 0, width, label);
-  top = add_above (self, "after", self->facts->after, self->left + width, self->right - self->left - width, bottom,
+  top = add_above (self, "after", after, self->left + width, self->right - self->left - width, bottom,
                    style);
   g_array_index (self->card->boxes, HwBox, before).y = top + drop;
   return top;

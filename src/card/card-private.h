@@ -55,7 +55,7 @@ typedef struct
   GArray     *sections;                 /* HwCardSection: one a seam, in the order first met */
   GArray     *verdicts;                 /* HwCardVerdict */
   GPtrArray  *checks;
-  const char *after;
+  const char *after, *after_short;
   GPtrArray  *warnings;
   const char *caution;
   HwFigure    figure;
@@ -124,8 +124,9 @@ typedef struct
   HwCardType         type;
   gboolean           is_small;          /* A6 */
   HwYield            yield;
+  gboolean           without_drawings;  /* of seam and test seam: no room left for them */
   double             left, right, top, bottom;
-  guint              cut;               /* texts that had to be cut and must not be */
+  double             lost;              /* how much of the texts was cut that should be read whole, in points */
 } HwCardBuilder;
 
 /* @x: the left edge; or the right one with @from_right. Wraps within @width to @lines at most, then ends in "…".

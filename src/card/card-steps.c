@@ -13,6 +13,7 @@
 #include <math.h>
 
 #define COLUMN_GAP 14
+#define SET_PITCH 0.91            /* rows of single lines may stand closer than the air over their letters */
 
 /* A way to set the list: how many columns, how large, to how many lines a name may run, and whether each step has
  * its own settings beside it (else a small table has them). */
@@ -147,7 +148,8 @@ add_step_row (HwCardBuilder    *self,
               double            y)
 {
   double tick = list->pt * 0.86;
-  double row = measure_soft (list) > 0 ? MAX (list->line, hw_card_line_height (self, list->set_pt)) : list->line;
+  double row = measure_soft (list) > 0 ? MAX (list->line,
+                                              SET_PITCH * hw_card_line_height (self, list->set_pt)) : list->line;
   double right = x + list->width - list->then_width;
   double name_x = x + measure_lead (list);
   double base = y + (row - list->line) * 0.8;           /* near enough one baseline for two sizes */
@@ -360,13 +362,42 @@ add_steps (HwCardBuilder *self,
   return has_table ? add_soft_table (self, x, y + 3, width) : y;
 }
 
-static void
-drop_boxes (HwCardBuilder *self,
-            guint          n_boxes,
-            guint          n_cut)
+/* Tries the @n_modes, each from a clean start; with names whole, the first that fits, else the one that cuts least.
+ * Returns where the list ends, INFINITY when none fits. */
+static double
+try_modes (HwCardBuilder  *self,
+           const StepMode *modes,
+           gsize           n_modes,
+           double          x,
+           double          y,
+           double          width,
+           double          bottom,
+           gboolean        is_wide)
 {
-  g_array_set_size (self->card->boxes, n_boxes);
-  self->cut = n_cut;
+  const guint n_boxes = self->card->boxes->len;
+  const guint n = self->facts->steps->len;
+  const double lost = self->lost;
+  double least = INFINITY;
+  gsize best = 0;
+
+  for (gsize i = 0; i < n_modes; i++)
+    {
+      double end = add_steps (self, modes[i], x, y, width, n, is_wide);
+      double lost_here = self->lost - lost;
+
+      if (end <= bottom && lost_here == 0)
+        return end;
+      if (end <= bottom && lost_here < least)
+        {
+          least = lost_here;
+          best = i;
+        }
+      g_array_set_size (self->card->boxes, n_boxes);
+      self->lost = lost;
+    }
+  if (self->yield < HW_YIELD_NAMES || isinf (least))
+    return INFINITY;
+  return add_steps (self, modes[best], x, y, width, n, is_wide);
 }
 
 double
@@ -380,23 +411,16 @@ hw_card_build_steps (HwCardBuilder *self,
   const StepMode *modes = is_wide ? wide_modes : half_modes;
   gsize n_modes = is_wide ? G_N_ELEMENTS (wide_modes) : G_N_ELEMENTS (half_modes);
   guint n_boxes = self->card->boxes->len;
-  guint n_cut = self->cut;
   guint n = self->facts->steps->len;
-  double end = INFINITY;
+  double lost = self->lost;
+  double end = try_modes (self, modes, n_modes, x, y, width, bottom, is_wide);
 
-  for (int may_cut = 0; may_cut <= (self->yield >= HW_YIELD_NAMES ? 1 : 0); may_cut++)
-    for (gsize i = 0; i < n_modes; i++)
-      {
-        drop_boxes (self, n_boxes, n_cut);
-        end = add_steps (self, modes[i], x, y, width, n, is_wide);
-        if (end <= bottom && (may_cut || self->cut == n_cut))
-          return end;
-      }
   if (self->yield < HW_YIELD_STEPS)
-    return INFINITY;
+    return end;
   while (end > bottom && n > 1)
     {
-      drop_boxes (self, n_boxes, n_cut);
+      g_array_set_size (self->card->boxes, n_boxes);
+      self->lost = lost;
       end = add_steps (self, modes[n_modes - 1], x, y, width, --n, is_wide);
     }
   return end;

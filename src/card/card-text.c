@@ -58,7 +58,10 @@ hw_card_prepare_text (PangoLayout *layout,
 {
   set_style (layout, box->font_pt, box->weight);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+  /* The ends of steps tell them apart: "…, first pass" and "…, second pass". */
+  pango_layout_set_ellipsize (layout,
+                              box->lines == 1 && g_strcmp0 (box->role, "step-name") == 0 ? PANGO_ELLIPSIZE_MIDDLE
+                                                                                               : PANGO_ELLIPSIZE_END);
   pango_layout_set_width (layout, isnan (box->width) ? -1 : (int) ceil (box->width * PANGO_SCALE));
   pango_layout_set_height (layout, -box->lines);
   pango_layout_set_text (layout, box->text, -1);
@@ -235,7 +238,8 @@ hw_card_add_text (HwCardBuilder *self,
   box->muted = style.muted;
   box->lines = measured->n_lines == 1 ? 1 : MAX (style.lines, 1);
   box->cut = measured->is_cut;
-  self->cut += box->cut && !is_dispensable (role) ? 1 : 0;
+  if (box->cut && !is_dispensable (role))
+    self->lost += MAX (1, hw_card_text_width (self, text, style) - box->lines * width);
   if (style.from_right)
     box->x = x - box->width;
   return box->height;

@@ -90,6 +90,8 @@ build_needle (HwCardBuilder *self,
   y -= size.pt * 0.1;
   y = add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
   y = add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+  if (self->is_small && self->yield >= HW_YIELD_SETTINGS)
+    return y;
   return add_label (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width);
 }
 
@@ -167,7 +169,7 @@ add_dial_drawing (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   const HwGroup *group = hw_plan_get_group (self->card->plan, self->card->group);
   gboolean is_knob = group->machine->dial_form == HW_DIAL_KNOB;
-  double height = is_knob ? (self->is_small ? 46 : 56) : self->type.wheel;
+  double height = is_knob ? self->type.wheel * (self->is_small ? 1.75 : 1.6) : self->type.wheel;
 
   if (facts->n_dials > 1 && !is_knob)
     return add_dial_row (self, column, y);

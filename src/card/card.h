@@ -63,6 +63,7 @@ typedef struct _HwSheets HwSheets;
 HwSheets *hw_sheets_new         (const HwPlan *plan, const HwSheetOptions *options);
 void      hw_sheets_free        (HwSheets *self);
 int       hw_sheets_get_n_pages (const HwSheets *self);
+const HwCard *hw_sheets_get_card (const HwSheets *self, guint index);    /* in the order printed; NULL past the last */
 void      hw_sheets_get_size    (const HwSheets *self, double *width_pt, double *height_pt);
 void      hw_sheets_draw        (const HwSheets *self, int page, cairo_t *cr);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSheets, hw_sheets_free)

@@ -81,6 +81,13 @@ hw_sheets_get_n_pages (const HwSheets *self)
   return ((int) self->cards->len + self->per_sheet - 1) / self->per_sheet;
 }
 
+const HwCard *
+hw_sheets_get_card (const HwSheets *self,
+                    guint           index)
+{
+  return index < self->cards->len ? self->cards->pdata[index] : NULL;
+}
+
 void
 hw_sheets_get_size (const HwSheets *self,
                     double         *width_pt,

@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "card-checks.h"
 #include "sample-plan.h"
 
 #include <stdlib.h>
@@ -16,28 +17,11 @@
 static const char * const kinds[] = { "text", "line", "dial", "section", "along", "gauge", "ruler", "letter", "tickbox",
                                       "pin" };
 
-/* What a learner must set: 11 pt or more on an A5, 9 pt on an A6. */
-static const char * const must_set[] = {
-  "needle-size", "needle-point", "needle-note", "needle-thread", "needle-thread-note", "bobbin-thread",
-  "bobbin-thread-note", "both-threads-note", "stitch", "stitch-length", "stitch-width", "dial-start", "dial-likely",
-  "foot",
-  "pressure", "plate", "line", "ends", "together", "differential", "step-soft", "soft-value", "soft-steps", "remedy",
-};
-
 static gboolean
 has_role (const HwBox *box,
           const char  *role)
 {
   return g_str_equal (box->role, role);
-}
-
-static gboolean
-is_set_by_a_learner (const HwBox *box)
-{
-  for (gsize i = 0; i < G_N_ELEMENTS (must_set); i++)
-    if (has_role (box, must_set[i]))
-      return TRUE;
-  return FALSE;
 }
 
 static const HwBox *
@@ -151,28 +135,6 @@ static const char * const hierarchy[] = {
 };
 
 static void
-check_sizes (const HwCard *card,
-             gboolean      is_small)
-{
-  const GArray *boxes = hw_card_get_boxes (card);
-
-  for (guint i = 0; i < boxes->len; i++)
-    {
-      const HwBox *box = &g_array_index (boxes, HwBox, i);
-
-      if (box->kind != HW_BOX_TEXT)
-        continue;
-      g_assert_cmpfloat (box->font_pt, >=, 7);
-      if (!is_set_by_a_learner (box))
-        continue;
-      g_assert_cmpfloat (box->font_pt, >=, is_small ? 9 : 11);
-      g_assert_false (box->muted);
-    }
-  g_assert_false (find_box (card, "caution")->muted);
-  g_assert_false (find_box (card, "caution")->cut);
-}
-
-static void
 check_hierarchy (const HwCard *card)
 {
   double before = G_MAXDOUBLE;
@@ -186,7 +148,7 @@ check_hierarchy (const HwCard *card)
       g_assert_cmpfloat (box->font_pt, <=, before + 1e-9);
       /* A long value shrinks before it wraps; what follows is measured against the size it would have had. */
       if (!g_str_has_suffix (hierarchy[i], "point"))
-        before = MAX (box->font_pt, is_set_by_a_learner (box) ? 11 : 0);
+        before = MAX (box->font_pt, card_check_is_set (box) ? 11 : 0);
     }
   g_assert_cmpfloat (find_box (card, "needle-size")->font_pt, >, 1.5 * find_box (card, "needle-thread")->font_pt);
 }
@@ -203,85 +165,13 @@ test_sizes (void)
         g_autoptr (HwCard) card = hw_card_layout (sample_get_plan (sample), group, is_small ? HW_PAPER_A6 : HW_PAPER_A5,
                                                   NULL);
 
-        check_sizes (card, is_small);
+        card_check_sizes (card, is_small);
         if (group == SAMPLE_LOCKSTITCH || group == SAMPLE_TOPSTITCH)
           check_hierarchy (card);
       }
 }
 
-/* ---- room: inside the card, and nothing on anything else ---- */
-
-/* Figures fill less than their line; in the one big figure the air above and below is several points. */
-static HwBox
-trim_air (const HwBox *box)
-{
-  HwBox trimmed = *box;
-  double air = has_role (box, "needle-size") ? box->font_pt * 0.12 : 0;
-
-  trimmed.y += air;
-  trimmed.height -= 2 * air;
-  return trimmed;
-}
-
-static gboolean
-is_overlapping (const HwBox *first,
-                const HwBox *second)
-{
-  const HwBox a = trim_air (first);
-  const HwBox b = trim_air (second);
-  const double touch = 0.25;            /* boxes of two lines of type may meet */
-
-  return a.x + a.width > b.x + touch && b.x + b.width > a.x + touch && a.y + a.height > b.y + touch
-         && b.y + b.height > a.y + touch;
-}
-
-static void
-check_room (const HwCard *card,
-            const char   *what)
-{
-  const GArray *boxes = hw_card_get_boxes (card);
-  double width;
-  double height;
-
-  hw_card_get_size (card, &width, &height);
-  for (guint i = 0; i < boxes->len; i++)
-    {
-      const HwBox *a = &g_array_index (boxes, HwBox, i);
-
-      if (a->x < 8 || a->y < 2 || a->x + a->width > width - 8 || a->y + a->height > height - 8)
-        {
-          g_test_message ("%s: %s “%s” lies outside", what, a->role, a->text);
-          g_test_fail ();
-        }
-      for (guint j = i + 1; j < boxes->len; j++)
-        {
-          const HwBox *b = &g_array_index (boxes, HwBox, j);
-
-          if (!is_overlapping (a, b))
-            continue;
-          g_test_message ("%s: %s “%s” lies on %s “%s”", what, a->role, a->text, b->role, b->text);
-          g_test_fail ();
-        }
-    }
-}
-
-static void
-check_uncut (const HwCard *card,
-             const char   *what)
-{
-  const GArray *boxes = hw_card_get_boxes (card);
-
-  for (guint i = 0; i < boxes->len; i++)
-    {
-      const HwBox *box = &g_array_index (boxes, HwBox, i);
-
-      if (box->kind == HW_BOX_TEXT && box->cut && is_set_by_a_learner (box))
-        {
-          g_test_message ("%s: %s “%s” is cut", what, box->role, box->text);
-          g_test_fail ();
-        }
-    }
-}
+/* ---- room ---- */
 
 static void
 check_card (const Sample        *sample,
@@ -294,9 +184,9 @@ check_card (const Sample        *sample,
                                            options->soft_differs ? ", soft parts differ" : "",
                                            options->long_names ? ", long names" : "");
 
-  check_room (card, what);
-  check_uncut (card, what);
-  check_sizes (card, paper == HW_PAPER_A6);
+  card_check_room (card, what);
+  card_check_uncut (card, what);
+  card_check_sizes (card, paper == HW_PAPER_A6);
   if (group != SAMPLE_LOCKSTITCH || paper != HW_PAPER_A5 || options->long_names)
     return;
   /* Fifteen steps are a pair of jeans; only far beyond that, with settings of their own, may some be left out. */
