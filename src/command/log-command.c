@@ -137,7 +137,7 @@ log_load (HwCommandInputs *inputs)
   if (!append_entry (&inputs->room, entry, &status))
     return status;
   /* Translators: machine's name, the needle */
-  printf (_("%s: %s is in.\n"), now.machine->name, what);
+  printf (_("%s: %s is in.\n"), now.next_group->machine->name, what);
   return HW_EXIT_DONE;
 }
 

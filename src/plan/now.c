@@ -41,15 +41,16 @@ hours_worn (const HwNeedleLife *life, const HwNeedle *needle)
   return MAX (at_machine, needle->running_hours * life->at_machine_hours / life->running_hours);
 }
 
+/* On @machine, or on whichever comes first (NULL). */
 static void
-find_next_pick (const HwPlan *self, HwNow *now)
+find_next_pick (const HwPlan *self, const HwMachine *machine, HwNow *now)
 {
   for (guint i = 0; i < self->needles->len; i++)
     {
       const HwNeedlePick *pick = g_ptr_array_index (self->needles, i);
       const HwGroup *group = hw_plan_get_group (self, pick->group);
 
-      if (group == NULL || group->machine != now->machine)
+      if (group == NULL || (machine != NULL && group->machine != machine))
         continue;
       now->next = pick;
       now->next_step = pick->before;
@@ -93,7 +94,9 @@ hw_plan_now (const HwPlan *self, const HwMachine *machine)
   now.loaded = state->loaded;
   if (now.needle != NULL)
     now.hours_used = hours_worn (&self->handbook->needle_life, now.needle);
-  find_next_pick (self, &now);
+  find_next_pick (self, now.machine, &now);
+  if (machine == NULL && now.next == NULL)
+    find_next_pick (self, NULL, &now);
   find_next_care (self, &now);
   return now;
 }

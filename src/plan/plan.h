@@ -142,7 +142,8 @@ typedef struct
   int                care_step;         /* order index in which it falls due */
 } HwNow;
 
-/* For the machine of the next step not done (@machine NULL), or the given one. */
+/* The given machine's, or (@machine NULL) that of the next step not done; then, where nothing more is to be loaded on
+ * that one, next, next_step and next_group are those of the machine that wants a needle first. */
 HwNow hw_plan_now (const HwPlan *self, const HwMachine *machine);
 
 /* Journal entries for what a person does; append with hw_room_append(). (transfer full) */

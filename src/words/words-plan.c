@@ -260,6 +260,10 @@ hw_words_next_when (const HwPlan *plan, const HwNow *now)
 {
   if (now->next == NULL || now->next_step < 0)
     return g_strdup (_("Nothing more to load"));
+  if (now->next_group != NULL && now->next_group->machine != now->machine)
+    /* Translators: a machine's name, the number of a step */
+    return g_strdup_printf (_("%s: load before step %s"), now->next_group->machine->name,
+                            get_step_number (plan, now->next_step));
   /* Translators: the number of a step */
   return g_strdup_printf (now->next_step == plan->next ? _("Load now, before step %s") : _("Load next, before step %s"),
                           get_step_number (plan, now->next_step));

@@ -396,6 +396,35 @@ test_load_next (void)
   hw_room_unref (room);
 }
 
+/* At a machine that wants no more needles, the next one is told for the machine that does. */
+static void
+test_load_next_elsewhere (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_garment ("t-shirt");
+  HwRoom *room = workroom_new (&workroom_usual, "household", 3);
+  g_autoptr (HwPlan) before = make_plan (handbook, project, room);
+  g_autoptr (HwPlan) after = NULL;
+  const char *first = hw_project_get_step (project, step_at (before, 0)->step)->number;
+  HwNow now = hw_plan_now (before, hw_room_find_machine (room, "overlocker"));
+
+  g_assert_nonnull (now.next);
+  room = append (room, hw_plan_entry_for_load (before, now.next_group, now.next));
+  room = append (room, hw_plan_entry_for_step (before, first, 0));
+  after = make_plan (handbook, project, room);
+
+  now = hw_plan_now (after, hw_room_find_machine (room, "overlocker"));
+  g_assert_null (now.next);
+  now = hw_plan_now (after, NULL);
+  g_assert_cmpstr (now.machine->id, ==, "overlocker");
+  g_assert_nonnull (now.needle);
+  g_assert_nonnull (now.next);
+  g_assert_cmpstr (now.next_group->machine->id, ==, "home");
+  g_assert_true (now.next == first_pick (after, "home"));
+  g_assert_cmpint (now.next_step, ==, now.next->before);
+  hw_room_unref (room);
+}
+
 /* Hours a needle has, told by the picks of a plan and the room. */
 static void
 check_needle_hours (const HwPlan *plan)
@@ -640,6 +669,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/plan/steps-done", test_steps_done);
   g_test_add_func ("/plan/hand-steps", test_hand_steps);
   g_test_add_func ("/plan/load-next", test_load_next);
+  g_test_add_func ("/plan/load-next-elsewhere", test_load_next_elsewhere);
   g_test_add_func ("/plan/random-rooms", test_random_rooms);
   g_test_add_func ("/plan/refused", test_refused);
   return g_test_run ();
