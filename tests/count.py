@@ -3,7 +3,8 @@
 SPDX-License-Identifier: GPL-3.0-or-later
 
 A case that was planned but never reported (its program crashed or ran out of time) counts as failed; a
-program that reported no plan at all counts as one failure. Exit 1 when anything failed or nothing ran.
+program that reported no plan at all, or that ended badly after its last case (a leak, a crash on the way out), counts as
+one failure. Exit 1 when anything failed or nothing ran.
 """
 import re
 import sys
@@ -30,11 +31,20 @@ def count_suite(suite):
     if planned > reported:
         print(f"failed: {suite.get('name')}: {planned - reported} of {planned} cases never came to an end")
         failed += planned - reported
+    if not failed and re.search(r"test program exited with status code", suite.findtext("system-err") or ""):
+        print(f"failed: {suite.get('name')}: ended badly after its last case")
+        failed += 1
     return passed, failed, skipped
 
 
+def read_log(path):
+    """The log holds what programs printed, and may hold control characters that no XML allows."""
+    with open(path, encoding="utf-8", errors="replace") as log:
+        return ET.fromstring(re.sub(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]", "?", log.read()))
+
+
 def main(path):
-    sums = [count_suite(suite) for suite in ET.parse(path).getroot().iter("testsuite")]
+    sums = [count_suite(suite) for suite in read_log(path).iter("testsuite")]
     passed, failed, skipped = (sum(column) for column in zip(*sums)) if sums else (0, 0, 0)
     print(f"{passed} passed, {failed} failed, {skipped} skipped")
     return 1 if failed or passed == 0 else 0
