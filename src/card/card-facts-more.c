@@ -200,7 +200,9 @@ hw_card_facts_add_settings (HwCardFacts   *self,
       HwCardLine line = { settings[i].role, NULL, FALSE };
       g_autofree char *text = NULL;
 
-      /* Where pressure differs the list of steps gives it. */
+      /* Where line or pressure differ the list of steps gives them. */
+      if (settings[i].describe == describe_line && self->soft_differs[HW_SOFT_LINE])
+        continue;
       if (settings[i].describe == describe_pressure && self->soft_differs[HW_SOFT_PRESSURE])
         {
           g_autofree char *pressure = describe_pressure (plan, plan->setups[self->first_step]);

@@ -15,7 +15,8 @@
 #include "card/drawing.h"
 #include "words/words.h"
 
-static const HwField soft_fields[HW_N_SOFT] = { HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_PRESSURE, HW_FIELD_DIAL };
+static const HwField soft_fields[HW_N_SOFT] = { HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_PRESSURE, HW_FIELD_DIAL,
+                                                HW_FIELD_ALLOWANCE };
 
 const char *
 hw_card_facts_keep (HwCardFacts *self,
@@ -175,6 +176,7 @@ describe_soft (HwSoft soft,
       return hw_words_half (value);
     case HW_SOFT_LENGTH:
     case HW_SOFT_WIDTH:
+    case HW_SOFT_LINE:
     case HW_N_SOFT:
     default:
       return hw_words_number (value, 2);
@@ -185,8 +187,8 @@ static char *
 describe_soft_in_line (HwSoft      soft,
                        double      value)
 {
-  g_autofree char *text = soft == HW_SOFT_LENGTH
-  || soft == HW_SOFT_WIDTH ? hw_words_mm (value) : describe_soft (soft, value);
+  gboolean is_mm = soft == HW_SOFT_LENGTH || soft == HW_SOFT_WIDTH || soft == HW_SOFT_LINE;
+  g_autofree char *text = is_mm ? hw_words_mm (value) : describe_soft (soft, value);
 
   switch (soft)
     {
@@ -196,6 +198,8 @@ describe_soft_in_line (HwSoft      soft,
       return g_strdup_printf (_("pressure %s"), text);
     case HW_SOFT_DIAL:
       return g_strdup_printf (_("dial %s"), text);
+    case HW_SOFT_LINE:
+      return g_strdup_printf (_("%s from the edge"), text);
     case HW_SOFT_LENGTH:
     case HW_N_SOFT:
     default:
@@ -228,7 +232,8 @@ describe_length (double length_cm)
 static void
 add_step (HwCardFacts   *self,
           const HwPlan  *plan,
-          gsize          index)
+          gsize          index,
+          gboolean       is_small)
 {
   const HwSetup *setup = plan->setups[index];
   HwCardStep step = { .index = index, .number = setup->step->number, .name = setup->step->name,
@@ -238,9 +243,10 @@ add_step (HwCardFacts   *self,
   for (int soft = 0; soft < HW_N_SOFT; soft++)
     {
       const HwValue *value = &setup->values[soft_fields[soft]];
+      gboolean applies = value->applies && (soft != HW_SOFT_LINE || !is_small);
 
-      step.soft[soft] = value->applies ? value->value : 0;
-      step.soft_text[soft] = value->applies ? keep (self, describe_soft ((HwSoft) soft, value->value)) : "";
+      step.soft[soft] = applies ? value->value : 0;
+      step.soft_text[soft] = applies ? keep (self, describe_soft ((HwSoft) soft, value->value)) : "";
     }
   g_array_append_val (self->steps, step);
 }
@@ -360,7 +366,8 @@ choose_figure (const HwStitch *stitch)
 
 HwCardFacts *
 hw_card_facts_new (const HwPlan *plan,
-                   int           group_index)
+                   int           group_index,
+                   gboolean      is_small)
 {
   const HwGroup *group = hw_plan_get_group (plan, group_index);
   const HwSetup *first = get_setup (plan, group, 0);
@@ -391,7 +398,7 @@ hw_card_facts_new (const HwPlan *plan,
   if (group->foot >= 0)
     self->foot = keep (self, hw_words_foot (plan->handbook, group->foot));
   for (guint i = 0; i < group->members->len; i++)
-    add_step (self, plan, g_array_index (group->members, gsize, i));
+    add_step (self, plan, g_array_index (group->members, gsize, i), is_small);
   note_differences (self);
   if (self->any_soft)
     add_soft_rows (self);

@@ -94,17 +94,23 @@ reset_boxes (HwCard *card)
 typedef struct
 {
   double   share;                 /* of the width for the steps; 1: steps over the whole card, test seam below them */
-  gboolean checks_across;         /* the six checks over the whole width, under the steps; else above the test seam */
+  enum { CHECKS_ACROSS, CHECKS_ABOVE, CHECKS_NONE } checks;       /* the whole width, or above the test seam */
   enum { FIGURES_BELOW, FIGURES_BESIDE, FIGURES_NONE } figures;   /* under the list of steps, beside the settings */
 } Arrangement;
 
 /* In the order tried: calm ones first, the last for cards with many steps. */
 static const Arrangement arrangements[] = {
-  { 0.5, TRUE, FIGURES_BELOW }, { 0.5, FALSE, FIGURES_BELOW }, { 0.5, TRUE, FIGURES_BESIDE },
-  { 0.5, FALSE, FIGURES_BESIDE },
-  { 0.58, FALSE, FIGURES_BESIDE }, { 1, TRUE, FIGURES_BESIDE }, { 0.58, FALSE, FIGURES_NONE },
-  { 1, TRUE, FIGURES_NONE },
+  { 0.5, CHECKS_ACROSS, FIGURES_BELOW },
+  { 0.5, CHECKS_ABOVE, FIGURES_BELOW },
+  { 0.5, CHECKS_ACROSS, FIGURES_BESIDE },
+  { 0.5, CHECKS_ABOVE, FIGURES_BESIDE },
+  { 0.58, CHECKS_ABOVE, FIGURES_BESIDE },
+  { 1, CHECKS_ACROSS, FIGURES_BESIDE },
+  { 0.58, CHECKS_ABOVE, FIGURES_NONE },
+  { 1, CHECKS_ACROSS, FIGURES_NONE },
 };
+
+static const Arrangement bare_arrangement = { 1, CHECKS_NONE, FIGURES_NONE };
 
 #define N_ARRANGEMENTS G_N_ELEMENTS (arrangements)
 #define FIGURE_PT 36
@@ -163,7 +169,7 @@ put_halves (HwCardBuilder     *self,
   hw_card_put_boxes (self, checks);
   if (!fits)
     return FALSE;
-  if (!arrangement->checks_across && !self->is_small)
+  if (arrangement->checks == CHECKS_ABOVE && !self->is_small)
     y = hw_card_build_checks (self, right_x, y, self->right - right_x, 2) + 6;
   return hw_card_build_tests (self, right_x, y, self->right - right_x) <= bottom + 0.01;
 }
@@ -197,7 +203,7 @@ put_lower_half (HwCardBuilder     *self,
   GArray *checks;
   gboolean fits;
 
-  if (arrangement->checks_across && !self->is_small)
+  if (arrangement->checks == CHECKS_ACROSS && !self->is_small)
     bottom = put_checks_across (self, bottom);
   checks = hw_card_take_boxes (self, before);
   if (arrangement->share < 1)
@@ -290,8 +296,10 @@ build_card (HwCardBuilder *self)
 {
   if (build_whole (self) || build_with_cut_names (self))
     return;
-  /* Steps have to be left out: the fewest in the most crowded arrangement. */
-  if (!try_level (self, N_LEVELS - 1, &arrangements[N_ARRANGEMENTS - 1], HW_YIELD_STEPS))
+  /* Before a step is left out the checks go, for they are the same on every card. */
+  if (try_level (self, N_LEVELS - 1, &bare_arrangement, HW_YIELD_NAMES))
+    return;
+  if (!try_level (self, N_LEVELS - 1, &bare_arrangement, HW_YIELD_STEPS))
     g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
@@ -304,7 +312,7 @@ hw_card_layout_sized (const HwPlan *plan,
                       PangoContext *context_or_null)
 {
   HwCard *self = g_new0 (HwCard, 1);
-  g_autoptr (HwCardFacts) facts = hw_card_facts_new (plan, group);
+  g_autoptr (HwCardFacts) facts = hw_card_facts_new (plan, group, is_small);
   double margin = is_small ? 17 : 8 * HW_PT_PER_MM;
   HwCardBuilder builder = { .card = self, .facts = facts, .is_small = is_small, .left = margin, .right = width - margin,
                             .top = is_small ? 14 : 17, .bottom = height - (is_small ? 12 : 13) };

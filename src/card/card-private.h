@@ -14,7 +14,7 @@ G_BEGIN_DECLS
 #define HW_PT_PER_MM (72 / 25.4)
 
 /* Soft parts: those that may differ from step to step of one card. */
-typedef enum { HW_SOFT_LENGTH, HW_SOFT_WIDTH, HW_SOFT_PRESSURE, HW_SOFT_DIAL, HW_N_SOFT } HwSoft;
+typedef enum { HW_SOFT_LENGTH, HW_SOFT_WIDTH, HW_SOFT_PRESSURE, HW_SOFT_DIAL, HW_SOFT_LINE, HW_N_SOFT } HwSoft;
 
 typedef struct
 {
@@ -66,7 +66,8 @@ typedef struct
   double      start_balance;
 } HwCardFacts;
 
-HwCardFacts *hw_card_facts_new  (const HwPlan *plan, int group_index);
+/* @is_small: the line to follow is no column of the list, for a small card has no room for it. */
+HwCardFacts *hw_card_facts_new  (const HwPlan *plan, int group_index, gboolean is_small);
 void         hw_card_facts_free (HwCardFacts *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwCardFacts, hw_card_facts_free)
 

@@ -51,6 +51,8 @@ name_soft (HwSoft soft)
       return _("width");
     case HW_SOFT_PRESSURE:
       return _("pressure");
+    case HW_SOFT_LINE:
+      return _("from edge");
     case HW_SOFT_DIAL:
     case HW_N_SOFT:
     default:
@@ -400,6 +402,37 @@ try_modes (HwCardBuilder  *self,
   return add_steps (self, modes[best], x, y, width, n, is_wide);
 }
 
+/* As many steps as one of the @n_modes holds; "and 3 more" for the others. */
+static double
+leave_steps_out (HwCardBuilder  *self,
+                 const StepMode *modes,
+                 gsize           n_modes,
+                 double          x,
+                 double          y,
+                 double          width,
+                 double          bottom,
+                 gboolean        is_wide)
+{
+  const guint n_boxes = self->card->boxes->len;
+  const double lost = self->lost;
+  guint most = 1;
+  gsize best = n_modes - 1;
+
+  for (gsize i = 0; i < n_modes; i++)
+    for (guint n = self->facts->steps->len; n > most; n--)
+      {
+        double end = add_steps (self, modes[i], x, y, width, n, is_wide);
+
+        g_array_set_size (self->card->boxes, n_boxes);
+        self->lost = lost;
+        if (end > bottom)
+          continue;
+        most = n;
+        best = i;
+      }
+  return add_steps (self, modes[best], x, y, width, most, is_wide);
+}
+
 double
 hw_card_build_steps (HwCardBuilder *self,
                      double         x,
@@ -410,18 +443,9 @@ hw_card_build_steps (HwCardBuilder *self,
 {
   const StepMode *modes = is_wide ? wide_modes : half_modes;
   gsize n_modes = is_wide ? G_N_ELEMENTS (wide_modes) : G_N_ELEMENTS (half_modes);
-  guint n_boxes = self->card->boxes->len;
-  guint n = self->facts->steps->len;
-  double lost = self->lost;
   double end = try_modes (self, modes, n_modes, x, y, width, bottom, is_wide);
 
-  if (self->yield < HW_YIELD_STEPS)
+  if (!isinf (end) || self->yield < HW_YIELD_STEPS)
     return end;
-  while (end > bottom && n > 1)
-    {
-      g_array_set_size (self->card->boxes, n_boxes);
-      self->lost = lost;
-      end = add_steps (self, modes[n_modes - 1], x, y, width, --n, is_wide);
-    }
-  return end;
+  return leave_steps_out (self, modes, n_modes, x, y, width, bottom, is_wide);
 }

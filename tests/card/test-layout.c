@@ -309,12 +309,20 @@ test_settings_that_differ (void)
   const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
   g_autoptr (Sample) sample = sample_new (&options);
   g_autoptr (HwCard) card = NULL;
+  g_autoptr (HwCard) small = NULL;
 
   sample_get_setup (sample, 1)->values[HW_FIELD_ENDS].value = HW_ENDS_KNOT;
-  sample_get_setup (sample, 2)->values[HW_FIELD_ALLOWANCE].applies = FALSE;
+  sample_get_setup (sample, 2)->values[HW_FIELD_ALLOWANCE].value = 6;
   card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  small = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
   assert_text (card, "ends", "3 stitches back at both ends; step 2: long tails, knotted by hand");
-  assert_text (card, "line", "steps 1 2: follow the 15\302\240mm line");
+  /* The line is a number: the list has it beside each step, and no sentence names it. */
+  assert_text (card, "soft-label", "from edge");
+  assert_text (card, "step-soft", "15");
+  g_assert_cmpuint (count_boxes (card, "step-soft"), ==, 3);
+  g_assert_null (find_box (card, "line"));
+  /* A small card has no room for the column. */
+  assert_text (small, "line", "follow the 15\302\240mm line; step 3: 6\302\240mm from the edge");
 }
 
 static void
