@@ -269,7 +269,7 @@ static double
 add_warnings (HwCardBuilder *self,
               double         bottom)
 {
-  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 4, FALSE };   /* never cut */
   guint n = MIN (self->facts->warnings->len, self->is_small ? 1 : 2);
 
   for (guint i = n; i > 0; i--)
