@@ -67,6 +67,18 @@ ask_plies (const HwPairing *self, HwSet *common)
   return decider;
 }
 
+/* The points of @set that are of the form of @point; all of @set when none is. */
+static HwSet
+prefer_form (const HwPairing *self, HwSet set, int point)
+{
+  HwSet alike = 0;
+
+  for (gsize i = 0; i < self->handbook->n_points; i++)
+    if ((set & HW_SET (i)) != 0 && self->handbook->points[i].form == self->handbook->points[point].form)
+      alike |= HW_SET (i);
+  return alike != 0 ? alike : set;
+}
+
 static int
 find_first (HwSet set)
 {
@@ -141,7 +153,7 @@ settle_form (HwPairing *self, GError **error)
   if (wanted >= 0 && (accept & allowed) != 0 && (accept & HW_SET (wanted)) == 0)
     {
       explain_common (self, wanted);
-      wanted = find_first (accept & allowed);
+      wanted = find_first (prefer_form (self, accept & allowed, wanted));
     }
   if (wanted < 0 || (allowed & HW_SET (wanted)) == 0)
     {

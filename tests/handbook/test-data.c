@@ -142,8 +142,8 @@ asks_nothing (const HwRule *rule)
 {
   return is_open (rule->mass) && is_open (rule->thickness) && is_open (rule->stretch) && is_open (rule->tex)
          && is_open (rule->plies) && rule->constructions == 0 && rule->traits == 0 && rule->without == 0
-         && rule->purposes == 0 && rule->stitches == 0 && rule->families == 0 && rule->machines == 0
-         && rule->forms == 0;
+         && rule->purposes == 0 && rule->seams == 0 && rule->stitches == 0 && rule->families == 0
+         && rule->machines == 0 && rule->forms == 0;
 }
 
 static gboolean
@@ -170,7 +170,8 @@ rule_covers (const HwRule *outer,
          && range_covers (outer->stretch, inner->stretch) && range_covers (outer->tex, inner->tex)
          && range_covers (outer->plies, inner->plies)
          && set_covers (outer->constructions, inner->constructions) && set_covers (outer->traits, inner->traits)
-         && set_covers (outer->purposes, inner->purposes) && set_covers (outer->stitches, inner->stitches)
+         && set_covers (outer->purposes, inner->purposes) && set_covers (outer->seams, inner->seams)
+         && set_covers (outer->stitches, inner->stitches)
          && set_covers (outer->families, inner->families) && set_covers (outer->machines, inner->machines)
          && set_covers (outer->forms, inner->forms)
          && (outer->without & ~inner->without) == 0 && (!outer->all || inner->all);

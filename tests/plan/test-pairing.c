@@ -534,6 +534,9 @@ static const PointCase point_cases[] = {
     "stretch" },
   { "/pairing/point/what-both-accept", "velvet cotton", "usual", "purpose='seam'", ONE ("velvet") ONE ("cotton"),
     "round", "round" },
+  { "/pairing/point/what-both-accept-alike", "<fabric id='velvet' handbook='velvet'/>"
+    "<fabric id='spongy' construction='plain' mass='200' thickness='0.65'/>", "usual", "purpose='seam'",
+    ONE ("velvet") ONE ("spongy"), "stretch", "round stretch" },
   { "/pairing/point/skin", "leather", "usual", "purpose='seam'", PLIES ("leather", "2"), "leather", "leather sharp" },
   { "/pairing/point/skin-and-cloth", "leather cotton", "usual", "purpose='seam'", ONE ("leather") ONE ("cotton"),
     "sharp", "sharp" },
