@@ -276,6 +276,16 @@ test_basting_is_longest_and_loosest (void)
     }
 }
 
+/* One needle serves the whole jacket, and it is the one that velvet wants: 75/11, light ball. */
+static void
+test_velvet_keeps_its_point (void)
+{
+  int light_ball = hw_handbook_find_point (bands_handbook, "light-ball");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (velvet_jacket); i++)
+    g_assert_cmpint ((int) bands_number (JACKET, velvet_jacket[i].number, HW_FIELD_POINT), ==, light_ball);
+}
+
 static void
 test_velvet_wears_and_sheds (void)
 {
@@ -323,6 +333,7 @@ static const AcrossTest across[] = {
   { "/bands/across/twin-passes-the-plate", test_twin_passes_the_plate },
   { "/bands/across/topstitch-over-lighter-bobbin", test_topstitch_over_lighter_bobbin },
   { "/bands/across/basting-is-longest-and-loosest", test_basting_is_longest_and_loosest },
+  { "/bands/across/velvet-keeps-its-point", test_velvet_keeps_its_point },
   { "/bands/across/velvet-wears-and-sheds", test_velvet_wears_and_sheds },
 };
 
