@@ -10,6 +10,7 @@
 
 #include "card/card.h"
 #include "window/choosers.h"
+#include "window/controls.h"
 #include "window/print.h"
 
 #define PREVIEW_DPI 150
@@ -243,7 +244,7 @@ build_bar (HwCardsPage *self)
     gtk_string_list_append (names, _(layouts[i].name));
   self->layout = GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)), NULL));
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), GTK_WIDGET (self->layout));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self->layout), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Paper"), -1);
+  hw_control_name (GTK_WIDGET (self->layout), _("Paper"));
   g_signal_connect_swapped (self->layout, "notify::selected", G_CALLBACK (update_page), self);
 
   gtk_box_append (GTK_BOX (bar), label);

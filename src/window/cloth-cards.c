@@ -101,7 +101,8 @@ make_thread_card (HwWorkspace           *workspace,
                                                   : g_strdup_printf (_("thread, tex %s"), number);
   /* Translators: colour and size of a thread; its kind in the handbook */
   g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name,
-                                              index >= 0 ? _(handbook->threads[index].entry.name) : _("not in the handbook"));
+                                              index >= 0 ? _(handbook->threads[index].entry.name)
+                                                  : _("not in the handbook"));
 
   hw_motif_show_spool (HW_MOTIF (spool));
   hw_motif_set_name (HW_MOTIF (spool), _("Spool of thread"));

@@ -173,7 +173,8 @@ read_fabric (FabricForm      *self,
   fabric->traits = read_traits (self);
   return hw_form_get_number (self->mass, _("The mass"), 0, &fabric->mass_g_m2, error)
          && hw_form_get_number (self->thickness, _("The thickness"), 0, &fabric->thickness_mm, error)
-         && hw_form_get_number (self->stretch, _("The stretch"), cloth != NULL ? -1 : 0, &fabric->stretch_percent, error);
+         && hw_form_get_number (self->stretch, _("The stretch"), cloth != NULL ? -1 : 0, &fabric->stretch_percent,
+                                error);
 }
 
 static gboolean
@@ -221,7 +222,8 @@ bind_row_cb (GtkSignalListItemFactory *factory,
 
   gtk_label_set_text (GTK_LABEL (label), text);
   if (gtk_widget_get_parent (label) != NULL)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                    text, -1);
 }
 
 static void

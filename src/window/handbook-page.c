@@ -146,7 +146,8 @@ bind_row_cb (GtkSignalListItemFactory *factory,
 
   gtk_label_set_text (GTK_LABEL (label), text);
   if (gtk_widget_get_parent (label) != NULL)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                    text, -1);
 }
 
 static void
@@ -181,7 +182,8 @@ make_list (HandbookPage *self)
 
   self->filter = gtk_string_filter_new (expression);
   gtk_string_filter_set_match_mode (self->filter, GTK_STRING_FILTER_MATCH_MODE_SUBSTRING);
-  shown = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (self->names)), GTK_FILTER (g_object_ref (self->filter)));
+  shown = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (self->names)),
+                                     GTK_FILTER (g_object_ref (self->filter)));
   self->selection = gtk_single_selection_new (G_LIST_MODEL (shown));
   g_signal_connect (factory, "setup", G_CALLBACK (setup_row_cb), NULL);
   g_signal_connect (factory, "bind", G_CALLBACK (bind_row_cb), NULL);

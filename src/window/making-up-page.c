@@ -1,7 +1,8 @@
 /* making-up-page.c - the making up: fabrics, steps, and the selected step's set-up or a form
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Everything done here is an action "making-up.…", undone by Undo. Forms open in the side panel, in place of the set-up.
+ * Everything done here is an action "making-up.…", undone by Undo. Forms open in the side panel, in place of the
+ * set-up.
  */
 
 #include "config.h"
@@ -73,7 +74,8 @@ form_closed_cb (HwMakingUpPage *self)
 static gboolean
 is_control (GtkWidget *widget)
 {
-  return GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_SPIN_BUTTON (widget);
+  return GTK_IS_ENTRY (widget) || GTK_IS_SEARCH_ENTRY (widget) || GTK_IS_DROP_DOWN (widget)
+      || GTK_IS_SPIN_BUTTON (widget);
 }
 
 static GtkWidget *
@@ -81,7 +83,8 @@ find_control (GtkWidget *widget)
 {
   if (is_control (widget))
     return widget;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
     {
       GtkWidget *found = find_control (child);
 

@@ -176,7 +176,8 @@ hw_motif_measure (GtkWidget      *widget,
   HwMotif *self = HW_MOTIF (widget);
   double   em = hw_theme_em (widget);
 
-  *minimum = *natural = (int) ceil (em * (orientation == GTK_ORIENTATION_HORIZONTAL ? self->width_em : self->height_em));
+  *minimum = *natural = (int) ceil (em * (orientation == GTK_ORIENTATION_HORIZONTAL ? self->width_em
+                                          : self->height_em));
 }
 
 static void

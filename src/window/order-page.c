@@ -214,7 +214,8 @@ bind_cb (GtkSignalListItemFactory *factory,
 
       name_widget (widgets->sewn, sewn);
     }
-  name_widget (box, name);
+  if (gtk_widget_get_parent (box) != NULL)
+    name_widget (gtk_widget_get_parent (box), name);
   show_pictures (widgets);
 }
 

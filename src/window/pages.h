@@ -1,4 +1,5 @@
-/* pages.h - the making up and the sewing room's pages; each is made with the workspace, the one thing it may write through
+/* pages.h - the making up and the sewing room's pages; each is made with the workspace, the one thing it may write
+ * through
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 

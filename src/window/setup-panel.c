@@ -137,7 +137,8 @@ static const Group groups[N_GROUPS] = {
   { N_("Needle"), { HW_FIELD_SIZE, HW_FIELD_POINT, HW_FIELD_TWIN, HW_FIELD_SYSTEM }, 4, say_needle },
   { N_("Thread"), { HW_FIELD_NEEDLE_TEX }, 1, say_needle_thread },
   { N_("Bobbin or loopers"), { HW_FIELD_BOBBIN_TEX }, 1, say_bobbin_thread },
-  { N_("Stitch"), { HW_FIELD_STITCH, HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_DIFFERENTIAL, HW_FIELD_CUTTING_WIDTH }, 5,
+  { N_("Stitch"), { HW_FIELD_STITCH, HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_DIFFERENTIAL, HW_FIELD_CUTTING_WIDTH },
+    5,
     say_stitch },
   { N_("Foot"), { HW_FIELD_FOOT, HW_FIELD_PRESSURE, HW_FIELD_PLATE }, 3, say_foot },
   { N_("Needle thread tension"), { HW_FIELD_DIAL }, 1, say_dial },
@@ -371,7 +372,8 @@ show_problem (HwSetupPanel *self)
 {
   const GError *error = hw_workspace_peek_plan_error (self->workspace);
 
-  gtk_label_set_text (GTK_LABEL (self->problem), error != NULL ? error->message : _("No set-up was found for this step."));
+  gtk_label_set_text (GTK_LABEL (self->problem), error != NULL ? error->message
+                      : _("No set-up was found for this step."));
   show_parts (self, FALSE, FALSE, TRUE);
 }
 
@@ -416,7 +418,8 @@ refresh (HwSetupPanel *self)
     {
       gtk_label_set_text (GTK_LABEL (self->title), _("No step yet"));
       gtk_label_set_text (GTK_LABEL (self->problem),
-                          _("Add the fabrics above, then the first step. Its set-up will stand here, each value with its reasons."));
+                          _("Add the fabrics above, then the first step. Its set-up will stand here, each "
+                            "value with its reasons."));
       gtk_widget_set_visible (self->note, FALSE);
       show_parts (self, FALSE, FALSE, TRUE);
     }

@@ -98,7 +98,8 @@ place_stacked (GtkWidget *list,
 
   gtk_widget_size_allocate (list, &(GtkAllocation) { 0, 0, width, tall }, -1);
   if (panel != NULL)
-    gtk_widget_size_allocate (panel, &(GtkAllocation) { 0, tall + STACKED_GAP, width, height - tall - STACKED_GAP }, -1);
+    gtk_widget_size_allocate (panel, &(GtkAllocation) { 0, tall + STACKED_GAP, width, height - tall - STACKED_GAP },
+                              -1);
 }
 
 static void

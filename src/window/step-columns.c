@@ -147,7 +147,8 @@ fill_cell (Cell *cell)
   gtk_label_set_text (GTK_LABEL (cell->label), text != NULL ? text : "");
   gtk_widget_set_visible (cell->label, text != NULL && text[0] != '\0');
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (gtk_widget_get_parent (cell->label))),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL && text[0] != '\0' ? text : _("none"), -1);
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL && text[0] != '\0' ? text : _("none"),
+                                      -1);
   if (quiet)
     gtk_widget_add_css_class (cell->label, "mute");
   else

@@ -182,7 +182,8 @@ save (gpointer data,
   HwProject          *next = is_new ? insert_new (self, project, step, error)
                                     : change_present (self, project, step, error);
   /* Translators: in “Undo: …”; the step's number and name */
-  g_autofree char    *label = g_strdup_printf (is_new ? _("add step %s, %s") : _("change step %s, %s"), number, step->name);
+  g_autofree char    *label = g_strdup_printf (is_new ? _("add step %s, %s") : _("change step %s, %s"), number,
+                                               step->name);
   g_autoptr (HwWorkspace) workspace = g_object_ref (self->workspace);
 
   hw_step_unref (step);
@@ -322,6 +323,7 @@ add_layers (StepForm        *self,
   self->plies = add_plies (layers, project, step->plies, step->n_plies, _("Layers of %s"));
   /* Translators: a fabric's name */
   self->crossing = add_plies (inside, project, step->crossing, step->n_crossing, _("Layers of %s where seams cross"));
+  hw_control_name (crossing, _("Layers where seams cross"));
   gtk_expander_set_child (GTK_EXPANDER (crossing), inside);
   gtk_expander_set_expanded (GTK_EXPANDER (crossing), step->n_crossing > 0);
   hw_form_add_wide (form, layers);
@@ -414,7 +416,8 @@ hw_step_form_new (HwWorkspace *workspace,
   self->workspace = g_object_ref (workspace);
   self->kind = step->kind;
   self->number = g_strdup (number);
-  self->name = hw_form_entry (step->name, step->kind == HW_STEP_OPERATION ? _("Side seams") : _("Press the side seams open"));
+  self->name = hw_form_entry (step->name, step->kind == HW_STEP_OPERATION ? _("Side seams")
+                              : _("Press the side seams open"));
   hw_form_add (HW_FORM (form), _("_Name"), self->name);
   if (step->kind == HW_STEP_OPERATION)
     add_operation (self, HW_FORM (form), project, step);

@@ -8,7 +8,8 @@
 
 G_BEGIN_DECLS
 
-typedef enum { HW_PALETTE_LIGHT, HW_PALETTE_DARK, HW_PALETTE_CONTRAST, HW_PALETTE_CONTRAST_DARK, HW_N_PALETTES } HwPalette;
+typedef enum { HW_PALETTE_LIGHT, HW_PALETTE_DARK, HW_PALETTE_CONTRAST, HW_PALETTE_CONTRAST_DARK,
+              HW_N_PALETTES } HwPalette;
 
 /* Dresses all windows of @display: the palette follows the desktop (its settings portal, else GTK's own settings)
  * unless HANDWHEEL_THEME names one: light, dark, contrast, contrast-dark. Once a display. */

@@ -244,7 +244,8 @@ open_action (GtkWidget  *widget,
              const char *name,
              GVariant   *parameter)
 {
-  hw_choose_file_to_open (GTK_WINDOW (widget), _("Open a project"), file_chosen_cb, g_object_ref (widget), g_object_unref);
+  hw_choose_file_to_open (GTK_WINDOW (widget), _("Open a project"), file_chosen_cb, g_object_ref (widget),
+                          g_object_unref);
 }
 
 static void
@@ -325,8 +326,9 @@ about_action (GtkWidget  *widget,
                          "version", HW_VERSION,
                          "logo-icon-name", "net.handwheel.Handwheel",
                          "license-type", GTK_LICENSE_GPL_3_0,
-                         "comments", _("Pairs fabrics and seams with machine set-ups, orders the work, prints setup cards "
-                                       "and keeps needles and machines in order. The machine’s own manual comes first."),
+                         "comments",
+                         _("Pairs fabrics and seams with machine set-ups, orders the work, prints setup cards "
+                           "and keeps needles and machines in order. The machine’s own manual comes first."),
                          NULL);
 }
 
@@ -448,7 +450,8 @@ hw_window_class_init (HwWindowClass *class)
   properties[PROP_PAGE] = g_param_spec_string ("page", NULL, NULL, "making-up",
                                                G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
   properties[PROP_SHOW_SIDEBAR] = g_param_spec_boolean ("show-sidebar", NULL, NULL, TRUE,
-                                                        G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY | G_PARAM_STATIC_STRINGS);
+                                                        G_PARAM_READWRITE | G_PARAM_EXPLICIT_NOTIFY
+                                                        | G_PARAM_STATIC_STRINGS);
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   g_type_ensure (HW_TYPE_SIDEBAR);

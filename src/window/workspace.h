@@ -22,7 +22,8 @@ HwWorkspace *hw_workspace_new         (const char *data_folder, const char *room
 const HwHandbook *hw_workspace_get_handbook (HwWorkspace *self);
 const HwRoom     *hw_workspace_get_room     (HwWorkspace *self);
 const HwProject  *hw_workspace_peek_project (HwWorkspace *self);      /* NULL: none open */
-const HwPlan     *hw_workspace_peek_plan    (HwWorkspace *self);      /* NULL: none, or the project cannot be planned (see the error) */
+/* NULL: none, or the project cannot be planned (see the error) */
+const HwPlan     *hw_workspace_peek_plan    (HwWorkspace *self);
 const GError     *hw_workspace_peek_plan_error (HwWorkspace *self);
 const char       *hw_workspace_peek_path    (HwWorkspace *self);
 HwHistory        *hw_workspace_get_history  (HwWorkspace *self);      /* NULL when no project is open; to read labels */
@@ -32,12 +33,16 @@ GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
 /* The same with how far each has got: (element-type HwProjectSummary), see window/project-list.h. The open project
  * stands among them even when its file lies elsewhere. */
 GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
-gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);   /* on error the open project stays */
-gboolean    hw_workspace_create        (HwWorkspace *self, const char *title, GError **error);  /* a new file in the room's projects/ */
+/* on error the open project stays */
+gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);
+/* a new file in the room's projects/ */
+gboolean    hw_workspace_create        (HwWorkspace *self, const char *title, GError **error);
 
-/* Takes @next (may be NULL with @error set by the edit: told by "message", nothing changes). TRUE when it changed. Saves
+/* Takes @next (may be NULL with @error set by the edit: told by "message", nothing changes). TRUE when it changed.
+ * Saves
  * the file; a file that could not be written is told by "message", and the edit stays, unsaved. @error is borrowed. */
-gboolean    hw_workspace_edit          (HwWorkspace *self, HwProject *next, const char *label, const char *merge_key, GError *error);
+gboolean    hw_workspace_edit          (HwWorkspace *self, HwProject *next, const char *label, const char *merge_key,
+                                        GError *error);
 void        hw_workspace_undo          (HwWorkspace *self);
 void        hw_workspace_redo          (HwWorkspace *self);
 
@@ -45,7 +50,8 @@ gboolean    hw_workspace_is_saved      (HwWorkspace *self);             /* TRUE 
 gboolean    hw_workspace_save          (HwWorkspace *self, GError **error);   /* tries again */
 void        hw_workspace_tell          (HwWorkspace *self, const char *text, gboolean is_error);   /* emits "message" */
 
-gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);  /* one journal entry (or its cancellation) */
+/* one journal entry (or its cancellation) */
+gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);
 gboolean    hw_workspace_load_next     (HwWorkspace *self);                                     /* "I loaded it" */
 
 /* The selected step, kept across pages and edits by number; NULL none. Signal "selection". */

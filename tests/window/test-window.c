@@ -259,7 +259,8 @@ test_add_hand_step (void)
   g_assert_true (act (page (&desk), "making-up.add-hand-step"));
   type_into (&desk, "Name", "Turn the straps");
   turn_to (form (&desk), "Minutes", 7);
-  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "What is done")), HW_HAND_TURN);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "What is done")),
+                              HW_HAND_TURN);
   save_form (&desk);
   step = scene_step (&desk.scene, "5");
   g_assert_cmpint (step->kind, ==, HW_STEP_HAND);

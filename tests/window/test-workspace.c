@@ -169,7 +169,8 @@ assert_reopened_done (Scene      *scene,
 {
   g_autoptr (GError) error = NULL;
   HwWorkspace       *again = hw_workspace_new (scene->data, scene->room, &error);
-  const HwMachine   *machine = hw_room_default_machine (hw_workspace_get_room (scene->workspace), HW_MACHINE_LOCKSTITCH);
+  const HwMachine   *machine = hw_room_default_machine (hw_workspace_get_room (scene->workspace),
+                                                        HW_MACHINE_LOCKSTITCH);
   const HwMachine   *machine_again;
 
   g_assert_no_error (error);
@@ -178,7 +179,8 @@ assert_reopened_done (Scene      *scene,
   g_assert_cmpint (hw_plan_find_step (hw_workspace_peek_plan (again), number)->done, ==, done);
   machine_again = hw_room_default_machine (hw_workspace_get_room (again), HW_MACHINE_LOCKSTITCH);
   g_assert_cmpfloat_with_epsilon (hw_room_get_state (hw_workspace_get_room (again), machine_again)->at_machine_hours,
-                                  hw_room_get_state (hw_workspace_get_room (scene->workspace), machine)->at_machine_hours,
+                                  hw_room_get_state (hw_workspace_get_room (scene->workspace),
+                                                     machine)->at_machine_hours,
                                   1e-9);
   g_assert_finalize_object (again);
 }

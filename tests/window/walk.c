@@ -10,7 +10,8 @@ gboolean
 walk_has_name (GtkWidget  *widget,
                const char *name)
 {
-  g_autofree char *other = gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name);
+  g_autofree char *other = gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                                               name);
 
   return other == NULL;
 }
@@ -94,7 +95,8 @@ find_text (GtkWidget  *widget,
 {
   if (GTK_IS_LABEL (widget) && test (gtk_label_get_text (GTK_LABEL (widget)), wanted) && walk_visible (widget, root))
     return gtk_label_get_text (GTK_LABEL (widget));
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
     {
       const char *found = find_text (child, root, test, wanted);
 

@@ -7,7 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* The first mapped-or-not descendant of @root that is a @type and, with @name, has that accessible label. NULL: none. */
+/* The first mapped-or-not descendant of @root that is a @type and, with @name, has that accessible
+ * label. NULL: none. */
 GtkWidget *walk_find     (GtkWidget *root, GType type, const char *name);
 /* The same, and it has to be there. */
 GtkWidget *walk_need     (GtkWidget *root, GType type, const char *name);
