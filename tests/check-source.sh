@@ -2,6 +2,7 @@
 # check-source.sh - layout that no formatter of ours can check: tabs, trailing space, width, SPDX, floors.
 # TAP output; run from the source folder given as the first argument.
 # SPDX-License-Identifier: GPL-3.0-or-later
+export LC_ALL=C.UTF-8   # columns, not bytes
 cd "$1" || exit 1
 
 files=$(find src tests data ui -name '*.[ch]' -o -name '*.sh' -o -name '*.build' | sort)
@@ -22,10 +23,13 @@ echo "1..6"
 report "no tabs" "$(grep -nP '\t' $files | head -20)"
 report "no trailing space" "$(grep -nP ' +$' $files | head -20)"
 report "at most 120 columns" "$(grep -nP '^.{121,}' $files | head -20)"
-report "every C file opens with its name and licence" "$(for f in $(echo "$files" | grep '\.[ch]$'); do
-  head -1 "$f" | grep -q "^/\* $(basename "$f") - " && sed -n 2p "$f" | grep -q 'SPDX-License-Identifier: GPL-3.0-or-later' || echo "$f"
+sources=$(echo "$files" | grep '\.[ch]$')
+report "every C file opens with its name and licence" "$(for f in $sources; do
+  head -1 "$f" | grep -q "^/\* $(basename "$f") - " || echo "$f"
+  head -4 "$f" | grep -q 'SPDX-License-Identifier: GPL-3.0-or-later' || echo "$f"
 done)"
-report "only the window includes GTK" "$(grep -nE '#include <(gtk|gdk)/' $(echo "$files" | grep '\.[ch]$' | grep -v -e '^src/window/' -e '^tests/window/'))"
+below_window=$(echo "$sources" | grep -v -e '^src/window/' -e '^tests/window/')
+report "only the window includes GTK" "$(grep -nE '#include <(gtk|gdk)/' $below_window)"
 
 # A floor may include itself and those before it in this list.
 floors="trade files handbook model plan words card command window"

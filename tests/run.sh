@@ -23,7 +23,11 @@ for suite in "$@"; do suites="$suites --suite $suite"; done
 
 # shellcheck disable=SC2086
 [ -f "$build/build.ninja" ] || meson setup $options "$build" "$here" >/dev/null
-ninja -C "$build" >"$build/build.log" 2>&1 || { cat "$build/build.log" >&2; echo "0 passed, 1 failed, 0 skipped"; exit 1; }
+if ! ninja -C "$build" >"$build/build.log" 2>&1; then
+  cat "$build/build.log" >&2
+  echo "0 passed, 1 failed, 0 skipped"
+  exit 1
+fi
 
 status=0
 # shellcheck disable=SC2086

@@ -258,7 +258,8 @@ typedef struct
  *   all="yes"                          the constructions/traits condition must hold for every ply; of traits,
  *                                      for every ply that is not the backing of another
  * For ply subjects the conditions look at one ply; for operation subjects mass and stretch are those of
- * the heaviest and the stretchiest ply (families too: backings aside), thickness the sum of plies as measured, traits those of any ply,
+ * the heaviest and the stretchiest ply (families too: backings aside), thickness the sum of plies as measured, traits
+ * those of any ply,
  * tex the needle thread.
  * Values: low prefer high (numbers), choice (one id), accept (ids), rank (a whole number, 0 when left out), source.
  * Subjects that choose (point, point-for-work, foot, plate, ends) need choice; the others need low, prefer and high,

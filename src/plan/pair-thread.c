@@ -108,7 +108,8 @@ search_handbook (const HwPairing *self, double tex, guint forms)
     {
       const HwThreadEntry *entry = &self->handbook->threads[i];
 
-      if (serves (self, entry, forms) && !is_weak (entry) && (nearest == NULL || fabs (entry->tex - tex) < fabs (nearest->tex - tex)))
+      if (serves (self, entry, forms) && !is_weak (entry)
+          && (nearest == NULL || fabs (entry->tex - tex) < fabs (nearest->tex - tex)))
         nearest = entry;
     }
   if (nearest == NULL)

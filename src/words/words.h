@@ -37,7 +37,8 @@ char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 /* One set-up */
 char *hw_words_field         (HwField field);                 /* "Needle size" */
 char *hw_words_value         (const HwPlan *plan, const HwSetup *setup, HwField field); /* as the side panel shows it */
-char *hw_words_quantity      (const HwPlan *plan, const HwSetup *setup, HwField field, double value); /* any value or index */
+/* any value or index */
+char *hw_words_quantity      (const HwPlan *plan, const HwSetup *setup, HwField field, double value);
 char *hw_words_band          (const HwPlan *plan, const HwSetup *setup, HwField field); /* "75/11 to 90/14" */
 char *hw_words_reason        (const HwPlan *plan, const HwSetup *setup, const HwReason *reason); /* sentence */
 char *hw_words_source        (const HwSource *source);        /* "common practice", "book: …" */

@@ -226,7 +226,8 @@ test_velvet_against_organza (void)
     "<steps><operation number='1' name='Seam' purpose='seam' length-cm='10'>"
     "<ply fabric='organza' count='2'/></operation></steps>");
   g_autoptr (GArray) cloths = hw_cloths_resolve (bands_handbook, project, &error);
-  g_autoptr (HwSetup) organza = hw_pair (bands_handbook, project, cloths, bands_room, hw_project_get_step (project, 0), &error);
+  g_autoptr (HwSetup) organza = hw_pair (bands_handbook, project, cloths, bands_room,
+                                         hw_project_get_step (project, 0), &error);
 
   g_assert_no_error (error);
   g_assert_cmpfloat (bands_number (JACKET, "2", HW_FIELD_LENGTH), >, organza->values[HW_FIELD_LENGTH].value);
@@ -261,7 +262,8 @@ static void
 test_topstitch_over_lighter_bobbin (void)
 {
   g_assert_cmpfloat (bands_setup (JEANS, "13")->bobbin_thread.tex, <, bands_setup (JEANS, "13")->needle_thread.tex);
-  g_assert_cmpfloat (bands_setup (WRAP_SKIRT, "7")->bobbin_thread.tex, <, bands_setup (WRAP_SKIRT, "7")->needle_thread.tex);
+  g_assert_cmpfloat (bands_setup (WRAP_SKIRT, "7")->bobbin_thread.tex, <,
+                     bands_setup (WRAP_SKIRT, "7")->needle_thread.tex);
 }
 
 static void

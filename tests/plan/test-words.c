@@ -630,8 +630,8 @@ static const struct { HwField field; HwWarningCode code; double v[3]; const char
     "Stitch length: 5 mm is wanted and this machine reaches 4 mm. Try it on a scrap, or sew the step on a machine that "
     "reaches further." },
   { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 2, 6, 7.22 },
-    "The thickest crossing is 7.2 mm under the foot, and the foot lifts 6 mm: flatten it with a hammer or a clapper, lay "
-    "a shim behind the foot, and go over it by hand wheel." },
+    "The thickest crossing is 7.2 mm under the foot, and the foot lifts 6 mm: flatten it with a hammer or a clapper, "
+    "lay a shim behind the foot, and go over it by hand wheel." },
   { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 4.7, 6, 12.9 },
     "The thickest crossing is 12.9 mm under the foot, and the foot lifts 6 mm, which no hammering makes good: cut the "
     "allowances back in steps, stop on either side of it, and sew the gap by hand." },

@@ -26,7 +26,8 @@ const RejectedRow rejected_rows[] = {
     "A thread's loop strength is not estimated; the seam's factors 1.5 and 1.7 are D5 and D6." },
   { "K4/last-pair", "seam codes of five digits (BS 3870-2:1991)",
     "The last pair differs between summaries of ISO 4916 and is not shown; class and family are K3 and K4." },
-  { "K6", "LSc for a flat-felled seam (Federal Standard 751a, garmenco.org)", "No codes of the US standard are shown." },
+  { "K6", "LSc for a flat-felled seam (Federal Standard 751a, garmenco.org)",
+    "No codes of the US standard are shown." },
   { "F21/606", "32 metres in a metre of 606 (a Coats table)", "Four needles in flatlock: no home machine forms it." },
 
   /* factory work, which a home machine is not sewn by */

@@ -1,8 +1,9 @@
 /* test-cloth.c - published figures for cloth, against the handbook's fabrics
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Mass classes differ between lists, so a cloth is only asked for where several lists agree. A fabric's whole range, not
- * just its typical mass, has to meet what is published: its ends are what a person sees as ordinary for that cloth.
+ * Mass classes differ between lists, so a cloth is only asked for where several lists agree. A fabric's whole range,
+ * not just its typical mass, has to meet what is published: its ends are what a person sees as ordinary for that
+ * cloth.
  */
 
 #include "config.h"
@@ -64,7 +65,7 @@ test_fabrics_are_possible (gconstpointer data)
       double bulk = fabric->mass_g_m2.prefer / (fabric->thickness_mm.prefer * 1000);
 
       g_test_message ("%s: %g g/cm3", fabric->entry.id, bulk);
-      g_assert_cmpfloat (bulk, <, 1.52);      /* solid cotton, the densest of the fibres: Morton and Hearle, table 5.1 */
+      g_assert_cmpfloat (bulk, <, 1.52);      /* solid cotton: Morton and Hearle, table 5.1 */
       g_assert_cmpfloat (bulk, >, 0.02);
       g_assert_cmpfloat (fabric->mass_g_m2.low, <=, fabric->mass_g_m2.prefer);
       g_assert_cmpfloat (fabric->mass_g_m2.prefer, <=, fabric->mass_g_m2.high);

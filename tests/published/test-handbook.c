@@ -1,12 +1,13 @@
 /* test-handbook.c - published figures that the shipped handbook's tables answer
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Care: makers and practitioners part here. Teaching pages say to dust after every 8 hours of use; practice says 15 hours
- * at the machine, 7.5 with cloth that sheds. Taken as hours of running the 8 are met, for the needle moves about a third
- * of the time; taken as hours at the machine they are met with shedding cloth alone. A maker changes the needle after 8 hours of sewing, mechanics after 4, shops after 6 to 16; the handbook
- * has 8 hours of running or 15 at the machine, whichever comes first. Oil every 8 hours is for machines with oil points;
- * some makes must not be oiled at all, so the task stays silent until the machine's own manual gives a limit. Service is
- * yearly with two makers, one to two years with a technician.
+ * Care: makers and practitioners part here. Teaching pages say to dust after every 8 hours of use; practice says 15
+ * hours at the machine, 7.5 with cloth that sheds. Taken as hours of running the 8 are met, for the needle moves
+ * about a third of the time; taken as hours at the machine they are met with shedding cloth alone. A maker changes
+ * the needle after 8 hours of sewing, mechanics after 4, shops after 6 to 16; the handbook has 8 hours of running or
+ * 15 at the machine, whichever comes first. Oil every 8 hours is for machines with oil points; some makes must not
+ * be oiled at all, so the task stays silent until the machine's own manual gives a limit. Service is yearly with two
+ * makers, one to two years with a technician.
  */
 
 #include "config.h"

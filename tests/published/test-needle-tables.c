@@ -1,18 +1,19 @@
 /* test-needle-tables.c - two published needle tables, swept over the whole handbook
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Every cloth of the handbook, for every purpose that makes sense in it, in each all-purpose thread and once more in the
- * thread that the handbook itself pairs; the size is compared with what tables from elsewhere give, one by the thread
- * alone, one by the mass of the cloth alone. Each has two columns, from different documents, which often part.
+ * Every cloth of the handbook, for every purpose that makes sense in it, in each all-purpose thread and once more in
+ * the thread that the handbook itself pairs; the size is compared with what tables from elsewhere give, one by the
+ * thread alone, one by the mass of the cloth alone. Each has two columns, from different documents, which often
+ * part.
  *
- * A table that knows the thread alone cannot be met in heavy cloth, nor one that knows the mass alone in soft cloth, so
- * some sizes must lie outside. How many may is stated at each test; which may is tested by the classes below, and no
- * size outside is left unexplained:
+ * A table that knows the thread alone cannot be met in heavy cloth, nor one that knows the mass alone in soft cloth,
+ * so some sizes must lie outside. How many may is stated at each test; which may is tested by the classes below, and
+ * no size outside is left unexplained:
  * - by thread, coarser: cloth over 340 g/m2 and skins turn a slender blade aside, so the cloth asks for more than an
  *   all-purpose thread does. The size is then within one of the cloth table. Never finer by more than one size.
- * - by cloth, finer: the sheet's "coat, 100 to 110" from 250 g/m2 up is for wool coats on factory machines. Pile, coated
- *   cloth and skins keep their holes, and cloth of up to 350 g/m2 that is not firm (gabardine, brocade, stretch denim,
- *   wool flannel) is sewn as suiting is, in 80 to 90. Never coarser by more than one size.
+ * - by cloth, finer: the sheet's "coat, 100 to 110" from 250 g/m2 up is for wool coats on factory machines. Pile,
+ *   coated cloth and skins keep their holes, and cloth of up to 350 g/m2 that is not firm (gabardine, brocade,
+ *   stretch denim, wool flannel) is sewn as suiting is, in 80 to 90. Never coarser by more than one size.
  * Velvet stays below even the manuals' 90 to 100 for its mass: a teaching table by fabric has 80 for it, and by its
  * ground it is a light cloth.
  */

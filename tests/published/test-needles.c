@@ -11,6 +11,9 @@
 
 #define RULE "E external: apparelscience.com, Needle number system (Nm = 60 + 5 (US - 8))"
 
+/* 350 x diameter there, diameter / 0.28 here: the eye's 1.4 and the groove's 0.40 make 0.286, rounded down. */
+#define MODEL "M regression: own model, thread 28 % of the blade"
+
 static double
 get_suggested_nm (double tex)
 {
@@ -46,6 +49,16 @@ main (int argc, char **argv)
       HW_NEEDLE_THREAD_SHARE_LIMIT * hw_needle_suggested_nm (0.20, 1) / 100, WITHIN (0.28, 0.29) },
     { "/published/C10/tex-25", "P external: Schmetz, Sewing machine thread sizing guide (75; one size less passes)",
       get_suggested_nm (25), WITHIN (67.5, 77.5) },
+    { "/published/C29/tex-18", MODEL, get_suggested_nm (18), NEAR (58, 2) },
+    { "/published/C29/tex-27", MODEL, get_suggested_nm (27), NEAR (71, 2) },
+    { "/published/C29/tex-30", MODEL, get_suggested_nm (30), NEAR (75, 2) },
+    { "/published/C29/tex-40", MODEL, get_suggested_nm (40), NEAR (86, 3) },
+    { "/published/C29/tex-60", MODEL, get_suggested_nm (60), NEAR (106, 3) },
+    { "/published/C29/tex-80", MODEL, get_suggested_nm (80), NEAR (122, 3) },
+    { "/published/C30/twin-4-on-7-mm", "M regression: own model, half a millimetre clear on each side",
+      hw_twin_allowed_width_mm (4, 7), NEAR (2, 0) },
+    { "/published/C30/twin-2-on-5-mm", "R: at most 3 mm beside a 2 mm twin on a 5 mm machine, manuals from memory",
+      hw_twin_allowed_width_mm (2, 5), WITHIN (0, 3) },
     { "/published/C31/penetrations-in-6-h", "E external: prettysimplesara.com, when to change a needle",
       hw_running_minutes (360000, 1000, 1) / 60, NEAR (6, 0) },
   };

@@ -24,13 +24,12 @@
 #define TEACHING  "P external: easysewingtechniques.blogspot.com, needles by fabric (one size passes)"
 #define EMBROIDERY "R external: Mardock Designs, needle information"
 #define LEATHER   "R external: Groz-Beckert, Technical Information Sewing 15, Needles for leather, 2007"
-#define BOOK      "R external: Technology of Clothing Manufacture, 4th edition, 2008, p. 100 (cutting points never on cloth)"
 #define TWINS     "R external: sewing.org, twin needles on knits (ball or stretch points, 70 to 90)"
 #define LENGTHS   "R external: American & Efird Technical Bulletin, Stitches per inch"
 #define RETAIL    "R external: Ladies Clothing Technology Digest (overlocking 10 to 12 in 2.5 cm)"
 #define TEACHING_R "R external: teaching tables of stitch lengths, three that agree"
 #define BY_FABRIC "R external: easysewingtechniques.blogspot.com, stitch lengths by fabric"
-#define FINE      "R external: a beginners' book quoted on Q&A pages (2 mm in fine cloth) and a table by fabric (1 to 2)"
+#define FINE      "R external: a beginners' book, quoted (2 mm in fine cloth), and a table by fabric (1 to 2 mm)"
 #define TABLE     "R external: stitch-length table repeated on Q&A pages"
 #define FEET      "R external: treadleyardgoods 2023, presser feet"
 #define MANUAL_COMMON "C regression: household manuals in general, common practice, no source"
@@ -245,7 +244,7 @@ static void
 add_machine_rows (const Shop *s)
 {
   const PublishedRow rows[] = {
-    { "/published/H5/measured-dial", "P external: Partlan Pattern Designs (one machine, tex 30 in 3 plies balanced at 5)",
+    { "/published/H5/measured-dial", "P external: Partlan Pattern Designs (tex 30 in 3 plies balanced at 5)",
       may_end_at (s, "calico 3", "polyester-30", 5), NEAR (1, 0) },
     { "/published/H7/dial-of-twill", "R external: Elna 5200 manual, p. 16 (2 to 6)",
       ask_dial (s, "cotton-twill 2", SEAM), WITHIN (2, 6) },
@@ -284,7 +283,7 @@ add_machine_rows (const Shop *s)
       NEAR (1, 0) },
     { "/published/feet/edge", "R external: Iowa Living Magazines 2012, presser feet",
       shop_chooses (s, "cotton-twill 1", "purpose='neaten'", HW_FIELD_FOOT, "overcast"), NEAR (1, 0) },
-    { "/published/feet/plate-for-twin", "R external: Twin-needle project sheet 11.227; Bernina, Exploring twin needles, 2020",
+    { "/published/feet/plate-for-twin", "R external: Twin-needle sheet 11.227; Bernina, Exploring twin needles, 2020",
       shop_chooses (s, "single-jersey 2", "purpose='hem' stitch='301-twin'", HW_FIELD_PLATE, "zigzag"), NEAR (1, 0) },
     { "/published/feet/lighter-on-organza", "R external: Janome Australia, Under pressure (least for organza)",
       shop_ask (s, "cotton-twill 2", SEAM, HW_FIELD_PRESSURE) - shop_ask (s, "silk-organza 2", SEAM, HW_FIELD_PRESSURE),

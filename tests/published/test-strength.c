@@ -43,6 +43,8 @@ int
 main (int argc, char **argv)
 {
   const PublishedRow rows[] = {
+    { "/published/D1/tex-27-model", "M regression: polyester packed to 0.6", hw_thread_diameter_mm (27, 1.39, 0.6),
+      NEAR (0.203, 0.001) },
     { "/published/D2/unit-density", "E: geometry", hw_thread_diameter_mm (100, 1, 1), NEAR (0.3568, 1e-4) },
     { "/published/D2/tex-27", CHART, hw_thread_diameter_mm (27, 1.39, 0.6), NEAR (0.20, 0.016) },
     { "/published/D2/tex-40", CHART, hw_thread_diameter_mm (40, 1.39, 0.6), NEAR (0.25, 0.02) },

@@ -214,6 +214,8 @@ main (int argc, char **argv)
     { "/published/F35/301-4-per-cm", BOOKLET, get_total (HW_THREAD_USE_301, 1, 10.0 / 4, 0), NEAR (2.8, 0.001) },
     { "/published/F35/301-6-per-cm", BOOKLET, get_total (HW_THREAD_USE_301, 1, 10.0 / 6, 0), NEAR (3.2, 0.001) },
 
+    { "/published/G1/class-15-tex-27", "M regression: own model, 2.216 cm3 wound at 0.5 g/cm3",
+      hw_bobbin_metres (2.216, 0.5, 27), NEAR (41.0, 0.1) },
     { "/published/G5/home-wound-below-pre-wound",
       "R external: HIC, Decorated Apparel Survival Guide, p. 188 (pre-wound L of fine thread: 119 to 141 m)",
       hw_bobbin_metres (2.2, 0.5, 27), WITHIN (0, 119) },

@@ -11,7 +11,7 @@
 #include <gdk/gdkkeysyms.h>
 #include <string.h>
 
-#define TIME_OUT_S 30
+#define TIME_OUT_S 20
 #define PAUSE_US 15000
 #define MOST_CHILDREN 400
 #define MOST_DEPTH 60
@@ -176,12 +176,21 @@ is_page (Node *node)
   return component == NULL && atspi_accessible_get_role (node, NULL) == ATSPI_ROLE_PANEL;
 }
 
+/* No page is ever inside a row; long lists are not worth the asking. */
+static gboolean
+is_list (Node *node)
+{
+  AtspiRole role = atspi_accessible_get_role (node, NULL);
+
+  return role == ATSPI_ROLE_LIST || role == ATSPI_ROLE_TREE_TABLE || role == ATSPI_ROLE_TABLE;
+}
+
 static void
 collect_pages (Node       *node,
                const char *title,
                GPtrArray  *pages)
 {
-  int n = atspi_accessible_get_child_count (node, NULL);
+  int n = is_list (node) ? 0 : atspi_accessible_get_child_count (node, NULL);
 
   for (int i = 0; i < n; i++)
     {

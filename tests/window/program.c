@@ -257,7 +257,8 @@ program_run (Program    *self,
              const char *argument)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (GSubprocess) process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, g_getenv ("HANDWHEEL"), verb,
+  g_autoptr (GSubprocess) process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, g_getenv ("HANDWHEEL"),
+                                                      verb,
                                                       argument, NULL);
   char *printed = NULL;
 
