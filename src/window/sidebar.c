@@ -7,10 +7,13 @@
 #include "window/sidebar.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "window/project-list.h"
 #include "window/stitch-mark.h"
 #include "words/words.h"
+
+#define NEARLY_DUE 0.2                  /* share of a care limit that is left when it is told */
 
 struct _HwSidebar
 {
@@ -218,23 +221,47 @@ refresh_projects (HwSidebar *self)
 
 /* ---- the room ---- */
 
-/* The care that is nearest to its limit on any machine, when it is nearly due: "dust in 1.2 h". */
+/* Hours until the care that is nearest to its limit on any machine; INFINITY when none is near. */
+static double
+hours_until_care (HwSidebar *self)
+{
+  const HwHandbook    *handbook = hw_workspace_get_handbook (self->workspace);
+  const HwRoom        *room = hw_workspace_get_room (self->workspace);
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autofree char     *now_iso = g_date_time_format_iso8601 (now);
+  double               least = INFINITY;
+
+  for (guint i = 0; i < room->machines->len; i++)
+    for (gsize j = 0; j < handbook->n_care; j++)
+      {
+        const HwMachine  *machine = room->machines->pdata[i];
+        const HwCareTask *task = &handbook->care[j];
+        double            limit = hw_room_care_limit (machine, task);
+        double            left;
+
+        if ((task->machines & (1u << machine->kind)) == 0 || limit <= 0
+            || (task->clock != HW_CLOCK_RUNNING && task->clock != HW_CLOCK_AT_MACHINE))
+          continue;
+        left = limit - hw_room_care_clock (room, machine, task, now_iso);
+        if (left <= limit * NEARLY_DUE)
+          least = MIN (least, left);
+      }
+  return least;
+}
+
 static char *
 say_care (HwSidebar *self)
 {
-  const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
-  const HwRoom    *room = hw_workspace_get_room (self->workspace);
-  g_autofree char *text = NULL;
+  double           left = hours_until_care (self);
+  g_autofree char *hours = isfinite (left) && left > 0 ? hw_words_hours (left) : NULL;
 
-  for (guint i = 0; plan != NULL && text == NULL && i < room->machines->len; i++)
-    {
-      HwNow now = hw_plan_now (plan, g_ptr_array_index (room->machines, i));
-
-      if (now.care >= 0)
-        /* Translators: beside the machines in the sidebar */
-        text = g_strdup (_("care due"));
-    }
-  return g_steal_pointer (&text);
+  if (!isfinite (left))
+    return NULL;
+  if (hours == NULL)
+    /* Translators: beside the machines in the sidebar */
+    return g_strdup (_("care due"));
+  /* Translators: beside the machines in the sidebar; hours until the next care is due */
+  return g_strdup_printf (_("care in %s"), hours);
 }
 
 static void
