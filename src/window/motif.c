@@ -1,4 +1,4 @@
-/* motif.c - a widget that shows one of the drawings: seam, row, cloth, needle, mark
+/* motif.c - a widget that shows one of the drawings: seam, row, cloth, needle, dial, mark
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -10,7 +10,7 @@
 
 typedef enum
 {
-  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW
+  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, DIAL
 } Kind;
 
 struct _HwMotif
@@ -22,6 +22,9 @@ struct _HwMotif
   char         *text;                   /* mark, construction or letter */
   int           number;                 /* plies, family, solid, sewn */
   double        balance;
+  HwDialForm    dial_form;              /* copied: the machine belongs to a room that the next entry replaces */
+  HwDialScale   dial;
+  double        start, likely_low, likely_high;
 };
 
 G_DEFINE_FINAL_TYPE (HwMotif, hw_motif, GTK_TYPE_WIDGET)
@@ -94,6 +97,19 @@ draw_letter (HwMotif      *self,
 }
 
 static void
+draw_dial (HwMotif      *self,
+           cairo_t      *cr,
+           double        width,
+           double        height,
+           const HwInks *inks)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+  const HwMachine machine = { .dial_form = self->dial_form, .dial = self->dial };
+
+  hw_draw_dial (cr, layout, &machine, self->start, self->likely_low, self->likely_high, 0, 0, width, height, inks);
+}
+
+static void
 draw (HwMotif      *self,
       cairo_t      *cr,
       double        width,
@@ -135,6 +151,9 @@ draw (HwMotif      *self,
       break;
     case ARROW:
       draw_arrow (cr, width, height, inks);
+      break;
+    case DIAL:
+      draw_dial (self, cr, width, height, inks);
       break;
     default:
       g_assert_not_reached ();
@@ -333,4 +352,21 @@ void
 hw_motif_show_arrow (HwMotif *self)
 {
   show (self, ARROW, NULL, 0, 0);
+}
+
+void
+hw_motif_show_dial (HwMotif         *self,
+                    const HwMachine *machine,
+                    double           start,
+                    double           low,
+                    double           high)
+{
+  g_return_if_fail (HW_IS_MOTIF (self) && machine != NULL);
+
+  self->dial_form = machine->dial_form;
+  self->dial = machine->dial;
+  self->start = start;
+  self->likely_low = low;
+  self->likely_high = high;
+  show (self, DIAL, NULL, 0, 0);
 }

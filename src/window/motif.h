@@ -1,4 +1,4 @@
-/* motif.h - a widget that shows one of the drawings: seam, row, cloth, needle, mark
+/* motif.h - a widget that shows one of the drawings: seam, row, cloth, needle, dial, mark
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Sized in em, so that drawings grow with the text beside them. What it shows is decoration unless
@@ -29,5 +29,7 @@ void       hw_motif_show_cross_stitch (HwMotif *self, gboolean sewn);
 void       hw_motif_show_letter       (HwMotif *self, const char *letter);
 void       hw_motif_show_spool        (HwMotif *self);
 void       hw_motif_show_arrow        (HwMotif *self);        /* a stitched one */
+/* The dial as @machine has it, where to start and where it is likely to end. */
+void       hw_motif_show_dial         (HwMotif *self, const HwMachine *machine, double start, double low, double high);
 
 G_END_DECLS

@@ -19,6 +19,7 @@
 
 #define N_GROUPS 8
 #define GROUP_FIELDS 5
+#define TENSION_GROUP 6
 
 /* Values that are set together on the machine are read together. */
 typedef struct
@@ -33,7 +34,7 @@ struct _HwSetupPanel
 {
   GtkBox            parent_instance;
   HwWorkspace      *workspace;
-  GtkWidget        *title, *letter_slot, *letter, *drawing_slot, *drawing, *layers;
+  GtkWidget        *title, *letter_slot, *letter, *drawing_slot, *drawing, *dial, *layers;
   GtkWidget        *rows_box, *share, *note, *hand_box, *hand_kind, *minutes, *problem, *change;
   HwValueRow       *rows[N_GROUPS];
   HwOverrideEditor *editors[HW_N_FIELDS];
@@ -138,8 +139,7 @@ static const Group groups[N_GROUPS] = {
   { N_("Thread"), { HW_FIELD_NEEDLE_TEX }, 1, say_needle_thread },
   { N_("Bobbin or loopers"), { HW_FIELD_BOBBIN_TEX }, 1, say_bobbin_thread },
   { N_("Stitch"), { HW_FIELD_STITCH, HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_DIFFERENTIAL, HW_FIELD_CUTTING_WIDTH },
-    5,
-    say_stitch },
+    5, say_stitch },
   { N_("Foot"), { HW_FIELD_FOOT, HW_FIELD_PRESSURE, HW_FIELD_PLATE }, 3, say_foot },
   { N_("Needle thread tension"), { HW_FIELD_DIAL }, 1, say_dial },
   { N_("Ends and allowance"), { HW_FIELD_ENDS, HW_FIELD_ALLOWANCE }, 2, say_ends },
@@ -264,6 +264,19 @@ show_drawing (HwSetupPanel  *self,
   hw_motif_set_name (drawing, _("Drawing of the stitch along the seam"));
 }
 
+/* Drawn as this machine has it; the row beside it says the same in words. */
+static void
+show_dial (HwSetupPanel  *self,
+           const HwSetup *setup)
+{
+  const HwValue *value = &setup->values[HW_FIELD_DIAL];
+
+  gtk_widget_set_visible (self->dial, value->applies);
+  if (value->applies)
+    hw_motif_show_dial (HW_MOTIF (self->dial), setup->machine, value->value, setup->dial_likely_low,
+                        setup->dial_likely_high);
+}
+
 /* "2 cotton twill + 1 interfacing, 1.1 mm; 2.0 mm at the thickest crossing" */
 static char *
 say_layers (const HwPlan  *plan,
@@ -308,6 +321,7 @@ show_operation (HwSetupPanel  *self,
 
   show_letter (self, plan, setup->step);
   show_drawing (self, setup);
+  show_dial (self, setup);
   gtk_label_set_text (GTK_LABEL (self->layers), layers);
   for (int i = 0; i < N_GROUPS; i++)
     show_group (self, plan, setup, i);
@@ -517,6 +531,8 @@ add_group (HwSetupPanel *self,
       hw_value_row_add_editor (self->rows[index], editor);
     }
   gtk_box_append (GTK_BOX (self->rows_box), GTK_WIDGET (self->rows[index]));
+  if (index == TENSION_GROUP)
+    gtk_box_append (GTK_BOX (self->rows_box), self->dial);
 }
 
 static void
@@ -528,6 +544,7 @@ hw_setup_panel_init (HwSetupPanel *self)
   self->drawing = hw_motif_new (20, 4.2);
   gtk_widget_set_hexpand (self->drawing, TRUE);
   gtk_box_append (GTK_BOX (self->drawing_slot), self->drawing);
+  self->dial = hw_motif_new (20, 4.6);
   self->minutes = hw_form_spin (5, 0.5, 1440, 1, 1);
   hw_control_name (self->minutes, _("Minutes by hand"));
   gtk_box_append (GTK_BOX (self->hand_box), self->minutes);
