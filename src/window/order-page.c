@@ -274,6 +274,11 @@ update_page (HwOrderPage *self)
       gtk_label_set_text (self->totals, _("Nothing to order yet"));
       gtk_label_set_text (self->compared, _("Add steps on the page “Making up”; their order appears here."));
     }
+  else if (plan->next < 0)
+    {
+      gtk_label_set_text (self->totals, _("Every step is sewn"));
+      gtk_label_set_text (self->compared, "");
+    }
   else
     {
       g_autofree char *ordered = hw_words_totals (&plan->as_ordered);
