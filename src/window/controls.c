@@ -1,4 +1,4 @@
-/* controls.c - accessible names for whole controls, and a drop-down of ids
+/* controls.c - accessible names for whole controls, a drop-down of ids, rows of text
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -173,4 +173,40 @@ hw_label_new (const char *text,
   if (css_class != NULL)
     gtk_widget_add_css_class (label, css_class);
   return label;
+}
+
+/* ---- rows of text ---- */
+
+static void
+setup_row_cb (GtkSignalListItemFactory *factory,
+              GtkListItem              *item)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_row_cb (GtkSignalListItemFactory *factory,
+             GtkListItem              *item)
+{
+  const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
+  GtkWidget  *label = gtk_list_item_get_child (item);
+
+  gtk_label_set_text (GTK_LABEL (label), text);
+  if (gtk_widget_get_parent (label) != NULL)
+    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                    text, -1);
+}
+
+GtkListItemFactory *
+hw_string_rows_new (void)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_row_cb), NULL);
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_row_cb), NULL);
+  return factory;
 }

@@ -1,4 +1,4 @@
-/* controls.h - accessible names for whole controls, and a drop-down of ids
+/* controls.h - accessible names for whole controls, a drop-down of ids, rows of text
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -17,6 +17,9 @@ void        hw_choice_clear     (GtkDropDown *choice);
 void        hw_choice_add       (GtkDropDown *choice, const char *id, const char *label);
 const char *hw_choice_peek      (GtkDropDown *choice);                  /* id of the selected item */
 gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE: no such item, nothing selected */
+
+/* Rows of a GtkStringList: one line each, named by its text. */
+GtkListItemFactory *hw_string_rows_new (void);
 
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */
 

@@ -203,30 +203,6 @@ save (gpointer data,
 /* ---- the list of cloths ---- */
 
 static void
-setup_row_cb (GtkSignalListItemFactory *factory,
-              GtkListItem              *item)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_list_item_set_child (item, label);
-}
-
-static void
-bind_row_cb (GtkSignalListItemFactory *factory,
-             GtkListItem              *item)
-{
-  const char *text = gtk_string_object_get_string (gtk_list_item_get_item (item));
-  GtkWidget  *label = gtk_list_item_get_child (item);
-
-  gtk_label_set_text (GTK_LABEL (label), text);
-  if (gtk_widget_get_parent (label) != NULL)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (label)), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                    text, -1);
-}
-
-static void
 search_changed_cb (FabricForm *self)
 {
   gtk_string_filter_set_search (self->filter, gtk_editable_get_text (GTK_EDITABLE (self->search)));
@@ -248,7 +224,7 @@ make_list (FabricForm *self)
 {
   GtkExpression      *expression = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
   GtkFilterListModel *shown;
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkListItemFactory *factory = hw_string_rows_new ();
   GtkWidget          *scrolled = gtk_scrolled_window_new ();
 
   self->filter = gtk_string_filter_new (expression);
@@ -256,8 +232,6 @@ make_list (FabricForm *self)
   shown = gtk_filter_list_model_new (G_LIST_MODEL (g_object_ref (self->names)),
                                      GTK_FILTER (g_object_ref (self->filter)));
   self->selection = gtk_single_selection_new (G_LIST_MODEL (shown));
-  g_signal_connect (factory, "setup", G_CALLBACK (setup_row_cb), NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind_row_cb), NULL);
   self->list = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   hw_control_name (self->list, _("Cloths of the handbook"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);

@@ -10,11 +10,11 @@
 
 #include <glib/gi18n.h>
 
-#include "window/paint.h"
+#include "window/motif.h"
 #include "words/words.h"
 
-#define NEEDLE_WIDTH 14
-#define NEEDLE_HEIGHT 34
+#define NEEDLE_WIDTH_EM 1
+#define NEEDLE_HEIGHT_EM 2.5
 
 struct _HwNotionsPage
 {
@@ -79,16 +79,6 @@ add_line (GtkWidget  *sheet,
   gtk_box_append (GTK_BOX (line), words);
   gtk_box_append (GTK_BOX (line), much);
   gtk_box_append (GTK_BOX (sheet), line);
-}
-
-static void
-paint_needle (cairo_t      *cr,
-              double        width,
-              double        height,
-              const HwInks *inks,
-              gpointer      data)
-{
-  hw_draw_needle (cr, GPOINTER_TO_INT (data), 0, 0, width, height, inks);
 }
 
 static char *
@@ -158,8 +148,10 @@ add_needles (HwNotionsPage *self,
       /* Translators: set-up's letter, machine's name */
       g_autofree char    *remark = group != NULL ? g_strdup_printf (_("set-up %s, %s"), group->letter,
                                                                     group->machine->name) : NULL;
-      GtkWidget *picture = hw_paint_new (NEEDLE_WIDTH, NEEDLE_HEIGHT, paint_needle, GINT_TO_POINTER (!pick->buy), NULL);
+      GtkWidget *picture = hw_motif_new (NEEDLE_WIDTH_EM, NEEDLE_HEIGHT_EM);
 
+      hw_motif_show_needle (HW_MOTIF (picture), !pick->buy);
+      hw_motif_set_name (HW_MOTIF (picture), _("Needle"));
       add_line (sheet, picture, what, remark, pick->buy ? _("to buy") : _("in the case"));
     }
 }

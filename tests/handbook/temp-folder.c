@@ -7,6 +7,24 @@
 #include "temp-folder.h"
 
 #include <glib/gstdio.h>
+#include <stdlib.h>
+#include <unistd.h>
+
+static GPtrArray *made;                  /* every folder of this process */
+static pid_t maker;                      /* a forked child removes nothing */
+
+static void remove_tree (const char *path);
+
+/* A room's folder that a test removed comes back when an entry is appended to its snapshot later. */
+static void
+remove_made (void)
+{
+  if (getpid () != maker)
+    return;
+  for (guint i = 0; i < made->len; i++)
+    remove_tree (g_ptr_array_index (made, i));
+  g_ptr_array_unref (made);
+}
 
 char *
 temp_folder_new (void)
@@ -15,6 +33,13 @@ temp_folder_new (void)
   char *folder = g_dir_make_tmp ("handwheel-test-XXXXXX", &error);
 
   g_assert_no_error (error);
+  if (made == NULL)
+    {
+      made = g_ptr_array_new_with_free_func (g_free);
+      maker = getpid ();
+      atexit (remove_made);
+    }
+  g_ptr_array_add (made, g_strdup (folder));
   return folder;
 }
 
