@@ -1,4 +1,4 @@
-/* check-command.c - handwheel check FILE…: validates projects, a room folder or a handbook folder
+/* check-command.c - handwheel check FILE…: validates projects and folders: a room, a handbook, an overlay
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -44,18 +44,72 @@ check_project (const char       *path,
 }
 
 static gboolean
+has_entry (const char *folder,
+           const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  return g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
+/* Whether @path holds XML for the handbook. What cannot be read as such, but is not of another kind either, was most
+ * likely meant to be. */
+static gboolean
+is_for_handbook (const char *path)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwXml) xml = hw_xml_read_file (path, HW_PROJECT_MAX_BYTES, "handbook", "urn:handwheel:handbook:1", &error);
+
+  return xml != NULL || !g_error_matches (error, HW_XML_ERROR, HW_XML_ERROR_NAMESPACE);
+}
+
+/* A person's own XML over the handbook: files of the handbook without its schema, and no machines as in a room. */
+static gboolean
+is_overlay (const char *folder)
+{
+  g_autoptr (GDir) dir = has_entry (folder, "machines") ? NULL : g_dir_open (folder, 0, NULL);
+  gboolean found = FALSE;
+  const char *name;
+
+  while (!found && dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    if (*name != '.' && g_str_has_suffix (name, ".xml"))
+      {
+        g_autofree char *path = g_build_filename (folder, name, NULL);
+
+        found = is_for_handbook (path);
+      }
+  return found;
+}
+
+static gboolean
+check_overlay (const char *overlay,
+               GError    **error)
+{
+  g_autofree char *data = hw_data_folder ();
+  g_autofree char *folder = g_build_filename (data, "handbook", NULL);
+  g_autoptr (GError) refused = NULL;
+  g_autoptr (HwHandbook) handbook = hw_handbook_load_with_overlay (folder, overlay, &refused, error);
+
+  if (handbook == NULL || refused == NULL)
+    return handbook != NULL;
+  g_propagate_error (error, g_steal_pointer (&refused));
+  return FALSE;
+}
+
+static gboolean
 check_folder (const char *path,
               GError    **error)
 {
-  g_autofree char *sources = g_build_filename (path, "sources.xml", NULL);
   g_autoptr (HwHandbook) handbook = NULL;
   g_autoptr (HwRoom) room = NULL;
 
-  if (g_file_test (sources, G_FILE_TEST_EXISTS))
+  if (has_entry (path, "handbook.rng"))
     {
       handbook = hw_handbook_load (path, error);
       return handbook != NULL;
     }
+  if (is_overlay (path))
+    return check_overlay (path, error);
   room = hw_room_open (path, error);
   return room != NULL;
 }
@@ -75,8 +129,8 @@ hw_command_check (int    argc,
   };
 
   if (!hw_command_parse (&argc, &argv, _("FILE…"),
-                         _("Checks project files, or the folder of a sewing room or a handbook. One line for each that "
-                           "is wrong: file, line and what to change."),
+                         _("Checks project files, or the folder of a sewing room, of a handbook, or of your own XML over "
+                           "the handbook. One line for each that is wrong: file, line and what to change."),
                          entries, &status))
     return status;
   if (argc < 2)

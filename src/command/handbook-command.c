@@ -4,12 +4,12 @@
 
 #include "config.h"
 
-#include <math.h>
 #include <stdio.h>
 
 #include <glib/gi18n.h>
 
 #include "command/command-private.h"
+#include "command/handbook-details.h"
 #include "words/words.h"
 
 static void
@@ -47,147 +47,36 @@ build_list (const HwHandbook *handbook)
   ADD_ALL (table, "foot", handbook->feet, handbook->n_feet);
   ADD_ALL (table, "plate", handbook->plates, handbook->n_plates);
   ADD_ALL (table, "care", handbook->care, handbook->n_care);
+  ADD_ALL (table, "sizes", handbook->sizes, handbook->n_sizes);
+  ADD_ALL (table, "garment", handbook->garments, handbook->n_garments);
+  ADD_ALL (table, "fault", handbook->faults, handbook->n_faults);
+  ADD_ALL (table, "term", handbook->terms, handbook->n_terms);
   return table;
 }
 
 #undef ADD_ALL
 
+/* Several tables may have an entry of one id: a dart is a seam, a purpose and a word. */
 static void
-print_fact (const char *name,
-            char       *value)        /* (transfer full) */
+print_others (const HwHandbook *handbook,
+              const char       *shown,
+              const char       *id)
 {
-  printf ("  %-22s %s\n", name, value);
-  g_free (value);
-}
+  static const char * const tables[] = {
+    "construction", "trait", "fabric", "system", "point", "thread", "stitch", "seam", "purpose", "foot", "plate",
+    "care", "sizes", "garment", "fault", "term",
+  };
+  g_autoptr (GString) others = g_string_new (NULL);
 
-static char *
-format_band (const HwBand *band,
-             const char   *unit)
-{
-  g_autofree char *low = hw_words_number (band->low, 2);
-  g_autofree char *prefer = hw_words_number (band->prefer, 2);
-  g_autofree char *high = hw_words_number (band->high, 2);
-
-  /* Translators: typical value and its range, then the unit */
-  return g_strdup_printf (_("%s (%s to %s) %s"), prefer, low, high, unit);
-}
-
-static char *
-format_range (const HwRange *range,
-              const char    *unit)
-{
-  g_autofree char *low = hw_words_number (range->low, 2);
-  g_autofree char *high = hw_words_number (range->high, 2);
-
-  return g_strdup_printf (_("%s to %s %s"), low, high, unit);
-}
-
-static void
-print_fabric (const HwHandbook *handbook,
-              const HwFabric   *fabric)
-{
-  g_autofree char *stretch = hw_words_number (fabric->stretch_percent, 0);
-  GString         *traits = g_string_new (NULL);
-
-  for (gsize i = 0; i < handbook->n_traits; i++)
-    if (fabric->traits & HW_SET (i))
-      g_string_append_printf (traits, "%s%s", traits->len > 0 ? ", " : "", _(handbook->traits[i].entry.name));
-  print_fact (_("Construction"), g_strdup (_(handbook->constructions[fabric->construction].entry.name)));
-  print_fact (_("Mass"), format_band (&fabric->mass_g_m2, "g/m²"));
-  print_fact (_("Thickness"), format_band (&fabric->thickness_mm, "mm"));
-  print_fact (_("Stretch"), g_strdup_printf ("%s %%", stretch));
-  print_fact (_("Traits"), g_string_free (traits, FALSE));
-}
-
-static void
-print_point (const HwPoint *point)
-{
-  GString *sizes = g_string_new (NULL);
-
-  for (gsize i = 0; i < point->n_sizes; i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
     {
-      g_autofree char *size = hw_words_size (point->sizes[i], 0);
+      g_autofree char *exact = g_strdup_printf ("%s/%s", tables[i], id);
 
-      g_string_append_printf (sizes, "%s%s", i > 0 ? " " : "", size);
+      if (!g_str_equal (tables[i], shown) && hw_handbook_find_entry (handbook, exact, NULL) != NULL)
+        g_string_append_printf (others, "%s%s", others->len > 0 ? ", " : "", exact);
     }
-  for (gsize i = 0; i < point->n_twins; i++)
-    {
-      g_autofree char *size = hw_words_size (point->twins[i].nm, point->twins[i].spacing_mm);
-
-      g_string_append_printf (sizes, "; %s %s", _("twin"), size);
-    }
-  print_fact (_("Letters"), g_strdup (point->letters != NULL ? point->letters : "–"));
-  print_fact (_("Sizes"), g_string_free (sizes, FALSE));
-}
-
-static void
-print_thread (const HwThreadEntry *thread)
-{
-  print_fact (_("Fibre"), g_strdup (_(thread->fibre)));
-  print_fact (_("Tex"), hw_words_number (thread->tex, 1));
-  print_fact (_("Fibre density"), g_strdup_printf ("%.2f g/cm³", thread->density));
-}
-
-static void
-print_stitch (const HwStitch *stitch)
-{
-  print_fact (_("ISO 4915"), g_strdup (stitch->iso[0] != '\0' ? stitch->iso : _("no verified number")));
-  print_fact (_("Length"), format_range (&stitch->length_mm, "mm"));
-  print_fact (_("Width"), format_range (&stitch->width_mm, "mm"));
-  print_fact (_("Threads"), g_strdup_printf ("%d", stitch->needles + stitch->loopers + (stitch->bobbin ? 1 : 0)));
-  print_fact (_("Thread per metre"), g_strdup_printf ("%.1f m", stitch->ratio));
-}
-
-static void
-print_seam (const HwSeam *seam)
-{
-  print_fact (_("ISO 4916"), g_strdup_printf (_("class %d, family %s (last digits not verified)"), seam->iso_class,
-                                              seam->iso_family));
-}
-
-static void
-print_purpose (const HwHandbook *handbook,
-               const HwPurpose  *purpose)
-{
-  if (purpose->seam >= 0)
-    print_fact (_("Seam offered first"), g_strdup (_(handbook->seams[purpose->seam].entry.name)));
-  if (purpose->stitch >= 0)
-    print_fact (_("Stitch offered first"), g_strdup (_(handbook->stitches[purpose->stitch].entry.name)));
-  print_fact (_("Share of top speed"), g_strdup_printf ("%.0f %%", purpose->speed_share * 100));
-  print_fact (_("Handling"), hw_words_minutes (purpose->handling_minutes));
-}
-
-static void
-print_care (const HwCareTask *care)
-{
-  for (char **step = care->steps; step != NULL && *step != NULL; step++)
-    printf ("  - %s\n", _(*step));
-  for (char **caution = care->cautions; caution != NULL && *caution != NULL; caution++)
-    printf ("  %s %s\n", _("Caution:"), _(*caution));
-}
-
-static void
-print_details (const HwHandbook *handbook,
-               const char       *table,
-               const HwEntry    *entry)
-{
-  /* Every entry struct starts with its HwEntry, so that the one is the other's address. */
-  const void *whole = entry;
-
-  if (g_str_equal (table, "fabric"))
-    print_fabric (handbook, whole);
-  else if (g_str_equal (table, "point"))
-    print_point (whole);
-  else if (g_str_equal (table, "thread"))
-    print_thread (whole);
-  else if (g_str_equal (table, "stitch"))
-    print_stitch (whole);
-  else if (g_str_equal (table, "seam"))
-    print_seam (whole);
-  else if (g_str_equal (table, "purpose"))
-    print_purpose (handbook, whole);
-  else if (g_str_equal (table, "care"))
-    print_care (whole);
+  if (others->len > 0)
+    hw_details_fact (_("Other entries"), g_strdup (others->str));
 }
 
 static int
@@ -196,7 +85,6 @@ show_entry (const HwHandbook *handbook,
 {
   const char      *table = NULL;
   const HwEntry   *entry = hw_handbook_find_entry (handbook, id, &table);
-  g_autofree char *source = NULL;
 
   if (entry == NULL)
     {
@@ -210,11 +98,11 @@ show_entry (const HwHandbook *handbook,
     }
 
   printf ("%s (%s/%s)\n", _(entry->name), table, entry->id);
-  print_details (handbook, table, entry);
+  hw_details_print (handbook, table, entry);
   if (entry->note != NULL)
     printf ("  %s\n", _(entry->note));
-  source = hw_words_source (entry->source);
-  print_fact (_("Source"), g_steal_pointer (&source));
+  hw_details_fact (_("Source"), hw_words_source (entry->source));
+  print_others (handbook, table, entry->id);
   return HW_EXIT_DONE;
 }
 

@@ -32,6 +32,16 @@ hw_room_folder (void)
   return g_build_filename (g_get_user_data_dir (), "handwheel", "room", NULL);
 }
 
+char *
+hw_overlay_folder (void)
+{
+  const char *folder = g_getenv ("HANDWHEEL_OVERLAY");
+
+  if (folder != NULL)
+    return folder[0] != '\0' ? g_strdup (folder) : NULL;
+  return g_build_filename (g_get_user_data_dir (), "handwheel", "handbook", NULL);
+}
+
 void
 hw_command_print (const char *text)
 {
@@ -139,16 +149,31 @@ hw_command_get_format (const char *command,
   return FALSE;
 }
 
+/* The work goes on without it: a warning, not a failure. */
+static void
+warn_of_overlay (const GError *refused)
+{
+  g_autofree char *line = g_strdup (refused->message);
+
+  g_strdelimit (line, "\r\n", ' ');
+  /* Translators: a file, a line and what is wrong there */
+  fprintf (stderr, _("%s (a warning: your own handbook is left out until it is mended)\n"), line);
+}
+
 HwHandbook *
 hw_command_handbook_load (int *status)
 {
   g_autofree char *data = hw_data_folder ();
   g_autofree char *folder = g_build_filename (data, "handbook", NULL);
+  g_autofree char *overlay = hw_overlay_folder ();
+  g_autoptr (GError) refused = NULL;
   g_autoptr (GError) error = NULL;
-  HwHandbook *handbook = hw_handbook_load (folder, &error);
+  HwHandbook *handbook = hw_handbook_load_with_overlay (folder, overlay, &refused, &error);
 
   if (handbook == NULL)
     *status = hw_command_fail (error);
+  if (refused != NULL)
+    warn_of_overlay (refused);
   return handbook;
 }
 
