@@ -730,6 +730,41 @@ test_bad_file (void)
   desk_close (&desk);
 }
 
+/* Every kind of refused file: a message with file and line, the open project as it was, the file untouched. */
+static void
+test_refused_files (void)
+{
+  static const char * const names[] = {
+    "not-xml", "other-schema", "unknown-fabric", "circle", "negative-length", "long-stitch", "duplicate-number",
+    "newer-version",
+  };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char  *name = g_strconcat (names[i], ".handwheel", NULL);
+      g_autofree char  *path = g_test_build_filename (G_TEST_DIST, "model", "bad", name, NULL);
+      g_autofree char  *start = g_strconcat (name, ":", NULL);
+      g_autofree char  *bytes = NULL;
+      g_autofree char  *after = NULL;
+      g_autoptr (GFile) file = g_file_new_for_path (path);
+      const HwProject  *before = project (&desk);
+      const char       *place;
+
+      g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+      g_assert_false (hw_window_open_file (desk.window, file));
+      g_assert_true (project (&desk) == before);
+      place = strstr (hw_window_peek_message (desk.window), start);
+      g_assert_nonnull (place);
+      g_assert_cmpint (g_ascii_strtoll (place + strlen (start), NULL, 10), >, 0);
+      g_assert_true (walk_shows (desk.root, hw_window_peek_message (desk.window)));
+      g_assert_true (g_file_get_contents (path, &after, NULL, NULL));
+      g_assert_cmpstr (bytes, ==, after);
+    }
+  desk_close (&desk);
+}
+
 static void
 test_missing_file (void)
 {
@@ -888,6 +923,7 @@ main (int    argc,
   g_test_add_func ("/window/select", test_select);
   g_test_add_func ("/window/rows-are-named", test_rows_are_named);
   g_test_add_func ("/window/bad-file", test_bad_file);
+  g_test_add_func ("/window/refused-files", test_refused_files);
   g_test_add_func ("/window/missing-file", test_missing_file);
   g_test_add_func ("/window/new-project", test_new_project);
   g_test_add_func ("/window/form-closes-with-project", test_form_closes_with_project);

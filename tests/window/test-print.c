@@ -1,0 +1,170 @@
+/* test-print.c - setup cards through GtkPrintOperation and into files, from the page that shows them
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What was printed is read back by poppler's tools, which had no part in making it.
+ */
+
+#include "config.h"
+
+#include <gtk/gtk.h>
+#include <string.h>
+
+#include "card/card.h"
+#include "scene.h"
+#include "window/cards-page.h"
+
+typedef struct
+{
+  Scene      scene;
+  GtkWidget *window;
+  GtkWidget *page;
+} Desk;
+
+static void
+desk_open (Desk *self)
+{
+  scene_open (&self->scene);
+  self->page = hw_cards_page_new (self->scene.workspace);
+  self->window = g_object_ref_sink (gtk_window_new ());
+  gtk_window_set_child (GTK_WINDOW (self->window), self->page);
+  gtk_window_present (GTK_WINDOW (self->window));
+  gtk_test_widget_wait_for_draw (self->window);
+}
+
+static void
+desk_close (Desk *self)
+{
+  gtk_window_destroy (GTK_WINDOW (self->window));
+  scene_settle ();
+  g_assert_finalize_object (self->window);
+  scene_close (&self->scene);
+}
+
+/* What @tool (pdfinfo, pdftotext) says of the file. (transfer full) */
+static char *
+ask (const char *tool,
+     const char *path)
+{
+  const char *info[] = { tool, path, NULL };
+  const char *text[] = { tool, "-layout", path, "-", NULL };
+  char       *out = NULL;
+  int         status = 0;
+  g_autoptr (GError) error = NULL;
+
+  g_spawn_sync (NULL, (char **) (g_str_equal (tool, "pdftotext") ? text : info), NULL, G_SPAWN_SEARCH_PATH, NULL,
+                NULL, &out, NULL, &status, &error);
+  g_assert_no_error (error);
+  g_assert_true (g_spawn_check_wait_status (status, NULL));
+  return out;
+}
+
+/* One page a set-up, and on it the needle's size as text. */
+static void
+check_pdf (Desk       *desk,
+           const char *path)
+{
+  const HwPlan    *plan = hw_workspace_peek_plan (desk->scene.workspace);
+  g_autofree char *info = ask ("pdfinfo", path);
+  g_autofree char *text = ask ("pdftotext", path);
+  const char      *pages = strstr (info, "Pages:");
+
+  g_assert_nonnull (pages);
+  g_assert_cmpint (g_ascii_strtoll (pages + strlen ("Pages:"), NULL, 10), ==, (gint64) plan->groups->len);
+  for (guint i = 0; i < plan->groups->len; i++)
+    {
+      g_autofree char *size = g_strdup_printf ("%d/", hw_plan_get_group (plan, (int) i)->size_nm);
+
+      g_assert_nonnull (strstr (text, size));
+    }
+  g_assert_nonnull (strstr (text, plan->project->title));
+}
+
+static void
+test_print (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+
+  desk_open (&desk);
+  path = g_build_filename (desk.scene.folder, "printed.pdf", NULL);
+  g_assert_true (hw_cards_page_print (HW_CARDS_PAGE (desk.page), path, &error));
+  g_assert_no_error (error);
+  check_pdf (&desk, path);
+  desk_close (&desk);
+}
+
+/* Printed at its own size: a page of the print is the card's paper, so that the gauge stays true. */
+static void
+test_print_size (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+  g_autofree char *info = NULL;
+  const char *size;
+  char *end = NULL;
+  double width = 0;
+  double height = 0;
+  double paper_width;
+  double paper_height;
+
+  desk_open (&desk);
+  path = g_build_filename (desk.scene.folder, "printed.pdf", NULL);
+  g_assert_true (hw_cards_page_print (HW_CARDS_PAGE (desk.page), path, &error));
+  g_assert_no_error (error);
+  info = ask ("pdfinfo", path);
+  size = strstr (info, "Page size:");
+  g_assert_nonnull (size);
+  width = g_ascii_strtod (size + strlen ("Page size:"), &end);
+  height = g_ascii_strtod (strchr (end, 'x') + 1, NULL);
+  hw_paper_size (HW_PAPER_A5, &paper_width, &paper_height);
+  /* 0.1 mm is 0.28 pt. */
+  g_assert_cmpfloat_with_epsilon (MAX (width, height), MAX (paper_width, paper_height), 0.28);
+  g_assert_cmpfloat_with_epsilon (MIN (width, height), MIN (paper_width, paper_height), 0.28);
+  desk_close (&desk);
+}
+
+static void
+test_save (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+
+  desk_open (&desk);
+  path = g_build_filename (desk.scene.folder, "saved.pdf", NULL);
+  g_assert_true (hw_cards_page_save (HW_CARDS_PAGE (desk.page), path, &error));
+  g_assert_no_error (error);
+  check_pdf (&desk, path);
+  desk_close (&desk);
+}
+
+/* Inside a plain file no folder can be: refused whoever runs it. */
+static void
+test_save_nowhere (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+
+  desk_open (&desk);
+  path = g_build_filename (desk.scene.path, "saved.pdf", NULL);
+  g_assert_false (hw_cards_page_save (HW_CARDS_PAGE (desk.page), path, &error));
+  g_assert_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE);
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  desk_close (&desk);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+
+  g_test_add_func ("/print/operation", test_print);
+  g_test_add_func ("/print/size", test_print_size);
+  g_test_add_func ("/print/save", test_save);
+  g_test_add_func ("/print/save-nowhere", test_save_nowhere);
+  return g_test_run ();
+}
