@@ -129,8 +129,8 @@ hw_command_check (int    argc,
   };
 
   if (!hw_command_parse (&argc, &argv, _("FILE…"),
-                         _("Checks project files, or the folder of a sewing room, of a handbook, or of your own XML over "
-                           "the handbook. One line for each that is wrong: file, line and what to change."),
+                         _("Checks project files, or the folder of a sewing room, of a handbook, or of your own XML "
+                           "over the handbook. One line for each that is wrong: file, line and what to change."),
                          entries, &status))
     return status;
   if (argc < 2)
