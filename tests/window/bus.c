@@ -70,7 +70,6 @@ free_seen (gpointer data)
   Seen *seen = data;
 
   g_free (seen->name);
-  g_free (seen->description);
   g_object_unref (seen->node);
   g_free (seen);
 }
@@ -89,7 +88,6 @@ see (Node *node,
   seen = g_new0 (Seen, 1);
   seen->role = atspi_accessible_get_role (node, NULL);
   seen->name = g_steal_pointer (&name);
-  seen->description = atspi_accessible_get_description (node, NULL);
   seen->shown = seen->role == ATSPI_ROLE_APPLICATION || is_shown (node, states);
   seen->sensitive = atspi_state_set_contains (states, ATSPI_STATE_SENSITIVE);
   seen->on = atspi_state_set_contains (states, ATSPI_STATE_CHECKED)

@@ -19,7 +19,6 @@ typedef struct
 {
   AtspiRole  role;
   char      *name;
-  char      *description;
   gboolean   shown;             /* it and all above it */
   gboolean   sensitive;
   gboolean   on;                /* checked or pressed */

@@ -91,7 +91,7 @@ find_app (gpointer data)
   int              n;
 
   g_assert_nonnull (g_subprocess_get_identifier (self->process));
-  /* Children are asked for anew each time: what others remember of a program that starts is soon wrong. */
+  /* What the library remembers of a program that changes is soon wrong; only what a control is stays so. */
   atspi_accessible_set_cache_mask (desktop, ATSPI_CACHE_NONE);
   n = atspi_accessible_get_child_count (desktop, NULL);
   for (int i = 0; i < n; i++)
@@ -101,7 +101,7 @@ find_app (gpointer data)
       if (app == NULL || atspi_accessible_get_process_id (app, NULL) != pid
           || atspi_accessible_get_child_count (app, NULL) < 1)
         continue;
-      atspi_accessible_set_cache_mask (app, ATSPI_CACHE_NONE);
+      atspi_accessible_set_cache_mask (app, ATSPI_CACHE_ROLE | ATSPI_CACHE_INTERFACES);
       self->app = g_steal_pointer (&app);
       return TRUE;
     }

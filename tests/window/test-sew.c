@@ -1,0 +1,519 @@
+/* test-sew.c - a garment sewn from the first needle to the last hem in the real window, and the record it leaves
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The journal is the only record of what was done. Here its sums are reckoned anew from the files and compared with
+ * what the window and the command line say.
+ */
+
+#include <string.h>
+
+#include <libxml/parser.h>
+
+#include "program.h"
+
+/* ---- the journal, read without any of the program's own code ---- */
+
+typedef struct
+{
+  guint       entries;
+  guint       kinds[3];         /* as in entry_names */
+  GHashTable *minutes;          /* machine -> double *: at the machine, cancelled entries left out */
+  GHashTable *steps;            /* "project/step" of a sewing entry that stands */
+} Journal;
+
+enum { SEWING, LOAD, CANCEL };
+static const char * const entry_names[] = { "sewing", "load", "cancel", NULL };
+
+static void
+clear_journal (Journal *self)
+{
+  g_hash_table_unref (self->minutes);
+  g_hash_table_unref (self->steps);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Journal, clear_journal)
+
+static char *
+attribute (xmlNode    *node,
+           const char *name)
+{
+  xmlChar *value = xmlGetProp (node, (const xmlChar *) name);
+  char    *copy = g_strdup ((const char *) value);
+
+  xmlFree (value);
+  return copy;
+}
+
+static GPtrArray *
+read_documents (const char *folder)
+{
+  GPtrArray       *documents = g_ptr_array_new_with_free_func ((GDestroyNotify) xmlFreeDoc);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char      *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      xmlDoc          *document = g_str_has_suffix (name, ".xml") ? xmlReadFile (path, NULL, XML_PARSE_NONET) : NULL;
+
+      if (document != NULL)
+        g_ptr_array_add (documents, document);
+    }
+  return documents;
+}
+
+static void
+note_cancelled (GPtrArray  *documents,
+                GHashTable *cancelled)
+{
+  for (guint i = 0; i < documents->len; i++)
+    for (xmlNode *node = xmlDocGetRootElement (documents->pdata[i])->children; node != NULL; node = node->next)
+      if (node->type == XML_ELEMENT_NODE && g_str_equal (node->name, entry_names[CANCEL]))
+        g_hash_table_add (cancelled, attribute (node, "of"));
+}
+
+static void
+add_sewing (Journal    *self,
+            const char *machine,
+            xmlNode    *node)
+{
+  g_autofree char *minutes = attribute (node, "minutes");
+  g_autofree char *project = attribute (node, "project");
+  g_autofree char *step = attribute (node, "step");
+  double          *sum = g_hash_table_lookup (self->minutes, machine);
+
+  g_assert_nonnull (minutes);
+  if (sum == NULL)
+    {
+      sum = g_new0 (double, 1);
+      g_hash_table_insert (self->minutes, g_strdup (machine), sum);
+    }
+  *sum += g_ascii_strtod (minutes, NULL);
+  g_hash_table_add (self->steps, g_strdup_printf ("%s/%s", project, step));
+}
+
+static Journal
+read_journal (const char *room)
+{
+  g_autofree char *folder = g_build_filename (room, "journal", NULL);
+  g_autoptr (GPtrArray) documents = read_documents (folder);
+  g_autoptr (GHashTable) cancelled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  Journal self = { 0 };
+
+  self.minutes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self.steps = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  note_cancelled (documents, cancelled);
+  for (guint i = 0; i < documents->len; i++)
+    {
+      xmlNode         *root = xmlDocGetRootElement (documents->pdata[i]);
+      g_autofree char *machine = attribute (root, "machine");
+
+      for (xmlNode *node = root->children; node != NULL; node = node->next)
+        {
+          g_autofree char *id = node->type == XML_ELEMENT_NODE ? attribute (node, "id") : NULL;
+
+          if (id == NULL)
+            continue;
+          self.entries++;
+          for (int kind = SEWING; entry_names[kind] != NULL; kind++)
+            if (g_str_equal (node->name, entry_names[kind]))
+              self.kinds[kind]++;
+          if (g_str_equal (node->name, entry_names[SEWING]) && !g_hash_table_contains (cancelled, id))
+            add_sewing (&self, machine, node);
+        }
+    }
+  return self;
+}
+
+static guint
+count_entries (const Program *program)
+{
+  g_auto (Journal) journal = read_journal (program->room);
+
+  return journal.entries;
+}
+
+/* ---- what the window shows ---- */
+
+typedef struct
+{
+  const Program *program;
+  guint          entries;
+} Growth;
+
+static gboolean
+has_grown (gpointer data)
+{
+  const Growth *growth = data;
+
+  return count_entries (growth->program) >= growth->entries;
+}
+
+/* One thing done is one entry in one file, and nothing else. */
+static void
+wait_one_entry (const Program *program,
+                guint          before)
+{
+  Growth growth = { program, before + 1 };
+
+  bus_wait (program->app, has_grown, &growth, "an entry in the journal");
+  g_assert_cmpuint (count_entries (program), ==, before + 1);
+}
+
+typedef struct
+{
+  Node       *list;
+  const char *name;
+  gboolean    on;
+} Toggled;
+
+static gboolean
+is_toggled (gpointer data)
+{
+  const Toggled   *toggled = data;
+  g_autoptr (Node) toggle = bus_peek (toggled->list, ATSPI_ROLE_PUSH_BUTTON, toggled->name);
+
+  return toggle != NULL && bus_has_state (toggle, ATSPI_STATE_PRESSED) == toggled->on;
+}
+
+static Node *
+show_order (Program *program)
+{
+  g_autoptr (Node) page = program_show_page (program, "Order of work");
+
+  return bus_find (page, ATSPI_ROLE_LIST, "Order of work");
+}
+
+static void
+mark (const Program *program,
+      Node          *list,
+      const char    *name,
+      gboolean       on)
+{
+  g_autoptr (Node) toggle = bus_find (list, ATSPI_ROLE_PUSH_BUTTON, name);
+  Toggled          toggled = { list, name, on };
+  guint            before = count_entries (program);
+
+  g_assert_true (bus_has_state (toggle, ATSPI_STATE_PRESSED) == !on);
+  bus_press (toggle);
+  wait_one_entry (program, before);
+  bus_wait (list, is_toggled, &toggled, name);
+}
+
+/* The toggles of the list, in the order of work. (element-type utf8): names */
+static GPtrArray *
+list_toggles (Node    *list,
+              gboolean on)
+{
+  g_autoptr (GPtrArray) all = bus_look (list);
+  GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Seen *seen = all->pdata[i];
+
+      if (seen->role == ATSPI_ROLE_PUSH_BUTTON && seen->on == on && g_str_has_suffix (seen->name, ": sewn"))
+        g_ptr_array_add (names, g_strdup (seen->name));
+    }
+  return names;
+}
+
+static Node *
+find_strip (const Program *program)
+{
+  return bus_find (program->app, ATSPI_ROLE_INVALID, "In the machine and to load next");
+}
+
+/* What the strip says: its labels in reading order. (element-type utf8) */
+static GPtrArray *
+read_strip (Node *strip)
+{
+  g_autoptr (GPtrArray) all = bus_look (strip);
+  GPtrArray *labels = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Seen *seen = all->pdata[i];
+
+      if (seen->role == ATSPI_ROLE_LABEL)
+        g_ptr_array_add (labels, g_strdup (seen->name));
+    }
+  return labels;
+}
+
+static const char *
+after_label (const GPtrArray *labels,
+             const char      *start)
+{
+  for (guint i = 0; i + 1 < labels->len; i++)
+    if (g_str_has_prefix (labels->pdata[i], start))
+      return labels->pdata[i + 1];
+  return NULL;
+}
+
+/* The line of @text that begins with @start, blanks left out. (transfer full) */
+static char *
+find_line (const char *text,
+           const char *start)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
+
+  for (char **line = lines; *line != NULL; line++)
+    if (g_str_has_prefix (g_strchug (*line), start))
+      return g_strdup (*line);
+  g_test_message ("%s", text);
+  g_error ("no line begins with “%s”", start);
+}
+
+/* ---- the strip, the command line and the page of machines agree ---- */
+
+static void
+check_strip (Program    *program,
+             Node       *strip,
+             const char *file)
+{
+  g_autoptr (GPtrArray) labels = read_strip (strip);
+  g_autofree char *printed = program_run (program, 0, "next", file);
+  const char      *heading = labels->pdata[0];
+  const char      *now = after_label (labels, "In the machine: ");
+  const char      *next = after_label (labels, "Load ");
+  g_autofree char *line = NULL;
+
+  g_assert_nonnull (now);
+  line = find_line (printed, heading + strlen ("In the machine: "));
+  g_test_message ("strip: %s, %s; command: %s", now, next != NULL ? next : "nothing", line);
+  g_assert_nonnull (strstr (line, now));
+  g_assert_nonnull (strstr (line, next != NULL ? next : "nothing more to load"));
+}
+
+static void
+check_all_sewn (Program    *program,
+                const char *file)
+{
+  g_autofree char *printed = program_run (program, 0, "next", file);
+  g_autoptr (Node) strip = find_strip (program);
+  g_autoptr (GPtrArray) labels = read_strip (strip);
+
+  g_assert_nonnull (strstr (printed, "Every step is sewn."));
+  g_assert_null (after_label (labels, "Load "));
+  check_strip (program, strip, file);
+}
+
+static double
+start_hours (const Program *program,
+             const char    *machine,
+             char         **name)
+{
+  g_autofree char *file = g_strconcat (machine, ".xml", NULL);
+  g_autofree char *path = g_build_filename (program->room, "machines", file, NULL);
+  xmlDoc          *document = xmlReadFile (path, NULL, XML_PARSE_NONET);
+  g_autofree char *hours = NULL;
+
+  g_assert_nonnull (document);
+  *name = attribute (xmlDocGetRootElement (document), "name");
+  hours = attribute (xmlDocGetRootElement (document), "start-hours");
+  xmlFreeDoc (document);
+  return hours != NULL ? g_ascii_strtod (hours, NULL) : 0;
+}
+
+/* The label after @heading on the card of the machine @name. */
+static double
+shown_hours (Node       *page,
+             const char *name)
+{
+  g_autoptr (GPtrArray) all = bus_look (page);
+  gboolean on_card = FALSE;
+  gboolean is_next = FALSE;
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Seen *seen = all->pdata[i];
+
+      if (seen->role != ATSPI_ROLE_LABEL)
+        continue;
+      if (is_next)
+        {
+          g_assert_true (g_str_has_suffix (seen->name, " h"));
+          return g_ascii_strtod (seen->name, NULL);
+        }
+      on_card = on_card || g_str_equal (seen->name, name);
+      is_next = on_card && g_str_equal (seen->name, "At the machine");
+    }
+  g_error ("no hours of “%s”", name);
+}
+
+/* Shown with one decimal. */
+static void
+check_hours (Program *program)
+{
+  g_auto (Journal) journal = read_journal (program->room);
+  g_autoptr (Node) page = program_show_page (program, "Machines");
+  GHashTableIter   iter;
+  gpointer         machine = NULL;
+  gpointer         minutes = NULL;
+  guint            n = 0;
+
+  g_hash_table_iter_init (&iter, journal.minutes);
+  while (g_hash_table_iter_next (&iter, &machine, &minutes))
+    {
+      g_autofree char *name = NULL;
+      double           reckoned;
+
+      if (g_str_equal (machine, "hand"))
+        continue;
+      reckoned = start_hours (program, machine, &name) + *(double *) minutes / 60;
+      g_assert_cmpfloat_with_epsilon (shown_hours (page, name), reckoned, 0.05 + 1e-6);
+      n++;
+    }
+  g_assert_cmpuint (n, ==, 2);
+}
+
+/* ---- the whole way ---- */
+
+static void
+copy_tree (const char *from,
+           const char *to)
+{
+  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
+  const char      *name;
+
+  g_assert_nonnull (dir);
+  g_assert_cmpint (g_mkdir_with_parents (to, 0700), ==, 0);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char  *source = g_build_filename (from, name, NULL);
+      g_autofree char  *target = g_build_filename (to, name, NULL);
+      g_autofree char  *contents = NULL;
+      g_autoptr (GError) error = NULL;
+      gsize             length = 0;
+
+      if (g_file_test (source, G_FILE_TEST_IS_DIR))
+        {
+          copy_tree (source, target);
+          continue;
+        }
+      g_file_get_contents (source, &contents, &length, &error);
+      g_assert_no_error (error);
+      g_file_set_contents (target, contents, (gssize) length, &error);
+      g_assert_no_error (error);
+    }
+}
+
+/* What the strip asks to be loaded now is loaded; later loads wait for their step. */
+static gboolean
+load_if_asked (Program *program,
+               Node    *strip)
+{
+  g_autoptr (GPtrArray) labels = read_strip (strip);
+  guint before = count_entries (program);
+
+  if (after_label (labels, "Load now, ") == NULL)
+    return FALSE;
+  {
+    g_autoptr (Node) button = bus_find (strip, ATSPI_ROLE_PUSH_BUTTON, "I loaded it");
+
+    bus_press (button);
+  }
+  wait_one_entry (program, before);
+  return TRUE;
+}
+
+/* In the order of work as it stands at the start: sewing by it does not change it. */
+static guint
+sew_all (Program    *program,
+         const char *file)
+{
+  g_autoptr (Node) list = show_order (program);
+  g_autoptr (Node) strip = find_strip (program);
+  g_autoptr (GPtrArray) steps = list_toggles (list, FALSE);
+  guint loads = 0;
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      loads += load_if_asked (program, strip) ? 1 : 0;
+      check_strip (program, strip, file);
+      mark (program, list, steps->pdata[i], TRUE);
+    }
+  g_assert_cmpuint (loads, >=, 2);
+  return steps->len;
+}
+
+static void
+check_sewn (Program *program,
+            guint    n)
+{
+  g_autoptr (Node) list = show_order (program);
+  g_autoptr (GPtrArray) left = list_toggles (list, FALSE);
+  g_autoptr (GPtrArray) sewn = list_toggles (list, TRUE);
+  g_auto (Journal) journal = read_journal (program->room);
+  guint noted = 0;
+  GHashTableIter iter;
+  gpointer key = NULL;
+
+  g_assert_cmpuint (left->len, ==, 0);
+  g_assert_cmpuint (sewn->len, ==, n);
+  g_hash_table_iter_init (&iter, journal.steps);
+  while (g_hash_table_iter_next (&iter, &key, NULL))
+    noted += g_str_has_prefix (key, "t-shirt/") ? 1 : 0;
+  g_assert_cmpuint (noted, ==, n);
+}
+
+static void
+undo_and_redo (Program *program)
+{
+  g_autoptr (Node) list = show_order (program);
+  g_auto (Journal) before = read_journal (program->room);
+  const char      *hem = "Step 8, Bottom hem: sewn";
+
+  mark (program, list, hem, FALSE);
+  {
+    g_auto (Journal) undone = read_journal (program->room);
+
+    g_assert_cmpuint (undone.kinds[CANCEL], ==, before.kinds[CANCEL] + 1);
+    g_assert_cmpuint (g_hash_table_size (undone.steps), ==, g_hash_table_size (before.steps) - 1);
+    g_assert_false (g_hash_table_contains (undone.steps, "t-shirt/8"));
+  }
+  mark (program, list, hem, TRUE);
+  {
+    g_auto (Journal) redone = read_journal (program->room);
+
+    g_assert_cmpuint (redone.kinds[SEWING], ==, before.kinds[SEWING] + 1);
+    g_assert_true (g_hash_table_contains (redone.steps, "t-shirt/8"));
+  }
+}
+
+static void
+test_sew (Program      *program,
+          gconstpointer furnished)
+{
+  g_autofree char *garment = g_test_build_filename (G_TEST_DIST, "plan", "garments", "t-shirt.handwheel", NULL);
+  g_autofree char *demo = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "demo", NULL);
+  g_autofree char *file = NULL;
+  guint            n;
+
+  if (furnished != NULL)
+    copy_tree (demo, program->room);
+  file = program_add_project (program, garment);
+  program_start (program, file);
+  n = sew_all (program, file);
+  g_assert_cmpuint (n, ==, 10);                  /* eight operations and two hand steps in the file */
+  undo_and_redo (program);
+  check_all_sewn (program, file);
+  check_hours (program);
+  program_quit (program);
+
+  program_start (program, file);
+  check_sewn (program, n);
+  check_all_sewn (program, file);
+  check_hours (program);
+  program_quit (program);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add ("/window/sew/fresh-room", Program, NULL, program_set_up, test_sew, program_tear_down);
+  g_test_add ("/window/sew/lived-in-room", Program, "demo", program_set_up, test_sew, program_tear_down);
+  return g_test_run ();
+}
