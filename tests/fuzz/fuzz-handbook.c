@@ -56,6 +56,26 @@ write_input (const guint8 *data,
   g_assert (fclose (file) == 0);
 }
 
+/* A garment that loaded can be made in its usual measurements, and its plies and threads are its own. */
+static void
+check_garment (const HwGarment *garment)
+{
+  double *values = hw_garment_dup_values (garment, garment->size);
+  HwGarmentFigure *figures = hw_garment_reckon (garment, values, NULL);
+
+  g_assert (figures != NULL && garment->n_steps > 0);
+  for (gsize i = 0; i < garment->n_steps; i++)
+    {
+      const HwGarmentStep *step = &garment->steps[i];
+      g_assert (step->by_hand ? figures[i].minutes > 0 : figures[i].length_mm > 0 && figures[i].pieces > 0);
+      g_assert (step->needle_thread < (int) garment->n_threads && step->after != NULL);
+      for (gsize j = 0; j < step->n_plies; j++)
+        g_assert (step->plies[j].role >= 0 && step->plies[j].role < (int) garment->n_roles);
+    }
+  g_free (figures);
+  g_free (values);
+}
+
 /* What the plan takes for granted of a handbook that loaded. */
 static void
 check_promises (const HwHandbook *book)
@@ -78,6 +98,12 @@ check_promises (const HwHandbook *book)
   for (int subject = 0; subject < HW_N_RULE_SUBJECTS; subject++)
     for (gsize i = 0; i < book->n_rules[subject]; i++)
       g_assert (book->rules[subject][i].source != NULL && *book->rules[subject][i].text != '\0');
+  for (gsize i = 0; i < book->n_garments; i++)
+    check_garment (&book->garments[i]);
+  for (gsize i = 0; i < book->n_faults; i++)
+    g_assert (book->faults[i].n_causes > 0 && book->faults[i].causes[0].source != NULL);
+  for (gsize i = 0; i < book->n_terms; i++)
+    g_assert (book->terms[i].entry.note != NULL);
   g_assert (book->tension_source != NULL && book->changes.source != NULL && book->running_share > 0);
 }
 
