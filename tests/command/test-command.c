@@ -11,6 +11,7 @@ typedef struct
 {
   char *folder;          /* everything of the test lives here */
   char *room;
+  char *overlay;         /* a person's own handbook, not there until a test writes it */
 } Fixture;
 
 typedef struct
@@ -53,6 +54,7 @@ set_up (Fixture      *fixture,
   fixture->folder = g_dir_make_tmp ("handwheel-command-XXXXXX", NULL);
   g_assert_nonnull (fixture->folder);
   fixture->room = g_build_filename (fixture->folder, "room", NULL);
+  fixture->overlay = g_build_filename (fixture->folder, "own", NULL);
 }
 
 static void
@@ -62,6 +64,7 @@ tear_down (Fixture      *fixture,
   remove_tree (fixture->folder);
   g_free (fixture->folder);
   g_free (fixture->room);
+  g_free (fixture->overlay);
 }
 
 /* Runs handwheel with the words of @line (split at spaces; %s is @file when given) in the fixture's room. */
@@ -84,6 +87,7 @@ run (const Fixture *fixture,
   g_ptr_array_add (argv, NULL);
 
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", fixture->room, TRUE);
+  g_subprocess_launcher_setenv (launcher, "HANDWHEEL_OVERLAY", fixture->overlay, TRUE);
   g_subprocess_launcher_unsetenv (launcher, "DISPLAY");
   process = g_subprocess_launcher_spawnv (launcher, (const char * const *) argv->pdata, &error);
   g_assert_no_error (error);
@@ -359,6 +363,159 @@ test_handbook (Fixture      *fixture,
   assert_contains (unknown.err, "denim");
 }
 
+/* What an entry of each table shows. The figures are those of data/handbook. */
+static const struct { const char *line; const char *shown[4]; } entries[] = {
+  { "handbook system/overlock", { "ELx705", "Machines", "overlocker" } },
+  { "handbook construction/denim", { NULL } },
+  { "handbook construction/terry", { "Family                 woven", "0.15 g/cm³", "65 %" } },
+  { "handbook trait/sheds", { "Dusting hours count    2 ×", "A needle lasts" } },
+  { "handbook foot/straight", { "0.5 mm", "All-purpose foot" } },
+  { "handbook plate/single-hole", { "straight stitch only", "Zigzag plate" } },
+  { "handbook purpose/hem", { "Handling", "Hem, turned twice" } },
+  { "handbook seam/taped", { "class 1 (family not verified)" } },
+  { "handbook care/dust", { "15 h at the machine", "Caution:" } },
+  { "handbook sizes/cushions", { "40 45 50 60 cm" } },
+  { "handbook garment/skirt", { "Waist                  76 cm (45 to 150)", "Cotton twill",
+                                "4  Darts: 48 cm in 4 pieces; after 2", "17  Sew on hook and bar: by hand, 8 min" } },
+  { "handbook pucker", { "38 %  Threads too tight (2 min)", "bulletin: Bulletin 3", "→" } },
+  { "handbook term/dial", { "See also               Balance, Tension discs" } },
+  { "handbook purpose/dart", { "Other entries          seam/dart" } },
+};
+
+static void
+test_entries (Fixture      *fixture,
+              gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (entries); i++)
+    {
+      g_auto (Outcome) shown = run (fixture, entries[i].line, NULL);
+
+      g_test_message ("%s", entries[i].line);
+      g_assert_cmpint (shown.status, ==, entries[i].shown[0] != NULL ? 0 : 1);
+      for (gsize j = 0; j < G_N_ELEMENTS (entries[i].shown) && entries[i].shown[j] != NULL; j++)
+        assert_contains (shown.out, entries[i].shown[j]);
+    }
+}
+
+/* The kind of a source is said once. */
+static void
+test_sources (Fixture      *fixture,
+              gconstpointer data)
+{
+  g_auto (Outcome) list = run (fixture, "handbook", NULL);
+
+  assert_contains (list.out, "from memory: ");
+  g_assert_null (strstr (list.out, "from memory: From memory"));
+}
+
+/* Every table has its place in the list. */
+static void
+test_list (Fixture      *fixture,
+           gconstpointer data)
+{
+  static const char * const rows[] = { "fabric,denim,", "construction,twill,", "garment,skirt,", "sizes,women,",
+                                       "fault,pucker,", "term,dial,", "plate,zigzag,", "care,dust," };
+  g_auto (Outcome) list = run (fixture, "handbook --format=csv", NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)
+    assert_contains (list.out, rows[i]);
+}
+
+static char *
+write_overlay (const Fixture *fixture,
+               const char    *inside)
+{
+  g_autofree char *text = g_strconcat ("<handbook xmlns=\"urn:handwheel:handbook:1\">\n", inside, "</handbook>\n",
+                                       NULL);
+  char *path = g_build_filename (fixture->overlay, "mine.xml", NULL);
+
+  g_assert_cmpint (g_mkdir_with_parents (fixture->overlay, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  return path;
+}
+
+#define OWN_FABRIC(mass) "<fabric id=\"denim\" name=\"My denim\" construction=\"twill\" mass=\"" mass "\"" \
+                         " thickness=\"1\" source=\"common-practice\"/>\n"
+
+static void
+test_overlay (Fixture      *fixture,
+              gconstpointer data)
+{
+  g_autofree char *path = write_overlay (fixture, OWN_FABRIC ("415"));
+  g_auto (Outcome) denim = run (fixture, "handbook denim", NULL);
+  g_auto (Outcome) check = run (fixture, "check %s", fixture->overlay);
+
+  g_assert_cmpint (denim.status, ==, 0);
+  g_assert_cmpstr (denim.err, ==, "");
+  assert_contains (denim.out, "My denim (fabric/denim)");
+  assert_contains (denim.out, "415 (415 to 415) g/m²");
+  g_assert_cmpint (check.status, ==, 0);
+  g_assert_cmpstr (check.err, ==, "");
+  assert_contains (check.out, "own: in order");
+}
+
+/* A figure is printed as it stands in the handbook, parts of a minute too. */
+static void
+test_exact (Fixture      *fixture,
+            gconstpointer data)
+{
+  g_autofree char *path = write_overlay (fixture, "<purpose id=\"baste\" name=\"Mine\" speed-share=\"0.5\" "
+                                         "handling=\"1.25\" start-stop=\"0.05\" source=\"common-practice\"/>\n");
+  g_auto (Outcome) shown = run (fixture, "handbook purpose/baste", NULL);
+
+  assert_contains (shown.out, "Handling               1.25 min\n");
+  assert_contains (shown.out, "Each start and stop    0.05 min\n");
+  assert_contains (shown.out, "Share of top speed     50 %\n");
+}
+
+/* A warning of one line with path and line number; the work goes on with the handbook as it is. */
+static void
+test_overlay_refused (Fixture      *fixture,
+                      gconstpointer data)
+{
+  g_autofree char *path = write_overlay (fixture, OWN_FABRIC ("heavy"));
+  g_autofree char *place = g_strdup_printf ("%s:2: fabric “denim”: “mass” must be a number", path);
+  g_autofree char *file = find_garment ("t-shirt");
+  g_auto (Outcome) denim = run (fixture, "handbook denim", NULL);
+  g_auto (Outcome) plan = run (fixture, "plan %s", file);
+
+  g_assert_cmpint (denim.status, ==, 0);
+  g_assert_true (g_str_has_prefix (denim.err, place));
+  assert_contains (denim.err, "a warning");
+  g_assert_true (strchr (denim.err, '\n') == denim.err + strlen (denim.err) - 1);
+  assert_contains (denim.out, "Denim, heavy (fabric/denim)");
+  g_assert_cmpint (plan.status, ==, 0);
+  g_assert_true (g_str_has_prefix (plan.err, place));
+  assert_contains (plan.out, "T-shirt");
+}
+
+/* Asked about it, the command refuses it. */
+static void
+test_check_overlay (Fixture      *fixture,
+                    gconstpointer data)
+{
+  static const struct { const char *inside; const char *said; int line; } cases[] = {
+    { OWN_FABRIC ("heavy"), "“mass” must be a number", 2 },
+    { "<fabric>", "close every element", 2 },
+    { "\n<garment id=\"g\" name=\"G\" source=\"common-practice\"><hand number=\"1\" name=\"P\" kind=\"press\" "
+      "minutes=\"1 div 0\"/></garment>\n", "divides by zero", 3 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *path = write_overlay (fixture, cases[i].inside);
+      g_autofree char *place = g_strdup_printf ("%s:%d: ", path, cases[i].line);
+      /* It is checked though it is not the one that is in use. */
+      Fixture other = { fixture->folder, fixture->room, (char *) "" };
+      g_auto (Outcome) check = run (&other, "check %s", fixture->overlay);
+
+      g_assert_cmpint (check.status, ==, 1);
+      g_assert_cmpstr (check.out, ==, "");
+      g_assert_true (g_str_has_prefix (check.err, place));
+      assert_contains (check.err, cases[i].said);
+    }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -376,5 +533,12 @@ main (int    argc,
   g_test_add ("/command/minutes", Fixture, NULL, set_up, test_minutes, tear_down);
   g_test_add ("/command/pair", Fixture, NULL, set_up, test_pair, tear_down);
   g_test_add ("/command/handbook", Fixture, NULL, set_up, test_handbook, tear_down);
+  g_test_add ("/command/handbook/entries", Fixture, NULL, set_up, test_entries, tear_down);
+  g_test_add ("/command/handbook/sources", Fixture, NULL, set_up, test_sources, tear_down);
+  g_test_add ("/command/handbook/list", Fixture, NULL, set_up, test_list, tear_down);
+  g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
+  g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);
+  g_test_add ("/command/overlay/refused", Fixture, NULL, set_up, test_overlay_refused, tear_down);
+  g_test_add ("/command/overlay/check", Fixture, NULL, set_up, test_check_overlay, tear_down);
   return g_test_run ();
 }
