@@ -233,7 +233,8 @@ static const Refused refused[] = {
   { "/overlay/refused/table-twice", "<table for=\"thread\"/>\n<table for=\"thread\"/>", 4, HW_HANDBOOK_ERROR_INVALID,
     "the table for “thread” is already at" },
   { "/overlay/refused/row", "<table for=\"thread\" source=\"practice\">\n"
-    "<row low=\"3\" prefer=\"2\" high=\"4\">M.</row></table>", 4, HW_HANDBOOK_ERROR_INVALID, "table “thread”, row 1: low, prefer, high" },
+    "<row low=\"3\" prefer=\"2\" high=\"4\">M.</row></table>", 4, HW_HANDBOOK_ERROR_INVALID,
+    "table “thread”, row 1: low, prefer, high" },
   { "/overlay/refused/schema", "<source id=\"s\" kind=\"book\" title=\"T\">stray words</source>", 3,
     HW_HANDBOOK_ERROR_INVALID, "does not follow the schema" },
 };
