@@ -106,6 +106,18 @@ hw_application_activate (GApplication *application)
     gtk_window_present (window);
 }
 
+/* Another project than the one asked for: why it is not that one must stay to be read. */
+static void
+open_another (HwWorkspace *workspace,
+              HwWindow    *window)
+{
+  g_autofree char *told = g_strdup (hw_window_peek_message (window));
+
+  open_some_project (workspace);
+  if (told != NULL)
+    hw_workspace_tell (workspace, told, TRUE);
+}
+
 /* One window, one project: of several files the last one stays open, the others are told. */
 static void
 hw_application_open (GApplication  *application,
@@ -120,7 +132,7 @@ hw_application_open (GApplication  *application,
   for (int i = 0; i < n_files; i++)
     hw_window_open_file (HW_WINDOW (window), files[i]);
   if (hw_workspace_peek_project (HW_APPLICATION (application)->workspace) == NULL)
-    open_some_project (HW_APPLICATION (application)->workspace);
+    open_another (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
   gtk_window_present (window);
 }
 

@@ -35,6 +35,8 @@ struct _HwWindow
   GtkStack    *stack;
   GtkBox      *page_buttons;
   GtkLabel    *title_label, *message_label;
+  HwProject   *project;          /* what was shown last, to know a change by the person from one of the plan alone */
+  HwRoom      *room;
   GtkWidget   *message_bar, *sidebar_button, *undo_button, *print_button;
   char        *page;
   gboolean     show_sidebar;
@@ -125,12 +127,28 @@ refresh_title (HwWindow *self)
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->title_label), project != NULL ? project->title : NULL);
 }
 
+/* FALSE when only the plan is another: a proof that comes in later is nothing the person did. */
+static gboolean
+take_change (HwWindow *self)
+{
+  HwProject *project = (HwProject *) hw_workspace_peek_project (self->workspace);
+  HwRoom    *room = (HwRoom *) hw_workspace_get_room (self->workspace);
+
+  if (project == self->project && room == self->room)
+    return FALSE;
+  g_clear_pointer (&self->project, hw_project_unref);
+  g_clear_pointer (&self->room, hw_room_unref);
+  self->project = project != NULL ? hw_project_ref (project) : NULL;
+  self->room = hw_room_ref (room);
+  return TRUE;
+}
+
 static void
 changed_cb (HwWindow *self)
 {
   const GError *error = hw_workspace_peek_plan_error (self->workspace);
 
-  if (hw_workspace_is_saved (self->workspace))
+  if (take_change (self) && hw_workspace_is_saved (self->workspace))
     {
       hide_message (self);              /* what it said is past; an unsaved change is not */
       self->warned_unsaved = FALSE;
@@ -396,6 +414,8 @@ hw_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->resize_id, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_WINDOW);
+  g_clear_pointer (&self->project, hw_project_unref);
+  g_clear_pointer (&self->room, hw_room_unref);
   g_clear_object (&self->workspace);
   g_clear_pointer (&self->page, g_free);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);

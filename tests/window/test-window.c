@@ -730,6 +730,21 @@ test_bad_file (void)
   desk_close (&desk);
 }
 
+/* A plan that is proved later, off the main thread, is nothing that the person did: what was told stays. */
+static void
+test_message_stays (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_tell (desk.scene.workspace, "No such file", TRUE);
+  g_signal_emit_by_name (desk.scene.workspace, "changed");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "No such file");
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
+  g_assert_null (hw_window_peek_message (desk.window));
+  desk_close (&desk);
+}
+
 /* Every kind of refused file: a message with file and line, the open project as it was, the file untouched. */
 static void
 test_refused_files (void)
@@ -923,6 +938,7 @@ main (int    argc,
   g_test_add_func ("/window/select", test_select);
   g_test_add_func ("/window/rows-are-named", test_rows_are_named);
   g_test_add_func ("/window/bad-file", test_bad_file);
+  g_test_add_func ("/window/message-stays", test_message_stays);
   g_test_add_func ("/window/refused-files", test_refused_files);
   g_test_add_func ("/window/missing-file", test_missing_file);
   g_test_add_func ("/window/new-project", test_new_project);
