@@ -55,11 +55,28 @@ fill_walk (HwOrderFacts *self)
   close_matrix (self->walk, n);
 }
 
+/* Where the arrows of each operation begin in the list of what they lead to. */
+static int *
+list_led_to (gsize n_operations, const HwOrderArrow *arrows, gsize n_arrows, int *led_to)
+{
+  int *first = g_new0 (int, n_operations + 2);
+
+  for (gsize a = 0; a < n_arrows; a++)
+    first[arrows[a].before + 2]++;
+  for (gsize i = 2; i < n_operations + 2; i++)
+    first[i] += first[i - 1];
+  for (gsize a = 0; a < n_arrows; a++)
+    led_to[first[arrows[a].before + 1]++] = arrows[a].after;
+  return first;
+}
+
 int *
 hw_order_as_listed (gsize n_operations, const HwOrderArrow *arrows, gsize n_arrows)
 {
   g_autofree int *waiting = g_new0 (int, n_operations + 1);
   g_autofree int *listed = g_new0 (int, n_operations + 1);
+  g_autofree int *led_to = g_new (int, n_arrows + 1);
+  g_autofree int *first = list_led_to (n_operations, arrows, n_arrows, led_to);
   gsize done = 0;
 
   for (gsize a = 0; a < n_arrows; a++)
@@ -75,9 +92,8 @@ hw_order_as_listed (gsize n_operations, const HwOrderArrow *arrows, gsize n_arro
         return NULL;
       waiting[next] = -1;
       listed[done++] = (int) next;
-      for (gsize a = 0; a < n_arrows; a++)
-        if (arrows[a].before == (int) next)
-          waiting[arrows[a].after]--;
+      for (int a = first[next]; a < first[next + 1]; a++)
+        waiting[led_to[a]]--;
     }
   return g_steal_pointer (&listed);
 }

@@ -56,6 +56,12 @@ hw_order_set_add (guint64 *set, gsize index)
   set[index / 64] |= (guint64) 1 << (index % 64);
 }
 
+static inline void
+hw_order_set_remove (guint64 *set, gsize index)
+{
+  set[index / 64] &= ~((guint64) 1 << (index % 64));
+}
+
 static inline gboolean
 hw_order_set_holds (const guint64 *set, const guint64 *part, gsize n_words)
 {
@@ -65,8 +71,14 @@ hw_order_set_holds (const guint64 *set, const guint64 *part, gsize n_words)
   return TRUE;
 }
 
+static inline gboolean
+hw_order_is_cancelled (const HwOrderLimits *limits)
+{
+  return limits->cancelled != NULL && g_atomic_int_get (limits->cancelled) != 0;
+}
+
 /* Beam search, then best-first: writes the best order found. */
-void hw_order_search (const HwOrderFacts *facts, guint max_states, HwOrderResult *result);
+void hw_order_search (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderResult *result);
 
 /* Moves @order nearer to the person's own wherever that costs nothing. */
 void hw_order_settle_ties (const HwOrderFacts *facts, int *order);

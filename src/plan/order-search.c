@@ -320,7 +320,7 @@ expand (Search *self, guint parent, GArray *tickets, HwOrderResult *result)
 }
 
 static void
-search_beam (Search *self, HwOrderResult *result)
+search_beam (Search *self, const HwOrderLimits *limits, HwOrderResult *result)
 {
   g_autoptr (GArray) level = g_array_new (FALSE, FALSE, sizeof (Ticket));
   g_autoptr (GArray) next = g_array_new (FALSE, FALSE, sizeof (Ticket));
@@ -329,7 +329,7 @@ search_beam (Search *self, HwOrderResult *result)
   make_start (self);
   start = make_ticket (self, keep_child (self));
   g_array_append_val (level, start);
-  while (level->len > 0)
+  while (level->len > 0 && !hw_order_is_cancelled (limits))
     {
       g_array_set_size (next, 0);
       for (guint i = 0; i < level->len && i < BEAM_WIDTH; i++)
@@ -394,11 +394,21 @@ heap_pop (GArray *heap)
   return top;
 }
 
+/* The number of states that the limits allow. */
+static gsize
+most_states (const Search *self, const HwOrderLimits *limits)
+{
+  gsize a_state = self->stride + 4 * sizeof (guint) + 2 * sizeof (Ticket);
+
+  return limits->max_bytes == 0 ? limits->max_states : MIN (limits->max_states, limits->max_bytes / a_state);
+}
+
 static void
-search_best_first (Search *self, guint max_states, HwOrderResult *result)
+search_best_first (Search *self, const HwOrderLimits *limits, HwOrderResult *result)
 {
   g_autoptr (GArray) heap = g_array_new (FALSE, FALSE, sizeof (Ticket));
   g_autoptr (GArray) children = g_array_new (FALSE, FALSE, sizeof (Ticket));
+  gsize max_states = most_states (self, limits);
 
   make_start (self);
   heap_push (heap, make_ticket (self, keep_child (self)));
@@ -407,7 +417,7 @@ search_best_first (Search *self, guint max_states, HwOrderResult *result)
       Ticket ticket;
       StateHead *head;
 
-      if (self->n >= max_states)
+      if (self->n >= max_states || hw_order_is_cancelled (limits))
         {
           result->bound = g_array_index (heap, Ticket, 0).value;
           return;
@@ -426,16 +436,16 @@ search_best_first (Search *self, guint max_states, HwOrderResult *result)
 }
 
 void
-hw_order_search (const HwOrderFacts *facts, guint max_states, HwOrderResult *result)
+hw_order_search (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderResult *result)
 {
   Search search;
 
   if (facts->n == 0)
     return;
   search_init (&search, facts);
-  search_beam (&search, result);
+  search_beam (&search, limits, result);
   search_forget (&search);
-  search_best_first (&search, max_states, result);
+  search_best_first (&search, limits, result);
   result->n_states = (guint) search.n;
   search_clear (&search);
 }

@@ -61,6 +61,12 @@ take_person_order (const HwOrderFacts *facts, HwOrderResult *result)
 HwOrderResult *
 hw_order_solve (const HwOrderProblem *problem, guint max_states)
 {
+  return hw_order_solve_within (problem, &(HwOrderLimits) { .max_states = max_states });
+}
+
+HwOrderResult *
+hw_order_solve_within (const HwOrderProblem *problem, const HwOrderLimits *limits)
+{
   g_autoptr (HwOrderFacts) facts = hw_order_facts_new (problem);
   HwOrderResult *result = NULL;
   int listed_cost;
@@ -73,11 +79,11 @@ hw_order_solve (const HwOrderProblem *problem, guint max_states)
   result->order = g_new0 (int, facts->n + 1);
   take_person_order (facts, result);
   listed_cost = result->cost;
-  hw_order_search (facts, max_states, result);
-  if (result->cost < listed_cost)
-    hw_order_settle_ties (facts, result->order);
-  else
+  hw_order_search (facts, limits, result);
+  if (result->cost >= listed_cost)
     take_person_order (facts, result);
+  else if (!hw_order_is_cancelled (limits))
+    hw_order_settle_ties (facts, result->order);
   result->cost = hw_order_facts_cost (facts, result->order);
   result->proved = result->bound >= result->cost;
   return result;

@@ -39,9 +39,19 @@ typedef struct
   guint    n_states;               /* states kept by the proof */
 } HwOrderResult;
 
+/* How far a search may go. */
+typedef struct
+{
+  guint      max_states;           /* kept by the proof */
+  gsize      max_bytes;            /* of memory for them; 0: no limit but max_states */
+  guint      max_kicks;            /* of the local search, which only order-path.h has */
+  const int *cancelled;            /* read atomically; non-zero: return the best so far at once. NULL: never */
+} HwOrderLimits;
+
 /* The best order found, proved if the search closed within @max_states. The same input gives the same
  * result. NULL when the arrows run in a circle. */
 HwOrderResult *hw_order_solve       (const HwOrderProblem *problem, guint max_states);
+HwOrderResult *hw_order_solve_within (const HwOrderProblem *problem, const HwOrderLimits *limits);
 void           hw_order_result_free (HwOrderResult *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOrderResult, hw_order_result_free)
 
