@@ -14,15 +14,20 @@ done
 folder=$(mktemp -d "${TMPDIR:-/tmp}/handwheel-display-XXXXXX")
 server=
 clean_up () {
-  [ -z "$server" ] || kill "$server" 2>/dev/null || :
+  # Waited for: a dying server takes its number's socket with it, even from the next one that got the number.
+  if [ -n "$server" ]; then
+    kill "$server" 2>/dev/null || :
+    wait "$server" 2>/dev/null || :
+  fi
   rm -rf "$folder"
 }
 trap clean_up EXIT
 trap 'exit 1' HUP INT TERM
 
-# The server itself picks a number that no other has, and says it once it is ready.
+# The server itself picks a number that no other has, and says it once it is ready. It does not begin anew when its last
+# client goes: the bus's services come and go before the program, and would find it gone.
 mkfifo "$folder/number"
-Xvfb -displayfd 3 -screen 0 1280x1024x24 -nolisten tcp 3>"$folder/number" >"$folder/server.log" 2>&1 &
+Xvfb -displayfd 3 -screen 0 1280x1024x24 -nolisten tcp -noreset 3>"$folder/number" >"$folder/server.log" 2>&1 &
 server=$!
 read -r number <"$folder/number" || { cat "$folder/server.log" >&2; echo "Bail out! No display"; exit 1; }
 
