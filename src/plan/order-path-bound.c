@@ -260,7 +260,8 @@ ascent_clear (Ascent *self)
   g_free (self->visits);
 }
 
-/* The next prices to try, along the visits too many or too few, and a part of the way gone before. FALSE: nothing to gain. */
+/* The next prices to try, along the visits too many or too few, and a part of the way gone before. FALSE: nothing to
+ * gain. */
 static gboolean
 move_prices (Ascent *self, gsize n, double missing)
 {

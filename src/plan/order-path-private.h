@@ -76,7 +76,8 @@ typedef struct
   gint64  *price;           /* [stride] added for going to a node; the end's is zero */
   gint64   price_sum;
   gint64  *step;            /* [stride squared] scaled cost and price, HW_PATH_ABSENT */
-  gint64  *rest;            /* [n x n] by place and operation: at least, from there to the end; not kept up with a track */
+  /* [n x n] by place and operation: at least, from there to the end; not kept up with a track */
+  gint64  *rest;
   HwPathTrack *track;       /* NULL: none yet */
   guint32 *missed;          /* [n] how often cheapest walks came to it too often or not at all */
   guint    group;           /* to track more at the next time */

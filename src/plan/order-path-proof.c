@@ -300,7 +300,8 @@ expand (Search *self, gsize index, gsize k, guint32 footstep)
         guint32 walk = track->target[a];
         guint16 i = track->last[walk];
 
-        step_to (self, index, k, (State) { from.cost + step[i], cost + step[i] + track->rest[walk], footstep, walk, i });
+        step_to (self, index, k, (State) { from.cost + step[i], cost + step[i] + track->rest[walk], footstep, walk,
+                                           i });
       }
 }
 

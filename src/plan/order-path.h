@@ -16,7 +16,8 @@ G_BEGIN_DECLS
 typedef struct
 {
   gsize               n_operations;      /* at most G_MAXUINT16 */
-  const int          *cost;              /* [n_operations squared] from row to column, or HW_PATH_NEVER; the diagonal is not read */
+  /* [n_operations squared] from row to column, or HW_PATH_NEVER; the diagonal is not read */
+  const int          *cost;
   const int          *entry;             /* [n_operations] to begin with it, or HW_PATH_NEVER; NULL: nothing */
   gsize               n_arrows;
   const HwOrderArrow *arrows;            /* need not be transitive; must not run in a circle */
