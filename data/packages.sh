@@ -3,8 +3,8 @@
 
 BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkgconf gettext libgtk-4-dev libxml2-dev libcairo2-dev
   libpango1.0-dev adwaita-icon-theme fonts-inter libxml2-utils"
-TEST_PACKAGES="$BUILD_PACKAGES xvfb xauth dbus dbus-daemon at-spi2-core libatspi2.0-dev poppler-utils
-  python3"
+TEST_PACKAGES="$BUILD_PACKAGES xvfb dbus dbus-daemon at-spi2-core libatspi2.0-dev poppler-utils
+  glpk-utils python3"
 
 # install_missing PACKAGE...: does nothing, and needs no rights, when all are there.
 install_missing () {

@@ -227,6 +227,7 @@ add_button (GtkWidget  *box,
 {
   GtkWidget *button = gtk_button_new_with_mnemonic (label);
 
+  hw_control_name_by (button, label);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_box_append (GTK_BOX (box), button);
   return button;

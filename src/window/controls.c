@@ -40,13 +40,27 @@ void
 hw_control_name (GtkWidget  *control,
                  const char *name)
 {
+  /* A label with a mnemonic names it as well; a reader would hear the name twice. */
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (control), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   set_name (control, name);
   if (GTK_IS_SPIN_BUTTON (control))
     name_spin_parts (control, name);
   else if (GTK_IS_ENTRY (control) || GTK_IS_SEARCH_ENTRY (control))
     set_name (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (control))), name);
-  else if (GTK_IS_DROP_DOWN (control) || GTK_IS_MENU_BUTTON (control))
+  else if (GTK_IS_DROP_DOWN (control))
     set_name (gtk_widget_get_first_child (control), name);
+}
+
+void
+hw_control_name_by (GtkWidget  *control,
+                    const char *label)
+{
+  g_autoptr (GString) plain = g_string_new (NULL);
+
+  for (const char *p = label; *p != '\0'; p++)
+    if (*p != '_')
+      g_string_append_c (plain, *p);
+  hw_control_name (control, plain->str);
 }
 
 /* ---- a drop-down of ids ---- */

@@ -25,6 +25,16 @@ static guint closed_signal;
 
 G_DEFINE_FINAL_TYPE (HwForm, hw_form, GTK_TYPE_BOX)
 
+/* What is being typed into a number counts, though the focus has not left it yet. */
+static void
+take_typed (GtkWidget *part)
+{
+  if (GTK_IS_SPIN_BUTTON (part))
+    gtk_spin_button_update (GTK_SPIN_BUTTON (part));
+  for (GtkWidget *child = gtk_widget_get_first_child (part); child != NULL; child = gtk_widget_get_next_sibling (child))
+    take_typed (child);
+}
+
 static void
 save_action (GtkWidget  *widget,
              const char *name,
@@ -36,6 +46,7 @@ save_action (GtkWidget  *widget,
 
   if (self->save == NULL)
     return;
+  take_typed (widget);
   if (self->save (self->data, &error))
     {
       g_signal_emit (self, closed_signal, 0);
@@ -129,17 +140,6 @@ hw_form_set_save (HwForm        *self,
   self->free_data = free_data;
 }
 
-static char *
-strip_mnemonic (const char *label)
-{
-  GString *plain = g_string_new (NULL);
-
-  for (const char *p = label; *p != '\0'; p++)
-    if (*p != '_')
-      g_string_append_c (plain, *p);
-  return g_string_free (plain, FALSE);
-}
-
 static void
 activate_cb (GtkWidget *entry)
 {
@@ -151,16 +151,15 @@ hw_form_add (HwForm     *self,
              const char *label,
              GtkWidget  *control)
 {
-  GtkWidget       *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget       *name = hw_label_new (NULL, "small");
-  g_autofree char *plain = strip_mnemonic (label);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  GtkWidget *name = hw_label_new (NULL, "small");
 
   gtk_label_set_text_with_mnemonic (GTK_LABEL (name), label);
   gtk_label_set_mnemonic_widget (GTK_LABEL (name), control);
   gtk_widget_add_css_class (name, "mute");
   gtk_box_append (GTK_BOX (row), name);
   gtk_box_append (GTK_BOX (row), control);
-  hw_control_name (control, plain);
+  hw_control_name_by (control, label);
   if (GTK_IS_ENTRY (control))
     g_signal_connect (control, "activate", G_CALLBACK (activate_cb), NULL);
   gtk_box_append (GTK_BOX (self->rows), row);

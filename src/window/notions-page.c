@@ -10,6 +10,7 @@
 
 #include <glib/gi18n.h>
 
+#include "window/controls.h"
 #include "window/motif.h"
 #include "words/words.h"
 
@@ -281,13 +282,15 @@ hw_notions_page_new (HwWorkspace *workspace)
   HwNotionsPage *self = g_object_new (HW_TYPE_NOTIONS_PAGE, NULL);
   GtkWidget     *scroller = gtk_scrolled_window_new ();
   GtkWidget     *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
-  GtkWidget     *copy = gtk_button_new_with_mnemonic (_("Cop_y the list"));
+  const char    *copy_label = _("Cop_y the list");
+  GtkWidget     *copy = gtk_button_new_with_mnemonic (copy_label);
 
   self->workspace = g_object_ref (workspace);
   gtk_widget_add_css_class (page, "page");
   self->place = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 10));
   gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->place));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (copy), "notions.copy");
+  hw_control_name_by (copy, copy_label);
   gtk_widget_set_halign (copy, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (page), copy);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

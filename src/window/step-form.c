@@ -170,6 +170,21 @@ change_present (StepForm        *self,
   return renamed != NULL ? hw_edit_put_step (renamed, step, error) : NULL;
 }
 
+static HwProject *
+put_step (StepForm        *self,
+          const HwProject *project,
+          const HwStep    *step,
+          GError         **error)
+{
+  if (step->kind == HW_STEP_OPERATION && step->n_plies == 0)
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                           _("An operation joins layers: give how many of each fabric lie under the needle"));
+      return NULL;
+    }
+  return self->number == NULL ? insert_new (self, project, step, error) : change_present (self, project, step, error);
+}
+
 static gboolean
 save (gpointer data,
       GError **error)
@@ -179,8 +194,7 @@ save (gpointer data,
   g_autofree char    *number = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->number_entry))));
   HwStep             *step = read_step (self, project, number);
   gboolean            is_new = self->number == NULL;
-  HwProject          *next = is_new ? insert_new (self, project, step, error)
-                                    : change_present (self, project, step, error);
+  HwProject          *next = put_step (self, project, step, error);
   /* Translators: in “Undo: …”; the step's number and name */
   g_autofree char    *label = g_strdup_printf (is_new ? _("add step %s, %s") : _("change step %s, %s"), number,
                                                step->name);

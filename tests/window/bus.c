@@ -13,6 +13,7 @@
 
 #define TIME_OUT_S 20
 #define PAUSE_US 15000
+#define SETTLE_US 150000              /* for the focus to move on */
 #define MOST_CHILDREN 400
 #define MOST_DEPTH 60
 
@@ -97,17 +98,27 @@ see (Node *node,
   return seen;
 }
 
+/* A page of a stack is no widget: it has a name and a child, but no place and no size. */
+static gboolean
+is_page (Node *node)
+{
+  g_autoptr (Component) component = atspi_accessible_get_component_iface (node);
+
+  return component == NULL && atspi_accessible_get_role (node, NULL) == ATSPI_ROLE_PANEL;
+}
+
 typedef gboolean (* VisitFunc) (Seen *seen, gpointer data);     /* takes @seen; TRUE: enough */
 
 static gboolean
 visit (Node      *node,
        int        depth,
        gboolean   hidden_too,
+       gboolean   alone,                /* the only child: as a page of a stack, it is the one shown */
        VisitFunc  func,
        gpointer   data)
 {
   Seen    *seen = see (node, depth);
-  gboolean shown = seen != NULL && seen->shown;
+  gboolean shown = seen != NULL && (seen->shown || (alone && is_page (node)));
   int      n;
 
   if (seen == NULL)
@@ -124,7 +135,7 @@ visit (Node      *node,
     {
       g_autoptr (Node) child = atspi_accessible_get_child_at_index (node, i, NULL);
 
-      if (child != NULL && visit (child, depth + 1, hidden_too, func, data))
+      if (child != NULL && visit (child, depth + 1, hidden_too, n == 1, func, data))
         return TRUE;
     }
   return FALSE;
@@ -143,7 +154,7 @@ bus_look (Node *root)
 {
   GPtrArray *list = g_ptr_array_new_with_free_func (free_seen);
 
-  visit (root, 0, FALSE, collect, list);
+  visit (root, 0, FALSE, FALSE, collect, list);
   return list;
 }
 
@@ -162,16 +173,7 @@ print_seen (Seen    *seen,
 static void
 print_tree (Node *root)
 {
-  visit (root, 0, TRUE, print_seen, NULL);
-}
-
-/* A page of a stack is no widget: it has a name and a child, but no place and no size. */
-static gboolean
-is_page (Node *node)
-{
-  g_autoptr (Component) component = atspi_accessible_get_component_iface (node);
-
-  return component == NULL && atspi_accessible_get_role (node, NULL) == ATSPI_ROLE_PANEL;
+  visit (root, 0, TRUE, FALSE, print_seen, NULL);
 }
 
 /* No page is ever inside a row; long lists are not worth the asking. */
@@ -280,7 +282,7 @@ is_found (gpointer data)
 {
   Search *search = data;
 
-  visit (search->root, 0, FALSE, match, search);
+  visit (search->root, 0, FALSE, FALSE, match, search);
   return search->found != NULL;
 }
 
@@ -328,6 +330,16 @@ is_gone (gpointer data)
 }
 
 void
+bus_wait_gone_start (Node       *root,
+                     AtspiRole   role,
+                     const char *start)
+{
+  Search search = { root, role, start, TRUE, NULL };
+
+  bus_wait (root, is_gone, &search, start);
+}
+
+void
 bus_wait_gone (Node       *root,
                AtspiRole   role,
                const char *name)
@@ -364,7 +376,7 @@ is_told (gpointer data)
 {
   TextSearch *search = data;
 
-  visit (search->root, 0, FALSE, match_text, search);
+  visit (search->root, 0, FALSE, FALSE, match_text, search);
   return search->text != NULL;
 }
 
@@ -385,7 +397,9 @@ bus_text (Node *node)
   int   n = text != NULL ? atspi_text_get_character_count (text, NULL) : 0;
   char *all = n > 0 ? atspi_text_get_text (text, 0, n, NULL) : NULL;
 
-  return all != NULL ? all : g_strdup (text != NULL ? "" : atspi_accessible_get_name (node, NULL));
+  if (all == NULL && text == NULL)
+    all = atspi_accessible_get_name (node, NULL);
+  return all != NULL ? all : g_strdup ("");
 }
 
 /* ---- keys and clicks ---- */
@@ -404,6 +418,36 @@ bus_key (guint keyval,
   if (modifiers != 0)
     atspi_generate_keyboard_event (modifiers, NULL, ATSPI_KEY_UNLOCKMODIFIERS, &error);
   g_assert_no_error (error);
+}
+
+static gboolean
+is_focused (gpointer data)
+{
+  return bus_has_state (data, ATSPI_STATE_FOCUSED);
+}
+
+void
+bus_key_to (guint keyval,
+            Node *control)
+{
+  gint64 until = g_get_monotonic_time () + TIME_OUT_S * G_USEC_PER_SEC;
+
+  while (!is_focused (control))
+    {
+      gint64 settle = g_get_monotonic_time () + SETTLE_US;
+
+      if (g_get_monotonic_time () > until)
+        bus_give_up (control, "the focus by keys");
+      bus_key (keyval, 0);
+      while (!is_focused (control) && g_get_monotonic_time () < settle)
+        g_usleep (PAUSE_US);
+    }
+}
+
+void
+bus_tab_to (Node *control)
+{
+  bus_key_to (GDK_KEY_Tab, control);
 }
 
 void
@@ -470,22 +514,23 @@ is_filled (gpointer data)
   return g_str_equal (text, filled->text);
 }
 
-static gboolean
-is_focused (gpointer data)
+void
+bus_wait_filled (Node       *entry,
+                 const char *text)
 {
-  return bus_has_state (data, ATSPI_STATE_FOCUSED);
+  Filled filled = { entry, text };
+
+  bus_wait (entry, is_filled, &filled, text);
 }
 
 void
 bus_fill (Node       *entry,
           const char *text)
 {
-  Filled filled = { entry, text };
-
   bus_click (entry);
   bus_wait (entry, is_focused, entry, "the focus of an entry");
   bus_key (GDK_KEY_a, 1 << ATSPI_MODIFIER_CONTROL);
   bus_key (GDK_KEY_BackSpace, 0);
   bus_type (text);
-  bus_wait (entry, is_filled, &filled, text);
+  bus_wait_filled (entry, text);
 }

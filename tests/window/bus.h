@@ -37,6 +37,7 @@ Node      *bus_find_start (Node *root, AtspiRole role, const char *start);
 /* Waits for a label, a status or any other text that contains @text. Returns all of it. (transfer full) */
 char      *bus_wait_text (Node *root, const char *text);
 void       bus_wait_gone (Node *root, AtspiRole role, const char *name);
+void       bus_wait_gone_start (Node *root, AtspiRole role, const char *start);
 /* The pages of stacks under @root, the hidden ones too, without those within them: each page's own child, shown or not.
  * What is on a page is found from there only: 4.8 does not tell on the bus which page of a stack is the one on top.
  * @title NULL: any. (element-type Node) (transfer full) */
@@ -56,7 +57,12 @@ void       bus_press    (Node *node);           /* its own action, else the midd
 void       bus_click    (Node *node);           /* with the mouse */
 void       bus_select   (Node *list, int place);
 void       bus_key      (guint keyval, guint modifiers);        /* GDK_… of gdkkeysyms.h; AtspiModifierType bits */
+/* Presses the key until @control has the focus: Tab from control to control, an arrow down a list. The window scrolls. */
+void       bus_key_to   (guint keyval, Node *control);
+void       bus_tab_to   (Node *control);
 void       bus_type     (const char *text);
+/* Waits until the entry has that text. */
+void       bus_wait_filled (Node *entry, const char *text);
 /* Clicks into an entry, takes away what stands there and types @text; waits until the entry has it. */
 void       bus_fill     (Node *entry, const char *text);
 

@@ -40,9 +40,6 @@ program_set_up (Program      *self,
   self->folder = g_dir_make_tmp ("handwheel-window-XXXXXX", NULL);
   g_assert_nonnull (self->folder);
   self->room = g_build_filename (self->folder, "room", NULL);
-  state = g_build_filename (self->folder, "state", NULL);
-  g_setenv ("HANDWHEEL_ROOM", self->room, TRUE);
-  g_setenv ("XDG_STATE_HOME", state, TRUE);
 }
 
 void
@@ -109,13 +106,21 @@ find_app (gpointer data)
   return FALSE;
 }
 
+/* @first and @second may be NULL. */
 static GSubprocess *
-spawn (Program    *self,
-       const char *file)
+spawn (Program         *self,
+       GSubprocessFlags flags,
+       const char      *first,
+       const char      *second)
 {
+  g_autoptr (GSubprocessLauncher) launcher = g_subprocess_launcher_new (flags);
+  g_autofree char   *state = g_build_filename (self->folder, "state", NULL);
   g_autoptr (GError) error = NULL;
-  GSubprocess *process = g_subprocess_new (G_SUBPROCESS_FLAGS_NONE, &error, g_getenv ("HANDWHEEL"), file, NULL);
+  GSubprocess       *process;
 
+  g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", self->room, TRUE);
+  g_subprocess_launcher_setenv (launcher, "XDG_STATE_HOME", state, TRUE);
+  process = g_subprocess_launcher_spawn (launcher, &error, g_getenv ("HANDWHEEL"), first, second, NULL);
   g_assert_no_error (error);
   return process;
 }
@@ -125,7 +130,7 @@ program_start (Program    *self,
                const char *file)
 {
   g_assert_null (self->process);
-  self->process = spawn (self, file);
+  self->process = spawn (self, G_SUBPROCESS_FLAGS_NONE, file, NULL);
   if (!bus_comes_true (find_app, self))
     bus_give_up (NULL, "the program's window");
 }
@@ -134,7 +139,7 @@ void
 program_hand_over (Program    *self,
                    const char *file)
 {
-  g_autoptr (GSubprocess) process = spawn (self, file);
+  g_autoptr (GSubprocess) process = spawn (self, G_SUBPROCESS_FLAGS_NONE, file, NULL);
   g_autoptr (GError) error = NULL;
 
   g_subprocess_wait (process, NULL, &error);
@@ -223,19 +228,24 @@ program_show_page (Program    *self,
   return search.found;
 }
 
+/* The pages of the side panel of the making up. */
+static GPtrArray *
+list_panels (Program *self)
+{
+  g_autoptr (GPtrArray) pages = bus_pages (self->app, "Making up");
+
+  g_assert_cmpuint (pages->len, ==, 1);
+  return bus_pages (pages->pdata[0], NULL);
+}
+
 static gboolean
 find_form (gpointer data)
 {
   PageSearch *search = data;
-  g_autoptr (GPtrArray) pages = bus_pages (search->program->app, "Making up");
+  g_autoptr (GPtrArray) panels = list_panels (search->program);
 
-  g_assert_cmpuint (pages->len, ==, 1);
-  {
-    g_autoptr (GPtrArray) panels = bus_pages (pages->pdata[0], NULL);
-
-    for (guint i = 0; i < panels->len && search->found == NULL; i++)
-      search->found = bus_peek (panels->pdata[i], ATSPI_ROLE_FORM, search->title);
-  }
+  for (guint i = 0; i < panels->len && search->found == NULL; i++)
+    search->found = bus_peek (panels->pdata[i], ATSPI_ROLE_FORM, search->title);
   return search->found != NULL;
 }
 
@@ -249,6 +259,27 @@ program_find_form (Program    *self,
   return search.found;
 }
 
+/* A form is taken away when it closes: the set-up alone is left. */
+static gboolean
+find_panel (gpointer data)
+{
+  PageSearch *search = data;
+  g_autoptr (GPtrArray) panels = list_panels (search->program);
+
+  if (panels->len == 1 && atspi_accessible_get_role (panels->pdata[0], NULL) != ATSPI_ROLE_FORM)
+    search->found = g_object_ref (panels->pdata[0]);
+  return search->found != NULL;
+}
+
+Node *
+program_find_panel (Program *self)
+{
+  PageSearch search = { self, NULL, NULL, ATSPI_ROLE_INVALID, NULL };
+
+  bus_wait (self->app, find_panel, &search, "the set-up of a step");
+  return search.found;
+}
+
 /* ---- the command line ---- */
 
 char *
@@ -257,13 +288,10 @@ program_run (Program    *self,
              const char *verb,
              const char *argument)
 {
+  g_autoptr (GSubprocess) process = spawn (self, G_SUBPROCESS_FLAGS_STDOUT_PIPE, verb, argument);
   g_autoptr (GError) error = NULL;
-  g_autoptr (GSubprocess) process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, &error, g_getenv ("HANDWHEEL"),
-                                                      verb,
-                                                      argument, NULL);
   char *printed = NULL;
 
-  g_assert_no_error (error);
   g_subprocess_communicate_utf8 (process, NULL, NULL, &printed, NULL, &error);
   g_assert_no_error (error);
   g_assert_true (g_subprocess_get_if_exited (process));

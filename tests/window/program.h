@@ -31,6 +31,8 @@ gboolean program_is_alive (Program *self);                      /* asked of the 
 Node *program_show_page (Program *self, const char *title);
 /* The form of that title in the side panel of the page “Making up”, waited for. (transfer full) */
 Node *program_find_form (Program *self, const char *title);
+/* The set-up in that panel, while no form stands there. (transfer full) */
+Node *program_find_panel (Program *self);
 /* What the command line prints in the same room; it must end with @status. (transfer full) */
 char *program_run       (Program *self, int status, const char *verb, const char *argument);
 

@@ -156,6 +156,23 @@ test_save_nowhere (void)
   desk_close (&desk);
 }
 
+/* The same through the desktop's printing: an error that can be told, and no file. */
+static void
+test_print_nowhere (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = NULL;
+
+  desk_open (&desk);
+  path = g_build_filename (desk.scene.path, "printed.pdf", NULL);
+  g_assert_false (hw_cards_page_print (HW_CARDS_PAGE (desk.page), path, &error));
+  g_assert_nonnull (error);
+  g_test_message ("%s", error->message);
+  g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -164,6 +181,7 @@ main (int    argc,
 
   g_test_add_func ("/print/operation", test_print);
   g_test_add_func ("/print/size", test_print_size);
+  g_test_add_func ("/print/operation-nowhere", test_print_nowhere);
   g_test_add_func ("/print/save", test_save);
   g_test_add_func ("/print/save-nowhere", test_save_nowhere);
   return g_test_run ();

@@ -197,6 +197,7 @@ mark (const Program *program,
   bus_press (toggle);
   wait_one_entry (program, before);
   bus_wait (list, is_toggled, &toggled, name);
+  g_assert_cmpuint (count_entries (program), ==, before + 1);
 }
 
 /* The toggles of the list, in the order of work. (element-type utf8): names */

@@ -1,0 +1,271 @@
+/* test-beginner.c - a newcomer's way through the running program, by keys and clicks: from nothing to the setup cards
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include <gdk/gdkkeysyms.h>
+#include <libxml/parser.h>
+#include <string.h>
+
+#include "program.h"
+
+static void
+press (Node       *root,
+       AtspiRole   role,
+       const char *name)
+{
+  g_autoptr (Node) node = bus_find (root, role, name);
+
+  bus_press (node);
+}
+
+/* Goes there by the Tab key and types over what stands there. */
+static void
+fill_in (Node       *form,
+         AtspiRole   role,
+         const char *name,
+         const char *text)
+{
+  g_autoptr (Node) control = bus_find (form, role, name);
+
+  bus_tab_to (control);
+  bus_key (GDK_KEY_a, 1 << ATSPI_MODIFIER_CONTROL);
+  bus_type (text);
+  bus_wait_filled (control, text);
+}
+
+typedef struct
+{
+  Node       *root;
+  const char *name;
+} Choice;
+
+static gboolean
+is_closed (gpointer data)
+{
+  const Choice    *choice = data;
+  g_autoptr (Node) item = bus_peek (choice->root, ATSPI_ROLE_LIST_ITEM, choice->name);
+
+  return item == NULL;
+}
+
+/* Opens a drop-down and goes down its list by the arrow key. */
+static void
+choose (Node       *form,
+        const char *name,
+        const char *item)
+{
+  g_autoptr (Node) combo = bus_find (form, ATSPI_ROLE_COMBO_BOX, name);
+  g_autoptr (Node) button = bus_find (combo, ATSPI_ROLE_PUSH_BUTTON, name);
+  g_autoptr (Node) listed = NULL;
+  Choice           choice = { combo, item };
+
+  bus_tab_to (button);
+  bus_key (GDK_KEY_space, 0);
+  listed = bus_find (combo, ATSPI_ROLE_LIST_ITEM, item);
+  bus_key_to (GDK_KEY_Down, listed);
+  bus_key (GDK_KEY_Return, 0);
+  bus_wait (form, is_closed, &choice, item);
+}
+
+/* ---- the steps of the way ---- */
+
+static void
+begin_project (Program    *program,
+               const char *title)
+{
+  g_autofree char *frame = g_strconcat (title, " – Handwheel", NULL);
+  g_autoptr (Node) entry = NULL;
+
+  press (program->app, ATSPI_ROLE_PUSH_BUTTON, "New project");
+  entry = bus_find (program->app, ATSPI_ROLE_INVALID, "Title of the new project");
+  bus_fill (entry, title);
+  bus_key (GDK_KEY_Return, 0);
+  g_object_unref (bus_find (program->app, ATSPI_ROLE_FRAME, frame));
+}
+
+/* The search leaves one cloth of the handbook; its name is proposed, and kept. */
+static void
+add_fabric (Program *program,
+            Node    *page)
+{
+  g_autoptr (Node) form = NULL;
+  g_autoptr (Node) name = NULL;
+
+  press (page, ATSPI_ROLE_PUSH_BUTTON, "Add a fabric");
+  form = program_find_form (program, "New fabric");
+  fill_in (form, ATSPI_ROLE_ENTRY, "Cloth: search the handbook", "Cotton poplin");
+  bus_wait_gone (form, ATSPI_ROLE_LIST_ITEM, "Cotton twill");
+  {
+    g_autoptr (Node) list = bus_find (form, ATSPI_ROLE_LIST, "Cloths of the handbook");
+
+    bus_select (list, 0);
+  }
+  name = bus_find (form, ATSPI_ROLE_TEXT, "Name");
+  bus_wait_filled (name, "Cotton poplin");
+  fill_in (form, ATSPI_ROLE_TEXT, "Colour", "navy");
+  press (form, ATSPI_ROLE_PUSH_BUTTON, "Add the fabric");
+  g_object_unref (bus_find_start (page, ATSPI_ROLE_PUSH_BUTTON, "Fabric Cotton poplin"));
+}
+
+static void
+add_thread (Program *program,
+            Node    *page)
+{
+  g_autoptr (Node) form = NULL;
+
+  press (page, ATSPI_ROLE_PUSH_BUTTON, "Add a thread");
+  form = program_find_form (program, "New thread");
+  fill_in (form, ATSPI_ROLE_TEXT, "Colour", "navy");
+  press (form, ATSPI_ROLE_PUSH_BUTTON, "Add the thread");
+  g_object_unref (bus_find_start (page, ATSPI_ROLE_PUSH_BUTTON, "Thread navy"));
+}
+
+static void
+add_operation (Program    *program,
+               Node       *page,
+               const char *name,
+               const char *purpose,
+               const char *layers,
+               const char *row)
+{
+  g_autoptr (Node) form = NULL;
+  g_autofree char *told = NULL;
+
+  press (page, ATSPI_ROLE_PUSH_BUTTON, "Add a step");
+  press (page, ATSPI_ROLE_MENU_ITEM, "An operation, sewn on a machine");
+  form = program_find_form (program, "New operation");
+  fill_in (form, ATSPI_ROLE_TEXT, "Name", name);
+  if (purpose != NULL)
+    choose (form, "Purpose", purpose);
+  press (form, ATSPI_ROLE_PUSH_BUTTON, "Add the step");
+  told = bus_wait_text (form, "An operation joins layers");
+  fill_in (form, ATSPI_ROLE_SPIN_BUTTON, "Layers of Cotton poplin", layers);
+  press (form, ATSPI_ROLE_PUSH_BUTTON, "Add the step");
+  g_object_unref (bus_find_start (page, ATSPI_ROLE_TABLE_ROW, row));
+}
+
+/* A set-up is found, so there is a page to print, and it can be turned to. */
+static void
+check_cards (Program *program)
+{
+  g_autoptr (Node) page = program_show_page (program, "Setup cards");
+  g_autofree char *place = bus_wait_text (page, "1 of ");
+  g_autoptr (Node) print = bus_find (page, ATSPI_ROLE_PUSH_BUTTON, "Print…");
+  g_autoptr (Node) preview = bus_find_start (page, ATSPI_ROLE_IMAGE, "Preview of the page");
+
+  g_assert_cmpint (g_ascii_strtoll (place + strlen ("1 of "), NULL, 10), >=, 1);
+  g_assert_true (bus_has_state (print, ATSPI_STATE_SENSITIVE));
+}
+
+/* ---- the file it leaves, read without any of the program's own code ---- */
+
+static int
+count (xmlDoc     *document,
+       const char *list,
+       const char *element)
+{
+  int n = 0;
+
+  for (xmlNode *node = xmlDocGetRootElement (document)->children; node != NULL; node = node->next)
+    if (g_str_equal (node->name, list))
+      for (xmlNode *child = node->children; child != NULL; child = child->next)
+        n += g_str_equal (child->name, element) ? 1 : 0;
+  return n;
+}
+
+static gboolean
+has (xmlDoc     *document,
+     const char *list,
+     const char *name,
+     const char *value)
+{
+  for (xmlNode *node = xmlDocGetRootElement (document)->children; node != NULL; node = node->next)
+    if (g_str_equal (node->name, list))
+      for (xmlNode *child = node->children; child != NULL; child = child->next)
+        {
+          xmlChar *found = child->type == XML_ELEMENT_NODE ? xmlGetProp (child, (const xmlChar *) name) : NULL;
+          gboolean same = g_strcmp0 ((const char *) found, value) == 0;
+
+          xmlFree (found);
+          if (same)
+            return TRUE;
+        }
+  return FALSE;
+}
+
+static void
+check_file (Program    *program,
+            const char *path)
+{
+  g_autofree char *checked = program_run (program, 0, "check", path);
+  g_autofree char *planned = program_run (program, 0, "plan", path);
+  xmlDoc          *document = xmlReadFile (path, NULL, XML_PARSE_NONET);
+
+  g_assert_nonnull (document);
+  g_assert_cmpint (count (document, "fabrics", "fabric"), ==, 1);
+  g_assert_true (has (document, "threads", "colour", "navy"));
+  g_assert_cmpint (count (document, "steps", "operation"), ==, 2);
+  g_assert_true (has (document, "fabrics", "colour", "navy"));
+  g_assert_true (has (document, "steps", "purpose", "seam"));
+  g_assert_true (has (document, "steps", "purpose", "hem"));
+  xmlFreeDoc (document);
+  g_assert_nonnull (strstr (planned, "Side seams"));
+  g_assert_nonnull (strstr (planned, "Lower hem"));
+}
+
+static void
+test_from_nothing (Program      *program,
+                   gconstpointer data)
+{
+  g_autofree char *file = g_build_filename (program->room, "projects", "market-bag.handwheel", NULL);
+
+  program_start (program, NULL);
+  begin_project (program, "Market bag");
+  {
+    g_autoptr (Node) page = program_show_page (program, "Making up");
+
+    add_fabric (program, page);
+    add_thread (program, page);
+    add_operation (program, page, "Side seams", NULL, "2", "Step 1: Side seams");
+    add_operation (program, page, "Lower hem", "Hem", "3", "Step 2: Lower hem");
+  }
+  check_cards (program);
+  program_quit (program);
+  check_file (program, file);
+}
+
+/* What was added by mistake goes again, and comes back: by the keys, in the file too. */
+static void
+test_undone (Program      *program,
+             gconstpointer data)
+{
+  g_autofree char *file = g_build_filename (program->room, "projects", "market-bag.handwheel", NULL);
+  xmlDoc          *document;
+
+  program_start (program, NULL);
+  begin_project (program, "Market bag");
+  {
+    g_autoptr (Node) page = program_show_page (program, "Making up");
+
+    add_thread (program, page);
+    bus_key (GDK_KEY_z, 1 << ATSPI_MODIFIER_CONTROL);
+    bus_wait_gone_start (page, ATSPI_ROLE_PUSH_BUTTON, "Thread navy");
+    bus_key (GDK_KEY_z, (1 << ATSPI_MODIFIER_CONTROL) | (1 << ATSPI_MODIFIER_SHIFT));
+    g_object_unref (bus_find_start (page, ATSPI_ROLE_PUSH_BUTTON, "Thread navy"));
+  }
+  program_quit (program);
+  document = xmlReadFile (file, NULL, XML_PARSE_NONET);
+  g_assert_nonnull (document);
+  g_assert_true (has (document, "threads", "colour", "navy"));
+  xmlFreeDoc (document);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add ("/window/beginner/from-nothing", Program, NULL, program_set_up, test_from_nothing, program_tear_down);
+  g_test_add ("/window/beginner/undone", Program, NULL, program_set_up, test_undone, program_tear_down);
+  return g_test_run ();
+}

@@ -1,0 +1,301 @@
+/* test-names.c - every control of the running program has a name to call it by, said once and as it is read
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A nameless control reports nothing, or the name of its C type; one named both by a label beside it and by itself says
+ * its name twice; a mnemonic's mark must not be read out.
+ */
+
+#include <string.h>
+
+#include "program.h"
+
+typedef struct
+{
+  GString *offenders;
+  guint    controls;
+} Tally;
+
+static gboolean
+is_control (AtspiRole role)
+{
+  switch ((int) role)
+    {
+    case ATSPI_ROLE_PUSH_BUTTON:
+    case ATSPI_ROLE_TOGGLE_BUTTON:
+    case ATSPI_ROLE_CHECK_BOX:
+    case ATSPI_ROLE_RADIO_BUTTON:
+    case ATSPI_ROLE_ENTRY:
+    case ATSPI_ROLE_TEXT:
+    case ATSPI_ROLE_SPIN_BUTTON:
+    case ATSPI_ROLE_COMBO_BOX:
+    case ATSPI_ROLE_SLIDER:
+    case ATSPI_ROLE_LIST_ITEM:
+    case ATSPI_ROLE_MENU_ITEM:
+    case ATSPI_ROLE_PAGE_TAB:
+    case ATSPI_ROLE_LINK:
+    case ATSPI_ROLE_IMAGE:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+static gboolean
+is_type_name (const char *name)
+{
+  return (g_str_has_prefix (name, "Gtk") && g_ascii_isupper (name[3]))
+         || (g_str_has_prefix (name, "Hw") && g_ascii_isupper (name[2]));
+}
+
+/* “Paper Paper” */
+static gboolean
+is_said_twice (const char *name)
+{
+  gsize half = strlen (name) / 2;
+
+  return half > 0 && strlen (name) % 2 == 1 && name[half] == ' ' && strncmp (name, name + half + 1, half) == 0;
+}
+
+static const char *
+find_fault (const char *name)
+{
+  if (name[0] == '\0')
+    return "has no name";
+  if (is_type_name (name))
+    return "has its type's name";
+  if (is_said_twice (name))
+    return "is said twice";
+  if (strchr (name, '_') != NULL)
+    return "has the mark of a mnemonic";
+  return NULL;
+}
+
+static void
+look (Tally      *tally,
+      Node       *root,
+      const char *where)
+{
+  g_autoptr (GPtrArray) all = bus_look (root);
+  guint n = 0;
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Seen *seen = all->pdata[i];
+      const char *fault = is_control (seen->role) ? find_fault (seen->name) : NULL;
+
+      n += is_control (seen->role) ? 1 : 0;
+      if (fault != NULL)
+        {
+          g_autofree char *role = atspi_accessible_get_role_name (seen->node, NULL);
+
+          g_string_append_printf (tally->offenders, "%s: %s “%s” %s; ", where, role, seen->name, fault);
+        }
+    }
+  g_test_message ("%s: %u controls", where, n);
+  g_assert_cmpuint (n, >, 0);
+  tally->controls += n;
+}
+
+static void
+judge (Tally *tally,
+       guint  at_least)
+{
+  g_assert_cmpstr (tally->offenders->str, ==, "");
+  g_assert_cmpuint (tally->controls, >=, at_least);
+  g_string_free (tally->offenders, TRUE);
+}
+
+static void
+open_garment (Program *program)
+{
+  g_autofree char *garment = g_test_build_filename (G_TEST_DIST, "plan", "garments", "t-shirt.handwheel", NULL);
+  g_autofree char *file = program_add_project (program, garment);
+
+  program_start (program, file);
+}
+
+static void
+press (Node       *root,
+       AtspiRole   role,
+       const char *name)
+{
+  g_autoptr (Node) node = bus_find (root, role, name);
+
+  bus_press (node);
+}
+
+static void
+test_pages (Program      *program,
+            gconstpointer data)
+{
+  static const char * const titles[] = {
+    "Making up", "Order of work", "Setup cards", "Notions", "Machines", "Handbook",
+  };
+  Tally tally = { g_string_new (NULL), 0 };
+
+  open_garment (program);
+  look (&tally, program->app, "around the pages");
+  for (gsize i = 0; i < G_N_ELEMENTS (titles); i++)
+    {
+      g_autoptr (Node) page = program_show_page (program, titles[i]);
+
+      /* The machines are read, not worked. */
+      if (!g_str_equal (titles[i], "Machines"))
+        look (&tally, page, titles[i]);
+    }
+  program_quit (program);
+  judge (&tally, 100);
+}
+
+static void
+look_at_form (Tally      *tally,
+              Program    *program,
+              const char *title)
+{
+  g_autoptr (Node) form = program_find_form (program, title);
+
+  look (tally, form, title);
+  press (form, ATSPI_ROLE_PUSH_BUTTON, "Cancel");
+}
+
+static void
+test_forms (Program      *program,
+            gconstpointer data)
+{
+  static const struct { const char *button; const char *item; const char *title; } forms[] = {
+    { "Add a fabric", NULL, "New fabric" },
+    { "Add a thread", NULL, "New thread" },
+    { "Add a step", "An operation, sewn on a machine", "New operation" },
+    { "Add a step", "A hand step: press, trim, turn…", "New hand step" },
+    { "Change the step", NULL, "Change step 1" },
+  };
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) page = NULL;
+
+  open_garment (program);
+  page = program_show_page (program, "Making up");
+  for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
+    {
+      g_autoptr (Node) place = i == G_N_ELEMENTS (forms) - 1 ? program_find_panel (program) : g_object_ref (page);
+
+      press (place, ATSPI_ROLE_PUSH_BUTTON, forms[i].button);
+      if (forms[i].item != NULL)
+        {
+          look (&tally, page, "menu of steps");
+          press (page, ATSPI_ROLE_MENU_ITEM, forms[i].item);
+        }
+      look_at_form (&tally, program, forms[i].title);
+    }
+  program_quit (program);
+  judge (&tally, 60);
+}
+
+static void
+test_reasons (Program      *program,
+              gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) panel = NULL;
+  g_autoptr (GPtrArray) all = NULL;
+  g_autofree char *told = NULL;
+
+  open_garment (program);
+  panel = program_find_panel (program);
+  all = bus_look (panel);
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Seen *seen = all->pdata[i];
+
+      if (g_str_has_prefix (seen->name, "Why this: "))
+        bus_press (seen->node);
+    }
+  told = bus_wait_text (panel, "Source: ");
+  look (&tally, panel, "reasons and values of one's own");
+  program_quit (program);
+  judge (&tally, 20);
+}
+
+static void
+test_menus (Program      *program,
+            gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+
+  open_garment (program);
+  press (program->app, ATSPI_ROLE_PUSH_BUTTON, "Menu");
+  {
+    g_autoptr (Node) item = bus_find (program->app, ATSPI_ROLE_MENU_ITEM, "Title and due date");
+
+    look (&tally, program->app, "menu");
+    bus_press (item);
+  }
+  look_at_form (&tally, program, "Title and due date");
+  press (program->app, ATSPI_ROLE_PUSH_BUTTON, "New project");
+  {
+    g_autoptr (Node) entry = bus_find (program->app, ATSPI_ROLE_INVALID, "Title of the new project");
+
+    look (&tally, program->app, "new project");
+  }
+  program_quit (program);
+  judge (&tally, 40);
+}
+
+/* A room in which nothing lies yet but its folder of projects. */
+static void
+test_beginning (Program      *program,
+                gconstpointer data)
+{
+  g_autofree char *projects = g_build_filename (program->room, "projects", NULL);
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autofree char *told = NULL;
+
+  g_assert_cmpint (g_mkdir_with_parents (projects, 0700), ==, 0);
+  program_start (program, NULL);
+  told = bus_wait_text (program->app, "No project is open");
+  {
+    g_autoptr (GPtrArray) pages = bus_pages (program->app, "Beginning");
+
+    g_assert_cmpuint (pages->len, ==, 1);
+    look (&tally, pages->pdata[0], "beginning");
+    look (&tally, program->app, "around the beginning");
+  }
+  program_quit (program);
+  judge (&tally, 10);
+}
+
+/* The very first start: a room with a demo in it. */
+static void
+test_first_start (Program      *program,
+                  gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+
+  program_start (program, NULL);
+  {
+    g_autoptr (Node) page = program_show_page (program, "Making up");
+
+    look (&tally, program->app, "around the demo");
+    look (&tally, page, "demo");
+  }
+  program_quit (program);
+  judge (&tally, 20);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  static const struct { const char *path; void (* test) (Program *program, gconstpointer data); } tests[] = {
+    { "/window/names/pages", test_pages },
+    { "/window/names/forms", test_forms },
+    { "/window/names/reasons", test_reasons },
+    { "/window/names/menus", test_menus },
+    { "/window/names/beginning", test_beginning },
+    { "/window/names/first-start", test_first_start },
+  };
+
+  g_test_init (&argc, &argv, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add (tests[i].path, Program, NULL, program_set_up, tests[i].test, program_tear_down);
+  return g_test_run ();
+}
