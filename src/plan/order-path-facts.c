@@ -128,7 +128,8 @@ fill_cost (HwPathFacts *self, const HwPathProblem *problem)
       self->cost[self->n * self->stride + b] = cost >= 0 && self->n_before[b] == 0 ? cost : self->far;
       self->cost[b * self->stride + self->n] = self->n_after[b] == 0 ? 0 : self->far;
     }
-  self->cost[self->n * self->stride + self->n] = self->far;
+  /* From the start to the end only when there is nothing to do. */
+  self->cost[self->n * self->stride + self->n] = self->n == 0 ? 0 : self->far;
 }
 
 HwPathFacts *

@@ -469,6 +469,22 @@ hw_path_local_free (HwPathLocal *self)
   g_free (self);
 }
 
+/* From every operation, again and again, until no exchange gains; only the queue would miss some. */
+static void
+settle (HwPathLocal *self, const HwOrderLimits *limits)
+{
+  gint64 cost;
+
+  do
+    {
+      cost = self->cost;
+      for (gsize p = 0; p <= self->facts->n; p++)
+        enqueue (self, self->at[p]);
+      descend (self, limits);
+    }
+  while (self->cost < cost && !hw_order_is_cancelled (limits));
+}
+
 void
 hw_path_local_take (HwPathLocal *self, const int *order, const HwOrderLimits *limits)
 {
@@ -483,9 +499,7 @@ hw_path_local_take (HwPathLocal *self, const int *order, const HwOrderLimits *li
     }
   self->cost = hw_path_facts_cost (self->facts, order);
   note_best (self);
-  for (int p = 0; p <= n; p++)
-    enqueue (self, self->at[p]);
-  descend (self, limits);
+  settle (self, limits);
   self->low = 0;
   self->high = n + 1;
   note_best (self);
