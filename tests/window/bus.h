@@ -57,7 +57,8 @@ void       bus_press    (Node *node);           /* its own action, else the midd
 void       bus_click    (Node *node);           /* with the mouse */
 void       bus_select   (Node *list, int place);
 void       bus_key      (guint keyval, guint modifiers);        /* GDK_… of gdkkeysyms.h; AtspiModifierType bits */
-/* Presses the key until @control has the focus: Tab from control to control, an arrow down a list. The window scrolls. */
+/* Presses the key until @control has the focus: Tab from control to control, an arrow down a list. The window scrolls
+ * to it. */
 void       bus_key_to   (guint keyval, Node *control);
 void       bus_tab_to   (Node *control);
 void       bus_type     (const char *text);
