@@ -21,6 +21,7 @@ const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1] = {
   [HW_ENTRY_TEST_SEAM] = "test-seam",
   [HW_ENTRY_FAULT] = "fault",
   [HW_ENTRY_CANCEL] = "cancel",
+  [HW_ENTRY_NEEDLE] = "needle",
 };
 
 #define SEWING (1u << HW_ENTRY_SEWING)
@@ -29,7 +30,8 @@ const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1] = {
 #define TEST_SEAM (1u << HW_ENTRY_TEST_SEAM)
 #define FAULT (1u << HW_ENTRY_FAULT)
 #define CANCEL (1u << HW_ENTRY_CANCEL)
-#define ALL (SEWING | LOAD | CARE | TEST_SEAM | FAULT | CANCEL)
+#define NEEDLE (1u << HW_ENTRY_NEEDLE)
+#define ALL (SEWING | LOAD | CARE | TEST_SEAM | FAULT | CANCEL | NEEDLE)
 
 #define TEXT(attribute, member, kinds, required) \
   { attribute, HW_ENTRY_TEXT, G_STRUCT_OFFSET (HwJournalEntry, member), kinds, required, 0, 0, 0 }
@@ -43,21 +45,35 @@ const HwEntryField hw_entry_fields[] = {
   NUMBER ("running", running, SEWING, 0, 0, 100000, 0),
   NUMBER ("lint", lint, SEWING, 0, 0.01, 100, 1),
   NUMBER ("life", life, SEWING, 0, 0.01, 100, 1),
-  TEXT ("needle", needle, SEWING | LOAD | FAULT, 0),
+  TEXT ("purpose", purpose, SEWING, 0),
+  NUMBER ("planned", planned, SEWING, 0, 0, 100000, 0),
+  TEXT ("needle", needle, SEWING | LOAD | FAULT | NEEDLE, NEEDLE),
   TEXT ("packet", packet, LOAD, 0),
   TEXT ("system", system, LOAD, 0),
   TEXT ("point", point, LOAD, 0),
   { "nm", HW_ENTRY_INT, G_STRUCT_OFFSET (HwJournalEntry, nm), LOAD, 0, 0, 250, 0 },
   NUMBER ("twin", twin_mm, LOAD, 0, 0, 10, 0),
-  TEXT ("needle-thread", needle_thread, LOAD, 0),
-  TEXT ("bobbin-thread", bobbin_thread, LOAD, 0),
+  TEXT ("needle-thread", needle_thread, LOAD | SEWING, 0),
+  TEXT ("bobbin-thread", bobbin_thread, LOAD | SEWING, 0),
+  NUMBER ("needle-m", needle_m, SEWING, 0, 0, 1000000, 0),
+  NUMBER ("bobbin-m", bobbin_m, SEWING, 0, 0, 1000000, 0),
   TEXT ("foot", foot, LOAD, 0),
   TEXT ("plate", plate, LOAD, 0),
   TEXT ("stitch", stitch, LOAD, 0),
   TEXT ("task", task, CARE, CARE),
   TEXT ("of", of, CANCEL, CANCEL),
   NUMBER ("dial", dial, TEST_SEAM, TEST_SEAM, -20, 200, 0),
-  TEXT ("verdict", verdict, LOAD | TEST_SEAM | FAULT, TEST_SEAM | FAULT),
+  NUMBER ("tex", tex, TEST_SEAM, 0, 0, 1000, 0),
+  NUMBER ("bobbin-tex", bobbin_tex, TEST_SEAM, 0, 0, 1000, 0),
+  NUMBER ("under-foot", under_foot_mm, TEST_SEAM, 0, 0, 100, 0),
+  NUMBER ("length", length_mm, TEST_SEAM, 0, 0, 20, 0),
+  NUMBER ("width", width_mm, TEST_SEAM, 0, 0, 20, 0),
+  TEXT ("terms", terms, TEST_SEAM, 0),
+  TEXT ("cloth", cloth, TEST_SEAM, 0),
+  TEXT ("fault", fault, FAULT, 0),
+  TEXT ("cause", cause, FAULT, 0),
+  TEXT ("verdict", verdict, LOAD | TEST_SEAM | FAULT | NEEDLE, TEST_SEAM | FAULT | NEEDLE),
+  TEXT ("place", place, NEEDLE, 0),
   TEXT ("note", note, ALL, 0),
 };
 const gsize hw_n_entry_fields = G_N_ELEMENTS (hw_entry_fields);

@@ -34,6 +34,8 @@ const char * const hw_field_ids[HW_N_FIELDS + 1] = {
   [HW_FIELD_CUTTING_WIDTH] = "cutting-width",
 };
 
+const char * const hw_wish_kind_ids[HW_N_WISH_KINDS + 1] = { "before", "together", "first", "last", NULL };
+
 const char * const hw_hand_kind_ids[HW_N_HAND_KINDS + 1] = {
   [HW_HAND_PRESS] = "press",
   [HW_HAND_TRIM] = "trim",
@@ -280,6 +282,35 @@ hw_step_unref (HwStep *self)
   g_free (self);
 }
 
+HwWish *
+hw_wish_new (HwWishKind          kind,
+             const char * const *steps)
+{
+  HwWish *self = g_new0 (HwWish, 1);
+
+  g_atomic_ref_count_init (&self->ref_count);
+  self->kind = kind;
+  self->steps = g_strdupv ((char **) steps);
+  return self;
+}
+
+HwWish *
+hw_wish_ref (HwWish *self)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+  g_atomic_ref_count_inc (&self->ref_count);
+  return self;
+}
+
+void
+hw_wish_unref (HwWish *self)
+{
+  if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
+    return;
+  g_strfreev (self->steps);
+  g_free (self);
+}
+
 /**
  * hw_project_new:
  *
@@ -298,6 +329,8 @@ hw_project_new (const char *id,
   self->fabrics = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_project_fabric_unref);
   self->threads = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_project_thread_unref);
   self->steps = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_step_unref);
+  self->wishes = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_wish_unref);
+  self->share = TRUE;
   g_ptr_array_add (self->threads, hw_project_thread_new ("main", "polyester-30"));
   return self;
 }
@@ -314,6 +347,13 @@ ref_thread (gconstpointer thread,
             gpointer      data)
 {
   return hw_project_thread_ref ((HwProjectThread *) thread);
+}
+
+static gpointer
+ref_wish (gconstpointer wish,
+          gpointer      data)
+{
+  return hw_wish_ref ((HwWish *) wish);
 }
 
 static gpointer
@@ -342,6 +382,9 @@ hw_project_thaw (const HwProject *self)
   copy->note = g_strdup (self->note);
   copy->file = g_strdup (self->file);
   share (copy->fabrics, self->fabrics, ref_fabric);
+  copy->share = self->share;
+  copy->gather_hand = self->gather_hand;
+  share (copy->wishes, self->wishes, ref_wish);
   share (copy->threads, self->threads, ref_thread);
   share (copy->steps, self->steps, ref_step);
   return copy;
@@ -367,6 +410,7 @@ hw_project_unref (HwProject *self)
   g_free (self->file);
   g_ptr_array_unref (self->fabrics);
   g_ptr_array_unref (self->threads);
+  g_ptr_array_unref (self->wishes);
   g_ptr_array_unref (self->steps);
   g_free (self);
 }

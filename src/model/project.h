@@ -119,6 +119,20 @@ typedef struct
   int         line;              /* as for a fabric */
 } HwStep;
 
+/* What the person would like of the order of work, besides what the making up forbids.
+ * <wish kind="before" steps="4 2"/>   4 somewhere before 2
+ * <wish kind="together" steps="3 4 5"/>  in this order with nothing else sewn or done between them
+ * <wish kind="first|last" steps="6"/>  before (after) everything else that the making up lets it */
+typedef enum { HW_WISH_BEFORE, HW_WISH_TOGETHER, HW_WISH_FIRST, HW_WISH_LAST, HW_N_WISH_KINDS } HwWishKind;
+extern const char * const hw_wish_kind_ids[HW_N_WISH_KINDS + 1];
+typedef struct
+{
+  gatomicrefcount ref_count;
+  HwWishKind kind;
+  char     **steps;              /* numbers */
+  int        line;
+} HwWish;
+
 typedef struct
 {
   gatomicrefcount ref_count;
@@ -129,6 +143,9 @@ typedef struct
   GPtrArray *fabrics;            /* (element-type HwProjectFabric) */
   GPtrArray *threads;            /* (element-type HwProjectThread) */
   GPtrArray *steps;              /* (element-type HwStep), in the person's order */
+  GPtrArray *wishes;             /* (element-type HwWish), the older first */
+  gboolean   share;              /* share="no": no set-up is shared; each operation keeps what the handbook prefers */
+  gboolean   gather_hand;        /* gather-hand="yes": going to the iron counts as going to another machine */
   char      *file;               /* name of the file it was read from, for messages; NULL. Not part of the project */
 } HwProject;
 
@@ -165,5 +182,8 @@ HwProjectThread *hw_project_thread_new   (const char *id, const char *handbook);
 HwProjectThread *hw_project_thread_copy  (const HwProjectThread *self);
 HwStep          *hw_step_new             (HwStepKind kind, const char *number, const char *name);
 HwStep          *hw_step_copy            (const HwStep *self);
+HwWish          *hw_wish_new             (HwWishKind kind, const char * const *steps);
+HwWish          *hw_wish_ref             (HwWish *self);
+void             hw_wish_unref           (HwWish *self);
 
 G_END_DECLS

@@ -192,6 +192,7 @@ follow (Walk           *walk,
     case HW_ENTRY_TEST_SEAM:
     case HW_ENTRY_FAULT:
     case HW_ENTRY_CANCEL:
+    case HW_ENTRY_NEEDLE:
     case HW_N_ENTRY_KINDS:
       break;
     }

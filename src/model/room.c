@@ -23,6 +23,9 @@ hw_room_alloc (const char *folder)
   self->machines = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_machine_free);
   self->packets = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_packet_free);
   self->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  self->spools = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_spool_free);
+  self->cloths = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_shelf_cloth_free);
+  self->preferences = hw_preferences_new ();
   return self;
 }
 
@@ -43,6 +46,9 @@ hw_room_unref (HwRoom *self)
   g_ptr_array_unref (self->machines);
   g_ptr_array_unref (self->packets);
   g_ptr_array_unref (self->entries);
+  g_ptr_array_unref (self->spools);
+  g_ptr_array_unref (self->cloths);
+  hw_preferences_free (self->preferences);
   g_free (self->folder);
   g_free (self);
 }

@@ -1,13 +1,16 @@
 /* room.h - the sewing room: machines, needle case, journal
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A folder:   machines/ID.xml   needles.xml   journal/MACHINE-YEAR.xml   projects/NAME.handwheel
+ * A folder:   machines/ID.xml   needles.xml   threads.xml   fabrics.xml   preferences.xml
+ *             journal/MACHINE-YEAR.xml   projects/NAME.handwheel
  * (hand steps go to journal/hand-YEAR.xml). What was done stands in the journal alone; loaded needles,
  * hours, clocks and done steps are derived from it when the room is opened and after each entry.
  */
 
 #pragma once
+#include "model/preferences.h"
 #include "model/project.h"
+#include "model/shelf.h"
 #include "handbook/handbook.h"
 
 G_BEGIN_DECLS
@@ -50,18 +53,25 @@ typedef struct
 typedef struct { char *id; char *system; char *point; int nm; double twin_mm; int count; } HwPacket;
 
 typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM, HW_ENTRY_FAULT, HW_ENTRY_CANCEL,
-               HW_N_ENTRY_KINDS } HwEntryKind;
+               HW_ENTRY_NEEDLE, HW_N_ENTRY_KINDS } HwEntryKind;
 extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing", "load", … the element names */
 
-/* One record. <sewing id time project step minutes running lint life needle note/>   minutes at the machine,
- *   needle-moving minutes;
+/* One record. <sewing id time project step minutes running lint life needle purpose planned needle-thread
+ *   bobbin-thread needle-m bobbin-m note/>   minutes at the machine, needle-moving minutes;
+ *   planned: minutes the plan gave it; needle-m, bobbin-m: metres taken from the spools of those labels
  *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
  *   without needle: the hours are those of the needle that sits in the machine
  * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>
  *   what is on the machine from now on
  *   without needle but with nm: a new needle, named by the entry's own id; without both: the needle stays.
  *   verdict="discarded": the needle that came out was thrown away
- * <care id time task/>   <cancel id time of/>   <test-seam id time project step dial verdict/>  <fault …> */
+ * <needle id time needle place verdict="out|discarded"/>   taken out of the machine, or thrown away, without another
+ *   going in; place: the label of its place in the case
+ * <care id time task/>   <cancel id time of/>   every kind may have a note
+ * <test-seam id time project step dial verdict tex bobbin-tex under-foot length width terms="jersey twin" cloth/>
+ *   what the stitch looked like at that dial, with all that the tension model needs to learn from it: thread tex,
+ *   thickness under the foot and stitch in mm, the terms that are simply on; cloth: name, for people
+ * <fault id time project step fault cause verdict="found|not-found"/>   handbook ids; cause may lack */
 typedef struct
 {
   HwEntryKind kind;
@@ -80,8 +90,17 @@ typedef struct
   char   *foot, *plate, *stitch;     /* load: ids */
   char   *task;                      /* care id */
   char   *of;                        /* cancel: the entry's id */
-  double  dial;
+  double  dial;                      /* test seam, on the machine's scale */
   char   *verdict;
+  char   *purpose;                   /* sewing: handbook id */
+  double  planned;                   /* sewing: minutes; 0 unknown */
+  double  needle_m, bobbin_m;        /* sewing */
+  double  tex, bobbin_tex;           /* test seam */
+  double  under_foot_mm, length_mm, width_mm;
+  char   *terms;                     /* ids parted by spaces, or NULL */
+  char   *cloth;                     /* NULL unknown */
+  char   *fault, *cause;             /* fault: handbook ids; cause may be NULL */
+  char   *place;                     /* needle: label of its place in the case, or NULL */
   char   *note;
 } HwJournalEntry;
 
@@ -95,6 +114,7 @@ typedef struct
   double  running_hours;
   char   *machine;                   /* where it sits, or NULL: in the case */
   gboolean discarded;
+  char   *place;                     /* label of its place in the case; NULL unknown */
 } HwNeedle;
 
 typedef struct
@@ -110,6 +130,9 @@ typedef struct
   char      *folder;
   GPtrArray *machines;               /* (element-type HwMachine) sorted by id; first of a kind is its default */
   GPtrArray *packets;                /* (element-type HwPacket) */
+  GPtrArray *spools;                 /* (element-type HwSpool) threads.xml */
+  GPtrArray *cloths;                 /* (element-type HwShelfCloth) fabrics.xml */
+  HwPreferences *preferences;        /* preferences.xml; never NULL */
   GPtrArray *entries;                /* (element-type HwJournalEntry) by time, cancelled ones included */
   GPtrArray *needles;                /* (element-type HwNeedle) derived */
   HwMachineState *states;            /* one per machine, derived */
@@ -155,7 +178,19 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
  * so that another process's entries stay. Returns the new room snapshot, NULL with @error and nothing written. */
 HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError **error);
 gboolean hw_room_save_machine (const HwRoom *self, const HwMachine *machine, GError **error);
-/* The whole needle case. */
+/* The whole needle case, thread shelf, fabrics on hand, preferences. Each returns the new snapshot, its file written
+ * under the room's lock; NULL with @error and nothing written. */
 gboolean hw_room_save_packets (const HwRoom *self, const GPtrArray *packets, GError **error);
+HwRoom *hw_room_with_packets     (const HwRoom *self, const GPtrArray *packets, GError **error);
+HwRoom *hw_room_with_spools      (const HwRoom *self, const GPtrArray *spools, GError **error);
+HwRoom *hw_room_with_cloths      (const HwRoom *self, const GPtrArray *cloths, GError **error);
+HwRoom *hw_room_with_preferences (const HwRoom *self, const HwPreferences *preferences, GError **error);
+/* @machine replaces the one of its id, or is added. */
+HwRoom *hw_room_with_machine     (const HwRoom *self, const HwMachine *machine, GError **error);
+/* Only a machine that the journal never named can go; its file is removed. */
+HwRoom *hw_room_without_machine  (const HwRoom *self, const char *id, GError **error);
+
+/* Metres left of @spool: as counted less what was sewn since from thread of that label; never below 0. */
+double  hw_room_spool_left       (const HwRoom *self, const HwSpool *spool, const HwHandbook *handbook);
 
 G_END_DECLS

@@ -1,0 +1,38 @@
+/* journal.h - reading the journal: finding entries, sums by week, what the person's minutes teach
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "model/room.h"
+
+G_BEGIN_DECLS
+
+/* Everything given must hold. */
+typedef struct
+{
+  guint       kinds;                 /* 1u << HwEntryKind; 0: all but cancellations */
+  const char *machine;               /* id, or NULL: any */
+  const char *project;
+  const char *from, *to;             /* ISO 8601 dates, both included; NULL: open */
+  const char *text;                  /* in note, step, cloth, task, label … whatever the case; NULL */
+  gboolean    with_cancelled;
+} HwJournalFilter;
+
+/* (element-type HwJournalEntry) borrowed from @room, in the order of time. (transfer container) */
+GPtrArray *hw_journal_find   (const HwRoom *room, const HwJournalFilter *filter);
+/* RFC 4180, one line an entry, a header first; a field that a spreadsheet might take for a formula is neutralised. */
+char      *hw_journal_to_csv (const GPtrArray *entries);
+/* A wrong entry is put right by cancelling it and appending @entry in its place: one file, one write. */
+HwRoom    *hw_journal_correct (const HwRoom *room, const char *id, const HwJournalEntry *entry, GError **error);
+
+typedef struct { char week[16]; /* "2031-W19" */ char *project; char *machine; double hours; } HwWeekHours;
+/* Hours at the machine by ISO week, project and machine: (element-type HwWeekHours), by week. */
+GArray    *hw_journal_weeks  (const HwRoom *room, const char *from, const char *to);
+
+/* How the person's minutes compare with the planned ones for @purpose: the mean of log (actual / planned) over its
+ * sewing entries, shrunk toward all purposes' mean and that toward 0 (ratio 1), each with the weight of
+ * HW_TIME_PRIOR_ENTRIES entries. Multiplies planned minutes; 1 without entries. */
+#define HW_TIME_PRIOR_ENTRIES 4
+double     hw_journal_time_factor (const HwRoom *room, const char *purpose);
+
+G_END_DECLS

@@ -1,0 +1,46 @@
+/* tension-learn.h - what test seams teach about a machine's dial
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The balanced dial is linear in the terms of tension.h, whose means and spreads are the prior. A verdict is
+ * interval-censored evidence about it with normal noise (interval probit): the stitch looked balanced, so that the
+ * dial lay inside the window; or it did not, so that the dial lay beyond one edge. The posterior is kept by
+ * expectation propagation (T. Minka, UAI 2001). All dials on the 0-9 scale with its neutral at N.
+ */
+
+#pragma once
+#include "trade/tension.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_VERDICT_LOOPS_BELOW,     /* "loops-below": needle thread loops underneath, after re-threading: dial too low */
+  HW_VERDICT_BALANCED,        /* "balanced": the same on both sides */
+  HW_VERDICT_BOBBIN_ABOVE,    /* "bobbin-above": bobbin thread on top: too high */
+  HW_VERDICT_PUCKER_RELEASED, /* "pucker-released": puckered, flat when both threads are cut: too high, half weight */
+  HW_VERDICT_PUCKER_STAYS,    /* "pucker-stays": says nothing about the dial */
+  HW_VERDICT_SKIPPED,         /* "skipped": nothing */
+  HW_VERDICT_THREAD_SNAPS,    /* "thread-snaps": when the seam is pulled; nothing */
+  HW_VERDICT_WAVY,            /* "wavy": nothing */
+  HW_N_VERDICTS
+} HwVerdict;
+extern const char * const hw_verdict_ids[HW_N_VERDICTS + 1];
+
+typedef struct
+{
+  HwTensionFacts facts;
+  double         dial;        /* as set, on the machine's own scale */
+  HwVerdict      verdict;
+} HwTestSeam;
+
+typedef struct _HwTensionBelief HwTensionBelief;      /* opaque; does not change once made */
+
+/* Order of @seams does not matter. With none it is the prior. */
+HwTensionBelief *hw_tension_belief_new  (const HwTensionPrior *prior, const HwDialScale *scale,
+                                         const HwTestSeam *seams, gsize n_seams);
+void             hw_tension_belief_free (HwTensionBelief *self);
+/* As hw_tension_start(), from what is believed now; without seams the two are equal. */
+HwTensionStart   hw_tension_belief_start(const HwTensionBelief *self, const HwTensionFacts *facts);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwTensionBelief, hw_tension_belief_free)
+
+G_END_DECLS
