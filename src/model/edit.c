@@ -63,14 +63,14 @@ replace_step (HwProject *project,
   replace_part (project->steps, index, step, (GDestroyNotify) hw_step_unref);
 }
 
-/* (transfer full): @project when no "after" of it is broken; takes it over either way. */
+/* (transfer full): @project when neither "after" nor a wish of it is broken; takes it over either way. */
 static HwProject *
 finish (HwProject *project,
         GError   **error)
 {
   gsize at = 0;
 
-  if (hw_check_after (project, &at, error))
+  if (hw_check_after (project, &at, error) && hw_check_wishes (project, error))
     return project;
   hw_project_unref (project);
   return NULL;
@@ -342,6 +342,7 @@ hw_edit_rename_step (const HwProject *self,
           }
       replace_step (next, i, step);
     }
+  hw_mend_wishes (next, number, new_number);
   return next;
 }
 
@@ -392,6 +393,7 @@ hw_edit_remove_step (const HwProject *self,
       step->after = after;
       replace_step (next, i, step);
     }
+  hw_mend_wishes (next, number, NULL);
   g_ptr_array_remove_index (next->steps, (guint) index);
   return next;
 }

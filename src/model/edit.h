@@ -29,6 +29,12 @@ HwProject *hw_edit_move_step      (const HwProject *self, const char *number, gs
 HwProject *hw_edit_set_override   (const HwProject *self, const char *number, HwField field, double value,
                                    const char *choice, GError **error);
 HwProject *hw_edit_clear_override (const HwProject *self, const char *number, HwField field, GError **error);
+/* Wishes: the newer takes the place of its opposite; "3 4" and "4 5" together become "3 4 5". Refused when the making
+ * up or another wish forbids it, with the chain. An edit of a step that would forbid a wish is refused likewise; when a
+ * step is removed, so are the wishes that need it. */
+HwProject *hw_edit_add_wish       (const HwProject *self, const HwWish *wish, GError **error);
+HwProject *hw_edit_remove_wish    (const HwProject *self, gsize index, GError **error);
+HwProject *hw_edit_set_gather_hand (const HwProject *self, gboolean gather);
 char      *hw_project_free_number (const HwProject *self);   /* the next unused number, (transfer full) */
 
 /* The history: snapshots and a position. Knows no widget. It takes over the reference to @first and to each @next.

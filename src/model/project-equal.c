@@ -9,6 +9,7 @@
 #include "config.h"
 
 #include "model/project.h"
+#include "model/project-private.h"
 
 typedef gboolean (* EqualFunc) (gconstpointer a, gconstpointer b);
 
@@ -105,6 +106,13 @@ equal_steps (gconstpointer first,
 }
 
 static gboolean
+equal_wishes (gconstpointer first,
+              gconstpointer second)
+{
+  return hw_wish_is_equal (first, second);
+}
+
+static gboolean
 equal_parts (const GPtrArray *a,
              const GPtrArray *b,
              EqualFunc        equal)
@@ -130,5 +138,6 @@ hw_project_is_equal (const HwProject *a,
   return a == b
          || (equal_texts (a->id, b->id) && equal_texts (a->title, b->title) && equal_texts (a->due, b->due)
              && equal_texts (a->note, b->note) && equal_parts (a->fabrics, b->fabrics, equal_fabrics)
-             && equal_parts (a->threads, b->threads, equal_threads) && equal_parts (a->steps, b->steps, equal_steps));
+             && equal_parts (a->threads, b->threads, equal_threads) && equal_parts (a->steps, b->steps, equal_steps)
+             && equal_parts (a->wishes, b->wishes, equal_wishes) && !a->gather_hand == !b->gather_hand);
 }

@@ -12,6 +12,7 @@ G_BEGIN_DECLS
 #define HW_NOTE_MAX 4000         /* characters of a note */
 #define HW_STEPS_MAX 20000
 #define HW_PARTS_MAX 200         /* fabrics, threads */
+#define HW_WISHES_MAX 200        /* of a project */
 #define HW_PLIES_MAX 64          /* in one seam, counted one by one */
 
 /* A number that a person gives: its attribute in the file, what it is called, where it must lie. */
@@ -43,6 +44,13 @@ gboolean hw_check_step      (const HwProject *project, const HwStep *step, GErro
 
 /* Every "after" names a step that is there, and none runs in a circle. *@at is the step to blame. */
 gboolean hw_check_after     (const HwProject *project, gsize *at, GError **error);
+
+/* What one wish may say, and that neither the making up nor the other wishes forbid it. */
+gboolean hw_check_wish      (const HwProject *project, const HwWish *wish, GError **error);
+gboolean hw_check_wishes    (const HwProject *project, GError **error);
+gboolean hw_wish_is_equal   (const HwWish *a, const HwWish *b);
+/* Puts @instead in the place of step @number in every wish; NULL: takes it out, and what is no wish without it. */
+void     hw_mend_wishes     (HwProject *project, const char *number, const char *instead);
 
 /* (transfer full): number -> index + 1 as pointers, keys borrowed from the steps. */
 GHashTable *hw_project_index_steps (const HwProject *project);

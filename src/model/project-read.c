@@ -364,6 +364,31 @@ read_step (const HwXml   *xml,
          && hw_read_blame (xml, node, hw_check_step (project, step, error), error);
 }
 
+static gboolean
+read_wish (const HwXml   *xml,
+           const xmlNode *node,
+           HwProject     *project,
+           GHashTable    *seen,
+           GError       **error)
+{
+  static const char * const known[] = { "kind", "steps", NULL };
+  g_auto (GStrv) steps = NULL;
+  HwWish *wish;
+  int kind = 0;
+
+  if (!hw_read_check_leaf (xml, node, known, error)
+      || !hw_xml_get_required_word (xml, node, "kind", hw_wish_kind_ids, &kind, error))
+    return FALSE;
+  steps = hw_xml_dup_words (node, "steps");
+  wish = hw_wish_new ((HwWishKind) kind, (const char * const *) steps);
+  wish->line = hw_xml_line (node);
+  g_ptr_array_add (project->wishes, wish);
+  for (guint i = 0; i + 1 < project->wishes->len; i++)
+    if (hw_wish_is_equal (g_ptr_array_index (project->wishes, i), wish))
+      return hw_read_refuse (xml, node, error, _("the same wish stands twice; keep one of them"));
+  return hw_read_blame (xml, node, hw_check_wish (project, wish, error), error);
+}
+
 typedef gboolean (* ReadPart) (const HwXml *xml, const xmlNode *node, HwProject *project, GHashTable *seen,
                                GError **error);
 
@@ -420,9 +445,10 @@ read_head (const HwXml *xml,
            HwProject   *project,
            GError     **error)
 {
-  static const char * const known[] = { "id", "title", "due", NULL };
-  static const char * const elements[] = { "note", "fabrics", "threads", "steps", NULL };
+  static const char * const known[] = { "id", "title", "due", "gather-hand", NULL };
+  static const char * const elements[] = { "note", "fabrics", "threads", "steps", "wishes", NULL };
   const xmlNode *root = hw_xml_root (xml);
+  int gather_hand = FALSE;
 
   if (!hw_xml_check_attributes (xml, root, known, error) || !hw_read_check_text (xml, root, error))
     return FALSE;
@@ -430,6 +456,9 @@ read_head (const HwXml *xml,
   if (project->title == NULL)
     return FALSE;
   project->due = hw_xml_dup_attr (root, "due");
+  if (!hw_xml_get_word (xml, root, "gather-hand", yes_no, &gather_hand, error))
+    return FALSE;
+  project->gather_hand = gather_hand;
   if (!hw_read_blame (xml, root, hw_check_id (_("a project's id"), project->id, error)
                       && hw_check_text (_("a project's title"), project->title, error)
                       && hw_check_date (project->due, error), error))
@@ -473,7 +502,8 @@ read_project (const HwXml *xml,
       || !read_section (xml, "fabrics", "fabric", HW_PARTS_MAX, project, read_fabric, error)
       || !read_section (xml, "threads", "thread", HW_PARTS_MAX, project, read_thread, error)
       || !read_section (xml, "steps", NULL, G_MAXUINT, project, read_step, error)
-      || !check_after (xml, project, error))
+      || !check_after (xml, project, error)
+      || !read_section (xml, "wishes", "wish", HW_WISHES_MAX, project, read_wish, error))
     return NULL;
   return g_steal_pointer (&project);
 }

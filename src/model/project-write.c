@@ -139,6 +139,25 @@ write_step (HwXmlWriter  *writer,
   hw_xml_writer_close (writer);
 }
 
+static void
+write_wishes (HwXmlWriter     *writer,
+              const GPtrArray *wishes)
+{
+  if (wishes->len == 0)
+    return;
+  hw_xml_writer_open (writer, "wishes");
+  for (guint i = 0; i < wishes->len; i++)
+    {
+      const HwWish *wish = g_ptr_array_index (wishes, i);
+
+      hw_xml_writer_open (writer, "wish");
+      hw_xml_writer_attr (writer, "kind", hw_wish_kind_ids[wish->kind]);
+      hw_xml_writer_words (writer, "steps", wish->steps);
+      hw_xml_writer_close (writer);
+    }
+  hw_xml_writer_close (writer);
+}
+
 /**
  * hw_project_to_xml:
  *
@@ -156,6 +175,8 @@ hw_project_to_xml (const HwProject *self,
   hw_xml_writer_attr (writer, "id", self->id);
   hw_xml_writer_attr (writer, "title", self->title);
   hw_xml_writer_attr (writer, "due", self->due);
+  if (self->gather_hand)
+    hw_xml_writer_attr (writer, "gather-hand", "yes");
   write_note (writer, self->note);
   hw_xml_writer_open (writer, "fabrics");
   for (guint i = 0; i < self->fabrics->len; i++)
@@ -169,6 +190,7 @@ hw_project_to_xml (const HwProject *self,
   for (guint i = 0; i < self->steps->len; i++)
     write_step (writer, hw_project_get_step (self, i));
   hw_xml_writer_close (writer);
+  write_wishes (writer, self->wishes);
   return hw_xml_writer_finish (writer, size);
 }
 

@@ -122,15 +122,15 @@ typedef struct
 /* What the person would like of the order of work, besides what the making up forbids.
  * <wish kind="before" steps="4 2"/>   4 somewhere before 2
  * <wish kind="together" steps="3 4 5"/>  in this order with nothing else sewn or done between them
- * <wish kind="first|last" steps="6"/>  before (after) everything else that the making up lets it */
+ * <wish kind="first|last" steps="6"/>  before (after) everything else that the making up and the other wishes let it */
 typedef enum { HW_WISH_BEFORE, HW_WISH_TOGETHER, HW_WISH_FIRST, HW_WISH_LAST, HW_N_WISH_KINDS } HwWishKind;
 extern const char * const hw_wish_kind_ids[HW_N_WISH_KINDS + 1];
 typedef struct
 {
   gatomicrefcount ref_count;
   HwWishKind kind;
-  char     **steps;              /* numbers */
-  int        line;
+  char     **steps;              /* numbers, never NULL */
+  int        line;               /* as for a fabric */
 } HwWish;
 
 typedef struct
@@ -185,5 +185,10 @@ HwStep          *hw_step_copy            (const HwStep *self);
 HwWish          *hw_wish_new             (HwWishKind kind, const char * const *steps);
 HwWish          *hw_wish_ref             (HwWish *self);
 void             hw_wish_unref           (HwWish *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwWish, hw_wish_unref)
+
+/* What forbids @wish in @self: the numbers of steps, each of which comes after the next, such as {"4", "3", "2"} for
+ * the wish "4 before 2". (transfer full), NULL when nothing does. *@by_wishes: other wishes are links of it. */
+char           **hw_project_find_chain   (const HwProject *self, const HwWish *wish, gboolean *by_wishes);
 
 G_END_DECLS

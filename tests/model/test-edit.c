@@ -96,6 +96,48 @@ static const Script scripts[] = {
       { "! drop-fabric clot|no fabric “clot”", NULL, "--s" },
       { "! drop-thread main|step 1", NULL, "--s" },
       { "! drop-thread mane|no thread “mane”", NULL, "--s" } } },
+  { "/edit/script/wishes", {
+      { "wish first 2", "Cape: 1 2<1 3<2; first 2", "u--" },
+      { "wish first 2", NULL, "u--" },                   /* the same again is no change */
+      { "wish last 2", "Cape: 1 2<1 3<2; last 2", "u--" },
+      { "add 4", "Cape: 1 2<1 3<2 4; last 2", "u--" },
+      { "wish before 4 1", "Cape: 1 2<1 3<2 4; last 2; before 4 1", "u--" },
+      { "wish before 1 4", "Cape: 1 2<1 3<2 4; last 2; before 1 4", "u--" },
+      { "rename 1 7", "Cape: 7 2<7 3<2 4; last 2; before 7 4", "u--" },
+      { "! put 7 4|7 after 4;", NULL, "u--" },
+      { "unwish 0", "Cape: 7 2<7 3<2 4; before 7 4", "u--" },
+      { "undo", "Cape: 7 2<7 3<2 4; last 2; before 7 4", "ur-" },
+      { "remove 4", "Cape: 7 2<7 3<2; last 2", "u--" },
+      { "remove 2", "Cape: 7 3<7", "u--" },
+      { "undo", "Cape: 7 2<7 3<2; last 2", "ur-" },
+      { "! unwish 1|no such wish", NULL, "ur-" } } },
+  { "/edit/script/wishes-together", {
+      { "add 4", "Cape: 1 2<1 3<2 4", "u--" },
+      { "wish together 2 3", "Cape: 1 2<1 3<2 4; together 2 3", "u--" },
+      { "wish together 1 2", "Cape: 1 2<1 3<2 4; together 1 2 3", "u--" },      /* one wish of the two */
+      { "wish together 3 4", "Cape: 1 2<1 3<2 4; together 1 2 3 4", "u--" },
+      { "! wish together 4 1|step 1 stands twice", NULL, "u--" },
+      { "! wish before 4 2|4 after", NULL, "u--" },
+      { "wish before 2 4", "Cape: 1 2<1 3<2 4; together 1 2 3 4; before 2 4", "u--" },
+      { "rename 2 2a", "Cape: 1 2a<1 3<2a 4; together 1 2a 3 4; before 2a 4", "u--" },
+      { "remove 3", "Cape: 1 2a<1 4; together 1 2a 4; before 2a 4", "u--" },
+      { "remove 2a", "Cape: 1 4; together 1 4", "u--" },
+      { "remove 4", "Cape: 1", "u--" } } },
+  { "/edit/script/wishes-refused", {
+      { "! wish before 3 1|3 after 2 after 1", NULL, "--s" },
+      { "! wish before 1|two steps", NULL, "--s" },
+      { "! wish first|one step", NULL, "--s" },
+      { "! wish together 1 3|3 after 2 after 1", NULL, "--s" },
+      { "! wish last 7|step 7", NULL, "--s" },
+      { "add 4", "Cape: 1 2<1 3<2 4", "u--" },
+      { "wish before 3 4", "Cape: 1 2<1 3<2 4; before 3 4", "u--" },
+      { "! put 2 1 4|before 4 cannot be: 3 after 2 after 4", NULL, "u--" },
+      { "! wish together 4 1|4 after 3 after 2 after 1, by other", NULL, "u--" } } },
+  { "/edit/script/gather-hand", {
+      { "gather", "Cape: 1 2<1 3<2; gather", "u--" },
+      { "gather", NULL, "u--" },
+      { "leave", "Cape: 1 2<1 3<2", "u--" },
+      { "undo", "Cape: 1 2<1 3<2; gather", "ur-" } } },
   { "/edit/script/refused-set-ups", {
       { "! set 1 length 300|0.2 to 12 mm long", NULL, "--s" },
       { "! set 1 size 79.5|whole number", NULL, "--s" },
@@ -208,6 +250,15 @@ describe (const HwProject *project)
       if (*after != '\0')
         g_string_append_printf (text, "<%s", after);
     }
+  for (guint i = 0; i < project->wishes->len; i++)
+    {
+      const HwWish *wish = g_ptr_array_index (project->wishes, i);
+      g_autofree char *steps = g_strjoinv (" ", wish->steps);
+
+      g_string_append_printf (text, "; %s %s", hw_wish_kind_ids[wish->kind], steps);
+    }
+  if (project->gather_hand)
+    g_string_append (text, "; gather");
   return g_string_free (text, FALSE);
 }
 
@@ -275,6 +326,21 @@ put_part (const HwProject *project,
   return next;
 }
 
+/* wish KIND STEP… */
+static HwProject *
+add_wish (const HwProject *project,
+          char           **words,
+          GError         **error)
+{
+  HwWishKind kind = HW_WISH_BEFORE;
+  g_autoptr (HwWish) wish = NULL;
+
+  while (!g_str_equal (hw_wish_kind_ids[kind], words[1]))
+    kind++;
+  wish = hw_wish_new (kind, (const char * const *) words + 2);
+  return hw_edit_add_wish (project, wish, error);
+}
+
 static HwProject *
 set_override (const HwProject *project,
               char           **words,
@@ -310,6 +376,12 @@ edit (const HwProject *project,
     return hw_edit_remove_fabric (project, words[1], error);
   if (g_str_equal (command, "drop-thread"))
     return hw_edit_remove_thread (project, words[1], error);
+  if (g_str_equal (command, "wish"))
+    return add_wish (project, words, error);
+  if (g_str_equal (command, "unwish"))
+    return hw_edit_remove_wish (project, (gsize) g_ascii_strtoull (words[1], NULL, 10), error);
+  if (g_str_equal (command, "gather") || g_str_equal (command, "leave"))
+    return hw_edit_set_gather_hand (project, command[0] == 'g');
   if (g_str_equal (command, "set") || g_str_equal (command, "clear"))
     return set_override (project, words, error);
   if (g_str_equal (command, "add") || g_str_equal (command, "put") || g_str_equal (command, "insert"))
@@ -482,6 +554,8 @@ test_random_walk (void)
     "title A", "title B", "due 2031-01-01", "due", "add 4", "add 5 1", "put 2 1", "put 2", "rename 1 7", "rename 7 1",
     "remove 4", "remove 2", "remove 5", "move 3 0", "move 1 1", "set 1 length 2", "set 1 point jeans", "clear 1 length",
     "fabric lining", "drop-fabric lining", "thread gold", "drop-thread gold", "put 1 5", "put 5 2",
+    "wish before 4 2", "wish before 2 4", "wish before 5 1", "wish first 4", "wish last 4", "wish together 1 2",
+    "wish together 2 4", "wish together 5 4", "unwish 0", "unwish 1", "gather", "leave",
   };
   g_autoptr (GRand) rand = g_rand_new_with_seed (20310509);
   g_autoptr (HwHistory) history = hw_history_new (make_project (), TRUE);

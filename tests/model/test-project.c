@@ -20,6 +20,10 @@
              "<threads><thread id=\"main\" handbook=\"polyester-30\"/></threads>\n" \
              "<steps>\n"
 #define TAIL "</steps></project>\n"
+/* Steps 1 to 4, each after the one before: lines 8 to 11; the wishes begin on line 13. */
+#define CHAIN OPERATION ("1", "length-cm=\"4\"", PLY) OPERATION ("2", "length-cm=\"4\" after=\"1\"", PLY) \
+              OPERATION ("3", "length-cm=\"4\" after=\"2\"", PLY) OPERATION ("4", "length-cm=\"4\"", PLY)
+#define WISHES(inside) HEAD CHAIN "</steps><wishes>\n" inside "</wishes></project>\n"
 #define PLY "<ply fabric=\"poplin\" count=\"2\"/>"
 #define OPERATION(number, more, inside) \
   "<operation number=\"" number "\" name=\"Seam\" purpose=\"seam\" " more ">" inside "</operation>\n"
@@ -155,6 +159,35 @@ static const BadCase bad_cases[] = {
     HEAD OPERATION ("1",
     "length-cm=\"4\"", PLY "<set field=\"dial\" value=\"3\"/>\n<set field=\"dial\" value=\"4\"/>") TAIL, 9,
     { "“dial”", "twice" } },
+  { "/project/bad/wish-kind", WISHES ("<wish kind=\"befor\" steps=\"4 2\"/>"), 13,
+    { "befor", "did you mean “before”" } },
+  { "/project/bad/wish-attribute", WISHES ("<wish kind=\"first\" step=\"4\"/>"), 13, { "did you mean “steps”" } },
+  { "/project/bad/wish-element", WISHES ("<wishe kind=\"first\"/>"), 13, { "<wishe>", "did you mean <wish>" } },
+  { "/project/bad/wish-nobody", WISHES ("<wish kind=\"first\"/>"), 13, { "one step", "steps=\"6\"" } },
+  { "/project/bad/wish-one", WISHES ("<wish kind=\"before\" steps=\"4\"/>"), 13, { "two steps", "steps=\"4 2\"" } },
+  { "/project/bad/wish-three", WISHES ("\n<wish kind=\"before\" steps=\"4 2 3\"/>"), 14, { "two steps" } },
+  { "/project/bad/wish-alone", WISHES ("<wish kind=\"together\" steps=\"4\"/>"), 13, { "two steps or more" } },
+  { "/project/bad/wish-unknown", WISHES ("<wish kind=\"last\" steps=\"7\"/>"), 13, { "step 7", "name one" } },
+  { "/project/bad/wish-itself", WISHES ("<wish kind=\"before\" steps=\"4 4\"/>"), 13, { "step 4", "twice" } },
+  { "/project/bad/wish-twice", WISHES ("<wish kind=\"last\" steps=\"4\"/>\n<wish kind=\"last\" steps=\"4\"/>"), 14,
+    { "same wish", "keep one" } },
+  { "/project/bad/wish-kept-twice",
+    WISHES ("<wish kind=\"together\" steps=\"1 2\"/>\n<wish kind=\"together\" steps=\"2 4\"/>"), 14,
+    { "step 2", "one wish of the two" } },
+  { "/project/bad/wish-chain", WISHES ("<wish kind=\"before\" steps=\"3 1\"/>"), 13,
+    { "step 3 before 1", "3 after 2 after 1;", "take the wish out" } },
+  { "/project/bad/wish-chain-of-wishes",
+    WISHES ("<wish kind=\"before\" steps=\"4 1\"/>\n<wish kind=\"before\" steps=\"2 4\"/>"), 14,
+    { "2 after 1 after 4,", "by other wishes too" } },
+  { "/project/bad/wish-together-apart", WISHES ("<wish kind=\"together\" steps=\"1 3\"/>"), 13,
+    { "steps 1 3 together", "3 after 2 after 1;" } },
+  { "/project/bad/wish-together-order", WISHES ("<wish kind=\"together\" steps=\"2 1\"/>"), 13,
+    { "steps 2 1 together", "2 after 1;" } },
+  { "/project/bad/wish-through-kept",
+    WISHES ("<wish kind=\"together\" steps=\"1 4\"/>\n<wish kind=\"before\" steps=\"2 4\"/>"), 14,
+    { "2 after 1 after 4,", "by other wishes too" } },
+  { "/project/bad/gather-hand", "<project xmlns=\"urn:handwheel:project:1\" title=\"a\" gather-hand=\"maybe\"/>", 1,
+    { "gather-hand", "maybe", "yes" } },
   { "/project/bad/hand-kind", HEAD "<hand number=\"1\" name=\"Press\" kind=\"pres\" minutes=\"3\"/>" TAIL, 8,
     { "pres", "did you mean “press”" } },
   { "/project/bad/hand-minutes", HEAD "<hand number=\"1\" name=\"Press\" kind=\"press\" minutes=\"-3\"/>" TAIL, 8,
@@ -417,6 +450,11 @@ make_full (void)
   operation->n_overrides = 2;
   operation->note = g_strdup ("two rows\n6 mm apart");
   g_ptr_array_add (project->steps, operation);
+  g_ptr_array_add (project->wishes, hw_wish_new (HW_WISH_TOGETHER, (const char *[]) { "1", "2", NULL }));
+  g_ptr_array_add (project->wishes, hw_wish_new (HW_WISH_LAST, (const char *[]) { "2", NULL }));
+  g_ptr_array_add (project->wishes, hw_wish_new (HW_WISH_BEFORE, (const char *[]) { "1", "2", NULL }));
+  g_ptr_array_add (project->wishes, hw_wish_new (HW_WISH_FIRST, (const char *[]) { "1", NULL }));
+  project->gather_hand = TRUE;
   return project;
 }
 
@@ -448,6 +486,8 @@ test_is_equal (void)
     "value=\"2.9\"" },
     { "choice=\"back-tack\"", "choice=\"lock\"" }, { "two rows", "three rows" }, { "kind=\"clip\"", "kind=\"trim\"" },
     { "minutes=\"0.001\"", "minutes=\"0.002\"" }, { "machine=\"lockstitch\"", "" }, { "needle-thread=\"top\"", "" },
+    { "gather-hand=\"yes\"", "" }, { "kind=\"last\"", "kind=\"first\"" },
+    { "<wish kind=\"before\" steps=\"1 2\"/>", "" },
   };
   g_autofree char *bytes = NULL;
   g_autoptr (HwProject) project = read_again (full, &bytes);
@@ -584,6 +624,11 @@ test_schema_refuses (void)
     HEAD OPERATION ("1", "length-cm=\"4\"", PLY "<plie/>") TAIL,
     HEAD "<hand number=\"1\" name=\"Press\" kind=\"pres\" minutes=\"3\"/>" TAIL,
     "<project xmlns=\"urn:handwheel:project:1\" title=\"a\" due=\"soon\"/>",
+    "<project xmlns=\"urn:handwheel:project:1\" title=\"a\" gather-hand=\"maybe\"/>",
+    WISHES ("<wish kind=\"before\" steps=\"4\"/>"),
+    WISHES ("<wish kind=\"together\" steps=\"4\"/>"),
+    WISHES ("<wish kind=\"first\" steps=\"4 2\"/>"),
+    WISHES ("<wish kind=\"soon\" steps=\"4\"/>"),
   };
   g_autofree char *schema_path = g_test_build_filename (G_TEST_DIST, "..", "data/schema/project.rng", NULL);
   g_autoptr (GError) error = NULL;
