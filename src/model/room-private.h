@@ -44,8 +44,6 @@ HwLock    *hw_room_lock          (const char *folder, GError **error);   /* make
 
 /* Entries are shared by snapshots, counted, and do not change once they are in one. */
 HwJournalEntry *hw_journal_entry_alloc (HwEntryKind kind);
-HwJournalEntry *hw_journal_entry_ref   (HwJournalEntry *self);
-HwJournalEntry *hw_journal_entry_copy  (const HwJournalEntry *self);
 gboolean   hw_journal_entry_check      (const HwJournalEntry *self, GError **error);
 gboolean   hw_journal_entry_is_equal   (const HwJournalEntry *a, const HwJournalEntry *b);
 

@@ -172,11 +172,16 @@ int      hw_room_new_needles (const HwRoom *self, const HwPacket *packet);      
 /* Id and time filled in, to be changed before it is appended (which copies it). Allocated here alone: it is counted. */
 HwJournalEntry *hw_journal_entry_new  (HwEntryKind kind, const char *machine);
 void            hw_journal_entry_free (HwJournalEntry *self);
+HwJournalEntry *hw_journal_entry_ref  (HwJournalEntry *self);
+HwJournalEntry *hw_journal_entry_copy (const HwJournalEntry *self);        /* (transfer full): to be changed */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
 
 /* Appends to the one journal file of entry->machine and its year, under the room's lock, re-reading that file first
  * so that another process's entries stay. Returns the new room snapshot, NULL with @error and nothing written. */
 HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError **error);
+/* The room as it would be with @entries (element-type HwJournalEntry) as its whole journal, for looking ahead: nothing
+ * is checked and nothing written. */
+HwRoom *hw_room_imagine (const HwRoom *self, const GPtrArray *entries);
 gboolean hw_room_save_machine (const HwRoom *self, const HwMachine *machine, GError **error);
 /* The whole needle case, thread shelf, fabrics on hand, preferences. Each returns the new snapshot, its file written
  * under the room's lock; NULL with @error and nothing written. */

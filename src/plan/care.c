@@ -1,54 +1,111 @@
 /* care.c - which care falls due before which step
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The room's clocks are walked along the order: a task whose clock would pass its limit inside a step
- * is due before that step, and its clock starts again. The machine's own manual wins: oil only where
- * the machine's entry gives a limit of its own. A change of needle is not care here; see needles.c.
+ * The room's clocks are walked along the order, the work laid on the calendar by calendar.h: a task whose clock would
+ * pass its limit inside a step is due before that step, and its clock starts again. A step that by itself is longer
+ * than a limit is begun with the clock at nothing. The minutes that care takes put off what comes after it, but run no
+ * clock: nothing is sewn in them. A change of needle is not care here; see needles.c.
  */
 
 #include "config.h"
 
+#include "plan/calendar.h"
+#include "plan/care.h"
 #include "plan/plan-private.h"
 
 #include <string.h>
 
 #define LIMIT_SLACK 1e-9
+#define SECONDS_A_MONTH (30.4375 * 24 * 60 * 60)
+#define NO_DAY G_MININT64
+
+/* One task on one machine. */
+typedef struct
+{
+  const HwMachine  *machine;
+  const HwCareTask *task;
+  gsize             care;
+  double            limit;
+  double            clock;       /* hours or days, of the task's own clock */
+  double            months;      /* at the start of the work; after a care, less than nothing by the time until it */
+  gboolean          begun;       /* the machine's journal has begun: months count */
+  gint64            day;         /* the last one counted; NO_DAY */
+} Clock;
+
+typedef struct
+{
+  HwPlan *plan;
+  GArray *clocks;                /* Clock */
+} Forecast;
+
+/* From the start of the work, with the hours that a queue has laid out before this plan. */
+static gint64
+find_seconds (const HwPlan *plan, double hours)
+{
+  return hw_calendar_seconds (plan->room->preferences->hours_a_week, plan->from_hours + hours);
+}
+
+/* ---- the clocks as they stand ---- */
 
 static gboolean
-has_own_limit (const HwMachine *machine, const HwCareTask *task)
+has_journal (const HwRoom *room, const HwMachine *machine)
 {
-  for (gsize i = 0; i < machine->n_care; i++)
-    if (g_strcmp0 (machine->care[i].care, task->entry.id) == 0)
+  for (guint i = 0; i < room->entries->len; i++)
+    if (strcmp (((const HwJournalEntry *) g_ptr_array_index (room->entries, i))->machine, machine->id) == 0)
       return TRUE;
   return FALSE;
 }
 
-/* Hours (months, days of sewing) after which @task is due on @machine; 0 never. */
-static double
-find_limit (const HwMachine *machine, const HwCareTask *task)
+static gint64
+find_last_day (const HwPlan *plan, const HwMachine *machine)
 {
-  if (!(task->machines & (1u << machine->kind)) || strcmp (task->entry.id, "needle") == 0)
-    return 0;
-  if (strcmp (task->entry.id, "oil") == 0 && !has_own_limit (machine, task))
-    return 0;
-  return hw_room_care_limit (machine, task);
+  const HwRoom *room = plan->room;
+
+  for (guint i = room->entries->len; i-- > 0;)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
+
+      if (entry->kind == HW_ENTRY_SEWING && strcmp (entry->machine, machine->id) == 0
+          && !g_hash_table_contains (room->cancelled, entry->id))
+        return hw_calendar_day (entry->time, 0);
+    }
+  return NO_DAY;
 }
 
-/* The plan has no today: months are counted to the last thing noted in the room. */
-static const char *
-last_noted (const HwRoom *room)
+static void
+list_clocks (Forecast *self, const HwMachine *machine)
 {
-  guint n = room->entries->len;
+  const HwPlan *plan = self->plan;
+  gboolean begun = has_journal (plan->room, machine);
+  gint64 seconds = find_seconds (plan, 0);
+  double elapsed = (double) seconds / SECONDS_A_MONTH;
+  g_autofree char *begins = hw_calendar_time (plan->from, seconds);
 
-  return n > 0 ? ((const HwJournalEntry *) g_ptr_array_index (room->entries, n - 1))->time : NULL;
+  for (gsize care = 0; care < MIN (plan->handbook->n_care, HW_CARE_MAX); care++)
+    {
+      const HwCareTask *task = &plan->handbook->care[care];
+      Clock clock = { .machine = machine, .task = task, .care = care, .limit = hw_care_limit (machine, task),
+                      .begun = begun, .day = NO_DAY };
+
+      if (!(clock.limit > 0))
+        continue;
+      clock.clock = hw_room_care_clock (plan->room, machine, task, begins);
+      clock.months = begins != NULL ? hw_room_care_months (plan->room, machine, task, begins) - elapsed : 0;
+      if (task->clock == HW_CLOCK_SEWING_DAY && clock.clock > 0)
+        clock.day = find_last_day (plan, machine);
+      g_array_append_val (self->clocks, clock);
+    }
 }
 
-static double
-advance_clock (const HwCareTask *task, const HwPlanStep *step, const HwSetup *setup)
-{
-  double lint = task->counts_lint ? setup->lint_factor : 1;
+/* ---- along the order ---- */
 
-  switch (task->clock)
+/* What @step adds to a clock of hours. */
+static double
+count_hours (const Clock *clock, const HwPlanStep *step, const HwSetup *setup)
+{
+  double lint = clock->task->counts_lint ? setup->lint_factor : 1;
+
+  switch (clock->task->clock)
     {
     case HW_CLOCK_RUNNING:
       return step->running / 60 * lint;
@@ -61,52 +118,118 @@ advance_clock (const HwCareTask *task, const HwPlanStep *step, const HwSetup *se
     }
 }
 
-/* Has the calendar run out, whatever the hours say? */
+/* Does the clock pass its limit in a step that begins @seconds from the start and adds @hours? */
 static gboolean
-is_overdue (const HwPlan *self, const HwMachine *machine, const HwCareTask *task, double limit, double clock)
+is_due (const Forecast *self, const Clock *clock, gint64 seconds, double hours)
 {
-  const char *now = last_noted (self->room);
+  double months = clock->begun ? clock->months + (double) seconds / SECONDS_A_MONTH : 0;
 
-  if (task->clock == HW_CLOCK_MONTHS || task->clock == HW_CLOCK_SEWING_DAY)
-    return clock >= limit;
-  return task->or_months > 0 && now != NULL && hw_room_care_months (self->room, machine, task, now) >= task->or_months;
+  if (clock->task->clock == HW_CLOCK_MONTHS)
+    return months >= clock->limit;
+  if (clock->task->clock == HW_CLOCK_SEWING_DAY)
+    return clock->clock > 0 && clock->clock + 1 > clock->limit
+           && clock->day != hw_calendar_day (self->plan->from, seconds);
+  return (clock->clock > 0 && clock->clock + hours > clock->limit + LIMIT_SLACK)
+         || (clock->task->or_months > 0 && months >= clock->task->or_months);
 }
 
 static void
-forecast_task (HwPlan *self, const HwMachine *machine, gsize care)
+start_again (Clock *clock, gint64 seconds)
 {
-  const HwCareTask *task = &self->handbook->care[care];
-  double limit = find_limit (machine, task);
-  gboolean overdue;
-  double clock;
+  clock->clock = 0;
+  clock->months = -(double) seconds / SECONDS_A_MONTH;
+  clock->begun = TRUE;
+  clock->day = NO_DAY;
+}
 
-  if (!(limit > 0))
-    return;
-  clock = hw_room_care_clock (self->room, machine, task, last_noted (self->room));
-  overdue = is_overdue (self, machine, task, limit, clock);
-  for (gsize i = 0; i < self->order->len; i++)
+static void
+advance (const Forecast *self, Clock *clock, gint64 seconds, double hours)
+{
+  gint64 day = hw_calendar_day (self->plan->from, seconds);
+
+  if (!clock->begun)
+    start_again (clock, seconds);
+  if (clock->task->clock == HW_CLOCK_SEWING_DAY)
+    clock->clock += clock->day != day ? 1 : 0;
+  else
+    clock->clock += hours;
+  clock->day = day;
+}
+
+/* The tasks due before a step that begins @seconds from the start, 1 << care each; and the minutes they take. */
+static guint64
+list_due (const Forecast *self, const HwPlanStep *step, const HwSetup *setup, gint64 seconds, double *minutes)
+{
+  guint64 due = 0;
+
+  *minutes = 0;
+  for (guint i = 0; i < self->clocks->len; i++)
     {
-      HwPlanStep *step = hw_plan_step_at (self, i);
-      const HwSetup *setup = self->setups[step->step];
-      double hours;
+      const Clock *clock = &g_array_index (self->clocks, Clock, i);
 
-      if (setup == NULL || setup->machine != machine || step->done)
+      if (clock->machine != setup->machine || !is_due (self, clock, seconds, count_hours (clock, step, setup)))
         continue;
-      hours = advance_clock (task, step, setup);
-      if (overdue || (clock > 0 && clock + hours > limit + LIMIT_SLACK))
-        {
-          step->care_due |= (guint64) 1 << care;
-          overdue = FALSE;
-          clock = 0;
-        }
-      clock += hours;
+      due |= (guint64) 1 << clock->care;
+      *minutes += clock->task->minutes;
+    }
+  return due;
+}
+
+static void
+sew (Forecast *self, const HwPlanStep *step, const HwSetup *setup, gint64 seconds)
+{
+  for (guint i = 0; i < self->clocks->len; i++)
+    {
+      Clock *clock = &g_array_index (self->clocks, Clock, i);
+
+      if (clock->machine != setup->machine)
+        continue;
+      if ((step->care_due >> clock->care) & 1)
+        start_again (clock, seconds);
+      advance (self, clock, seconds, count_hours (clock, step, setup));
     }
 }
 
-void
-hw_plan_forecast_care (HwPlan *self)
+/* What care takes puts the step off, which may let more care fall due; never less. Returns the hours until it begins. */
+static double
+begin_step (const Forecast *self, HwPlanStep *step, const HwSetup *setup, double hours)
 {
-  for (guint m = 0; m < self->hours->len; m++)
-    for (gsize care = 0; care < MIN (self->handbook->n_care, 64); care++)
-      forecast_task (self, g_array_index (self->hours, HwMachineHours, m).machine, care);
+  double begins = hours + step->change_minutes / 60;
+  double minutes;
+  guint64 due;
+
+  if (setup == NULL)
+    return begins;
+  do
+    {
+      due = step->care_due;
+      step->care_due |= list_due (self, step, setup, find_seconds (self->plan, begins), &minutes);
+      begins = hours + (step->change_minutes + minutes) / 60;
+    }
+  while (step->care_due != due);
+  return begins;
+}
+
+void
+hw_plan_forecast_care (HwPlan *plan)
+{
+  g_autoptr (GArray) clocks = g_array_new (FALSE, FALSE, sizeof (Clock));
+  Forecast self = { plan, clocks };
+  double hours = 0;
+
+  for (guint m = 0; m < plan->hours->len; m++)
+    list_clocks (&self, g_array_index (plan->hours, HwMachineHours, m).machine);
+  for (gsize i = 0; i < plan->order->len; i++)
+    {
+      HwPlanStep *step = hw_plan_step_at (plan, i);
+      const HwSetup *setup = hw_plan_setup_at (plan, i);
+
+      if (step->done)
+        continue;
+      step->starts_hours = begin_step (&self, step, setup, hours);
+      if (setup != NULL)
+        sew (&self, step, setup, find_seconds (plan, step->starts_hours));
+      hours = step->starts_hours + step->minutes / 60;
+    }
+  plan->work_hours = hours;
 }

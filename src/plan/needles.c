@@ -4,7 +4,9 @@
  * Walks the steps not done. A needle's hours count divided by the cloth's life factor, on both clocks of
  * the handbook; it is changed before the step in which the first of them would run out. When another needle is
  * wanted it is, first, the most worn one that fits and still lasts until the next change; else a new one
- * from a packet; else one to buy. A needle taken out goes back to the case with its hours.
+ * from a packet; else the least worn one that lasts through the step; else one to buy. A needle taken out goes back to
+ * the case with its hours, or away when they are done. A step that outlasts a new needle is sewn with several: each
+ * is changed at the last end of a row that it reaches, or within the row when a single one outlasts it.
  */
 
 #include "config.h"
@@ -24,6 +26,7 @@ typedef struct
   const HwNeedle  *needle;                   /* NULL: not in the journal yet */
   const HwMachine *machine;                  /* it sits in; NULL: in the case */
   int              pick;                     /* by which it was taken new; -1 */
+  int              loaded_by;                /* the last pick that put it in; -1 */
 } Owned;
 
 typedef struct { double at_machine, running; } Wear;
@@ -56,6 +59,7 @@ list_owned (Needles *self)
         .needle = needle,
         .machine = needle->machine != NULL ? hw_room_find_machine (room, needle->machine) : NULL,
         .pick = -1,
+        .loaded_by = -1,
       };
 
       if (!needle->discarded)
@@ -145,19 +149,33 @@ run_wear (const Needles *self, gsize index, const HwMounted *wanted)
 
 /* ---- picking ---- */
 
+/* Worn on whichever of the two clocks has gone further, in hours at the machine. */
+static double
+hours_worn (const Needles *self, const Owned *owned)
+{
+  const HwNeedleLife *life = &self->plan->handbook->needle_life;
+
+  return MAX (owned->at_machine, owned->running * life->at_machine_hours / life->running_hours);
+}
+
+/* One in the case that lasts through @wear: the most worn, or the least worn. -1 none. */
 static int
-find_worn (const Needles *self, const HwMounted *wanted, Wear run)
+find_worn (const Needles *self, const HwMounted *wanted, Wear wear, gboolean most)
 {
   int best = -1;
+  double best_hours = 0;
 
   for (guint i = 0; i < self->owned->len; i++)
     {
       const Owned *owned = &g_array_index (self->owned, Owned, i);
+      double hours = hours_worn (self, owned);
 
-      if (owned->machine != NULL || !is_of_kind (owned, wanted) || !lasts (self, owned, run))
+      if (owned->machine != NULL || !is_of_kind (owned, wanted) || !lasts (self, owned, wear))
         continue;
-      if (best < 0 || owned->at_machine > g_array_index (self->owned, Owned, best).at_machine)
-        best = (int) i;
+      if (best >= 0 && (most ? hours <= best_hours : hours >= best_hours))
+        continue;
+      best = (int) i;
+      best_hours = hours;
     }
   return best;
 }
@@ -174,32 +192,46 @@ make_pick (const Needles *self, gsize index, const HwMounted *wanted)
   pick->group = hw_plan_step_at (self->plan, index)->group;
   pick->hours_left = self->plan->handbook->needle_life.at_machine_hours;
   pick->before = (int) index;
+  pick->worn_before = -1;
   pick->again = -1;
   g_ptr_array_add (self->plan->needles, pick);
   return pick;
 }
 
 static void
-put_in (Needles *self, gsize index, const HwMounted *wanted)
+put_in_worn (Needles *self, int worn, HwNeedlePick *pick, const HwMachine *machine)
 {
-  int worn = find_worn (self, wanted, run_wear (self, index, wanted));
+  Owned *owned = &g_array_index (self->owned, Owned, worn);
+
+  owned->machine = machine;
+  owned->loaded_by = (int) self->plan->needles->len - 1;
+  pick->worn = owned->needle;
+  pick->again = owned->pick;
+  pick->hours_left -= hours_worn (self, owned);
+}
+
+static HwNeedlePick *
+put_in (Needles *self, gsize index, const HwMounted *wanted, Wear wear)
+{
+  int worn = find_worn (self, wanted, run_wear (self, index, wanted), TRUE);
   HwNeedlePick *pick = make_pick (self, index, wanted);
+  int number = (int) self->plan->needles->len - 1;
   Owned taken = { .system = wanted->system, .point = wanted->point, .size_nm = wanted->size_nm, .twin = wanted->twin,
-                  .machine = wanted->machine, .pick = (int) self->plan->needles->len - 1 };
+                  .machine = wanted->machine, .pick = number, .loaded_by = number };
 
-  if (worn >= 0)
+  if (worn < 0)
     {
-      Owned *owned = &g_array_index (self->owned, Owned, worn);
-
-      owned->machine = wanted->machine;
-      pick->worn = owned->needle;
-      pick->again = owned->pick;
-      pick->hours_left -= owned->at_machine;
-      return;
+      pick->packet = find_packet (self, wanted);
+      worn = pick->packet == NULL ? find_worn (self, wanted, wear, FALSE) : -1;
     }
-  pick->packet = find_packet (self, wanted);
-  pick->buy = pick->packet == NULL;
-  g_array_append_val (self->owned, taken);
+  if (worn >= 0)
+    put_in_worn (self, worn, pick, wanted->machine);
+  else
+    {
+      pick->buy = pick->packet == NULL;
+      g_array_append_val (self->owned, taken);
+    }
+  return pick;
 }
 
 /* The needle in @wanted's machine, when it is one of the kind wanted. A step of this project sewn there since it was
@@ -209,7 +241,7 @@ keep_if_fits (Needles *self, const HwMounted *standing, const HwMounted *wanted)
 {
   Owned *there = find_in_machine (self, wanted->machine);
   Owned assumed = { .system = wanted->system, .point = wanted->point, .size_nm = wanted->size_nm, .twin = wanted->twin,
-                    .machine = wanted->machine, .pick = -1 };
+                    .machine = wanted->machine, .pick = -1, .loaded_by = -1 };
 
   if (there != NULL && is_of_kind (there, wanted))
     return there;
@@ -222,9 +254,76 @@ keep_if_fits (Needles *self, const HwMounted *standing, const HwMounted *wanted)
 }
 
 static void
-discard (Needles *self, Owned *owned)
+tell_pick (const Needles *self, const Owned *owned, gsize index)
 {
+  if (owned->loaded_by >= 0)
+    ((HwNeedlePick *) g_ptr_array_index (self->plan->needles, (guint) owned->loaded_by))->worn_before = (int) index;
+}
+
+/* It has hours left, though not enough for this step. */
+static void
+put_back (Needles *self, Owned *owned, gsize index)
+{
+  tell_pick (self, owned, index);
+  owned->machine = NULL;
+}
+
+/* Thrown away: no shorter step will want it. */
+static void
+wear_out (Needles *self, Owned *owned, gsize index)
+{
+  tell_pick (self, owned, index);
   g_array_remove_index (self->owned, (guint) (owned - (Owned *) (void *) self->owned->data));
+}
+
+/* ---- a step that outlasts a needle ---- */
+
+/* How many equal parts of @wear a new needle lasts through. */
+static int
+count_lasting (const Needles *self, Wear wear)
+{
+  const HwNeedleLife *life = &self->plan->handbook->needle_life;
+  double at_machine = wear.at_machine > 0 ? life->at_machine_hours / wear.at_machine : G_MAXINT;
+  double running = wear.running > 0 ? life->running_hours / wear.running : G_MAXINT;
+
+  return (int) floor (MIN (MIN (at_machine, running), G_MAXINT) + LIMIT_SLACK);
+}
+
+/* The needle in the machine is new. Rows of @pieces, as many to a needle as it lasts through; rows that outlast a needle are
+ * parted evenly. */
+static void
+sew_in_parts (Needles *self, gsize index, const HwMounted *wanted, Wear wear, int pieces)
+{
+  HwPlanStep *step = hw_plan_step_at (self->plan, index);
+  int each = count_lasting (self, (Wear) { wear.at_machine / pieces, wear.running / pieces });
+  gboolean mid_row = each < 1;
+  int parts = pieces;
+  Wear part;
+
+  while (mid_row && (each = count_lasting (self, (Wear) { wear.at_machine / parts, wear.running / parts })) < 1)
+    parts++;
+  part = (Wear) { wear.at_machine / parts, wear.running / parts };
+  step->needles = 0;
+  for (int sewn = 0; sewn < parts; sewn += each)
+    {
+      Owned *there = find_in_machine (self, wanted->machine);
+      int now = MIN (each, parts - sewn);
+
+      if (sewn > 0)
+        {
+          HwNeedlePick *pick;
+
+          wear_out (self, there, index);
+          pick = put_in (self, index, wanted, (Wear) { part.at_machine * now, part.running * now });
+          pick->discards = TRUE;
+          pick->from_piece = (int) ((gint64) sewn * pieces / parts);
+          pick->mid_row = mid_row;
+          there = find_in_machine (self, wanted->machine);
+        }
+      there->at_machine += part.at_machine * now;
+      there->running += part.running * now;
+      step->needles++;
+    }
 }
 
 /* Sews one step; @standing as for keep_if_fits(). */
@@ -236,17 +335,26 @@ wear_step (Needles *self, gsize index, const HwMounted *standing)
   HwMounted wanted = hw_mounted_from_setup (setup);
   Wear wear = step_wear (step, setup);
   Owned *there = keep_if_fits (self, standing, &wanted);
+  gboolean outlasts = !lasts (self, &(Owned) { 0 }, wear);
 
   if (there != NULL && (there->at_machine > 0 || there->running > 0) && !lasts (self, there, wear))
     {
       step->needle_worn = TRUE;
-      discard (self, there);
+      if (outlasts)
+        put_back (self, there, index);
+      else
+        wear_out (self, there, index);
       there = NULL;
     }
   if (there == NULL)
     {
-      put_in (self, index, &wanted);
+      put_in (self, index, &wanted, wear)->discards = step->needle_worn && !outlasts;
       there = find_in_machine (self, wanted.machine);
+    }
+  if (outlasts)
+    {
+      sew_in_parts (self, index, &wanted, wear, MAX (setup->step->pieces, 1));
+      return;
     }
   there->at_machine += wear.at_machine;
   there->running += wear.running;
@@ -265,6 +373,7 @@ hw_plan_pick_needles (HwPlan *plan)
     {
       const HwSetup *setup = hw_plan_setup_at (plan, i);
 
+      hw_plan_step_at (plan, i)->needles = setup != NULL ? 1 : 0;
       if (setup == NULL || hw_plan_step_at (plan, i)->done)
         continue;
       if (g_ptr_array_find (begun, setup->machine, NULL))

@@ -41,6 +41,12 @@ hours_worn (const HwNeedleLife *life, const HwNeedle *needle)
   return MAX (at_machine, needle->running_hours * life->at_machine_hours / life->running_hours);
 }
 
+static gboolean
+is_within_step (const HwNeedlePick *pick)
+{
+  return pick->from_piece > 0 || pick->mid_row;
+}
+
 /* On @machine, or on whichever comes first (NULL). */
 static void
 find_next_pick (const HwPlan *self, const HwMachine *machine, HwNow *now)
@@ -57,6 +63,21 @@ find_next_pick (const HwPlan *self, const HwMachine *machine, HwNow *now)
       now->next_group = group;
       return;
     }
+}
+
+/* The needle in the machine runs out where the first one after it replaces it for that. */
+static int
+find_worn_step (const HwPlan *self, const HwMachine *machine)
+{
+  for (guint i = 0; i < self->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (self->needles, i);
+      const HwGroup *group = hw_plan_get_group (self, pick->group);
+
+      if (group != NULL && group->machine == machine)
+        return hw_plan_step_at (self, (gsize) pick->before)->needle_worn || is_within_step (pick) ? pick->before : -1;
+    }
+  return -1;
 }
 
 static void
@@ -80,7 +101,7 @@ find_next_care (const HwPlan *self, HwNow *now)
 HwNow
 hw_plan_now (const HwPlan *self, const HwMachine *machine)
 {
-  HwNow now = { .machine = machine, .next_step = -1, .care = -1, .care_step = -1 };
+  HwNow now = { .machine = machine, .next_step = -1, .worn_step = -1, .care = -1, .care_step = -1 };
   const HwMachineState *state;
   int next = find_next_sewn (self, machine);
 
@@ -94,6 +115,7 @@ hw_plan_now (const HwPlan *self, const HwMachine *machine)
   now.loaded = state->loaded;
   if (now.needle != NULL)
     now.hours_used = hours_worn (&self->handbook->needle_life, now.needle);
+  now.worn_step = find_worn_step (self, now.machine);
   find_next_pick (self, now.machine, &now);
   if (machine == NULL && now.next == NULL)
     find_next_pick (self, NULL, &now);
@@ -171,6 +193,13 @@ name_needle (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick)
   return g_uuid_string_random ();
 }
 
+/* A needle loaded before its turn leaves one behind that has hours left. */
+static gboolean
+is_due_now (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick)
+{
+  return find_next_sewn (self, group->machine) == pick->before;
+}
+
 HwJournalEntry *
 hw_plan_entry_for_load (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick)
 {
@@ -178,6 +207,8 @@ hw_plan_entry_for_load (const HwPlan *self, const HwGroup *group, const HwNeedle
   HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_LOAD, group->machine->id);
 
   entry->needle = name_needle (self, group, pick);
+  if (pick != NULL && pick->discards && is_due_now (self, group, pick))
+    entry->verdict = g_strdup ("discarded");
   if (pick != NULL && pick->worn == NULL && pick->packet != NULL)
     entry->packet = g_strdup (pick->packet->id);
   entry->system = group->system >= 0 ? dup_id (&handbook->systems[group->system].entry) : NULL;

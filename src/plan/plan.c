@@ -60,15 +60,18 @@ list_preferred (const HwPlan *self)
   return preferred;
 }
 
-/**
- * hw_plan_new_within:
- * @max_states: how far the search for the proof of the order may go
- *
- * Returns: (transfer full): the plan, or %NULL with @error set, %HW_PLAN_ERROR of the step that cannot be paired
- */
+/* The plan knows no today: what the calendar tells is counted from the last thing noted in the room. */
+static char *
+dup_last_noted (const HwRoom *room)
+{
+  guint n = room->entries->len;
+
+  return n > 0 ? g_strdup (((const HwJournalEntry *) g_ptr_array_index (room->entries, n - 1))->time) : NULL;
+}
+
 HwPlan *
-hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
-                    GError **error)
+hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, const char *from_iso,
+                  double from_hours, guint max_states, GError **error)
 {
   g_autoptr (HwPlan) self = NULL;
   g_autofree HwMounted *preferred = NULL;
@@ -77,6 +80,8 @@ hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const 
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   self = make_empty (handbook, project, room);
+  self->from = from_iso != NULL ? g_strdup (from_iso) : dup_last_noted (room);
+  self->from_hours = from_hours;
   if (!pair_steps (self, error))
     return NULL;
   preferred = list_preferred (self);
@@ -88,6 +93,19 @@ hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const 
   hw_plan_forecast_care (self);
   hw_plan_pick_needles (self);
   return g_steal_pointer (&self);
+}
+
+/**
+ * hw_plan_new_within:
+ * @max_states: how far the search for the proof of the order may go
+ *
+ * Returns: (transfer full): the plan, or %NULL with @error set, %HW_PLAN_ERROR of the step that cannot be paired
+ */
+HwPlan *
+hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
+                    GError **error)
+{
+  return hw_plan_new_from (handbook, project, room, NULL, 0, max_states, error);
 }
 
 HwPlan *
@@ -118,6 +136,7 @@ free_plan (HwPlan *self)
   g_ptr_array_unref (self->needles);
   g_ptr_array_unref (self->notions);
   g_array_unref (self->hours);
+  g_free (self->from);
   hw_handbook_unref ((HwHandbook *) self->handbook);
   hw_project_unref ((HwProject *) self->project);
   hw_room_unref ((HwRoom *) self->room);

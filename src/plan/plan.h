@@ -49,6 +49,8 @@ typedef struct
   gboolean done;
   guint64  care_due;                    /* 1 << care index: falls due in this step: do it before */
   gboolean needle_worn;                 /* the needle runs out of hours in this step: new one before */
+  int      needles;                     /* 1 (by hand 0); more: the step outlasts a needle, which is changed within it, see picks */
+  double   starts_hours;                /* of work from now on until it begins, its change and care made; 0 when done */
 } HwPlanStep;
 
 /* A needle to have in hand, in the order wanted. */
@@ -60,9 +62,13 @@ typedef struct
   const HwNeedle *worn;                 /* part-worn one from the case that has enough hours; or NULL */
   const HwPacket *packet;               /* else a new one from here; or NULL */
   gboolean buy;                         /* neither: buy */
-  double   hours_left;                  /* at the machine, before it is worn */
+  double   hours_left;                  /* on ordinary cloth, told on the clock that runs out first */
   int      before;                      /* order index before which it is loaded */
+  int      from_piece;                  /* 0; else within that step, when so many pieces (rows) of it are sewn */
+  gboolean mid_row;                     /* a single piece outlasts a needle: wherever the row can be stopped */
+  int      worn_before;                 /* order index of the step in which it runs out; -1 not in this plan */
   int      again;                       /* index of the earlier pick whose needle comes back; -1 */
+  gboolean discards;                    /* the needle that comes out has done its hours: throw it away */
 } HwNeedlePick;
 
 typedef struct
@@ -109,6 +115,10 @@ typedef struct
   GPtrArray  *notions;                  /* (element-type HwNotion) */
   GArray     *hours;                    /* HwMachineHours */
   double      minutes_total, minutes_left, running_total, hand_minutes;   /* of the steps; changes come on top */
+  char       *from;                     /* ISO 8601: when the work begins, for what the calendar tells: the last thing
+                                         * noted in the room, or what a queue says; NULL nothing noted */
+  double      from_hours;               /* laid out before it, since then: 0, or what a queue does first */
+  double      work_hours;               /* all that is left: steps, changes and care */
   int         next;                     /* index into order of the first step not done; -1 all done */
   gboolean    proved;                   /* the order is proved optimal for its set-ups */
 } HwPlan;
@@ -135,6 +145,7 @@ typedef struct
   const HwNeedle    *needle;            /* in it now; NULL unknown */
   const HwJournalEntry *loaded;         /* the load entry; NULL */
   double             hours_used, hours_limit;   /* at the machine, of the needle's life */
+  int                worn_step;         /* order index of the step in which the needle runs out; -1 not in this plan */
   const HwNeedlePick *next;             /* NULL: nothing more to load */
   int                next_step;         /* order index before which it is loaded; -1 */
   const HwGroup     *next_group;        /* NULL */

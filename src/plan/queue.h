@@ -7,21 +7,10 @@
  */
 
 #pragma once
+#include "plan/care.h"
 #include "plan/plan.h"
 
 G_BEGIN_DECLS
-
-typedef struct
-{
-  const HwMachine *machine;
-  int              care;             /* handbook index; -1: the needle */
-  gboolean         overdue;          /* already now */
-  int              project;          /* index into projects: before which step it falls due; -1 after all of them */
-  char            *step;             /* number, NULL with project -1 */
-  double           hours_until;      /* at the machine from now on; INFINITY not in sight */
-  char            *date;             /* ISO 8601 date at the person's hours a week, or by months; NULL not in sight */
-  double           clock, limit;     /* now, in the task's own unit */
-} HwCareDue;
 
 typedef struct
 {

@@ -425,65 +425,85 @@ test_load_next_elsewhere (void)
   hw_room_unref (room);
 }
 
-/* Hours a needle has, told by the picks of a plan and the room. */
+/* Hours of each needle: of those in the room, then of those that the picks take new. */
+typedef struct
+{
+  double *at_machine, *running;
+} NeedleHours;
+
+static guint
+find_needle (const HwPlan *plan, const HwNeedle *needle)
+{
+  guint index;
+
+  g_assert_true (g_ptr_array_find (plan->room->needles, needle, &index));
+  return index;
+}
+
+static guint
+number_picked (const HwPlan *plan, guint index)
+{
+  const HwNeedlePick *pick = g_ptr_array_index (plan->needles, index);
+
+  if (pick->worn != NULL)
+    return find_needle (plan, pick->worn);
+  return plan->room->needles->len + (pick->again >= 0 ? (guint) pick->again : index);
+}
+
+/* The whole of a step that one needle lasts through; of one that outlasts a needle, an even share at least. */
+static void
+sew_with (const HwPlan *plan, NeedleHours *hours, guint needle, const HwPlanStep *step)
+{
+  const HwNeedleLife *life = &plan->handbook->needle_life;
+  double factor = plan->setups[step->step]->needle_life * step->needles;
+
+  hours->at_machine[needle] += step->minutes / 60 / factor;
+  hours->running[needle] += step->running / 60 / factor;
+  g_assert_cmpfloat (hours->at_machine[needle], <=, life->at_machine_hours + 1e-6);
+  g_assert_cmpfloat (hours->running[needle], <=, life->running_hours + 1e-6);
+}
+
+static void
+check_hours_on (const HwPlan *plan, NeedleHours *hours, const HwMachine *machine)
+{
+  const HwNeedleLife *life = &plan->handbook->needle_life;
+  const HwNeedle *there = hw_room_get_state (plan->room, machine)->needle;
+  int needle = there != NULL ? (int) find_needle (plan, there) : -1;
+
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwPlanStep *step = step_at (plan, i);
+      const HwSetup *setup = plan->setups[step->step];
+
+      if (setup == NULL || setup->machine != machine || step->done)
+        continue;
+      /* Not changed while it would still have done. */
+      if (step->needle_worn && needle >= 0)
+        g_assert_true (hours->at_machine[needle] + step->minutes / 60 / setup->needle_life > life->at_machine_hours
+                       || hours->running[needle] + step->running / 60 / setup->needle_life > life->running_hours);
+      for (guint p = 0; p < plan->needles->len; p++)
+        if (((const HwNeedlePick *) g_ptr_array_index (plan->needles, p))->before == (int) i)
+          needle = (int) number_picked (plan, p);
+      if (needle >= 0)
+        sew_with (plan, hours, (guint) needle, step);
+    }
+}
+
 static void
 check_needle_hours (const HwPlan *plan)
 {
-  const HwNeedleLife *life = &plan->handbook->needle_life;
-  g_autofree double *at_machine = g_new0 (double, plan->needles->len + 1);
-  g_autofree double *running = g_new0 (double, plan->needles->len + 1);
+  guint n = plan->room->needles->len;
+  g_autofree double *at_machine = g_new0 (double, n + plan->needles->len + 1);
+  g_autofree double *running = g_new0 (double, n + plan->needles->len + 1);
+  NeedleHours hours = { at_machine, running };
 
-  for (guint m = 0; m < plan->room->machines->len; m++)
+  for (guint i = 0; i < n; i++)
     {
-      const HwMachine *machine = g_ptr_array_index (plan->room->machines, m);
-      const HwNeedle *there = hw_room_get_state (plan->room, machine)->needle;
-      double hours = there != NULL ? there->at_machine_hours : 0, moving = there != NULL ? there->running_hours : 0;
-      int in_machine = -1;
-
-      for (gsize i = 0; i < plan->n_steps; i++)
-        {
-          const HwPlanStep *step = step_at (plan, i);
-          const HwSetup *setup = plan->setups[step->step];
-
-          if (setup == NULL || setup->machine != machine || step->done)
-            continue;
-          for (guint p = 0; p < plan->needles->len; p++)
-            {
-              const HwNeedlePick *pick = g_ptr_array_index (plan->needles, p);
-
-              if (pick->before != (int) i)
-                continue;
-              /* Not thrown away while it would still have done. */
-              if (step->needle_worn)
-                g_assert_true (hours + step->minutes / 60 / setup->needle_life > life->at_machine_hours
-                               || moving + step->running / 60 / setup->needle_life > life->running_hours);
-              if (in_machine >= 0)
-                {
-                  at_machine[in_machine] = hours;
-                  running[in_machine] = moving;
-                }
-              hours = moving = 0;
-              if (pick->worn != NULL)
-                {
-                  hours = pick->worn->at_machine_hours;
-                  moving = pick->worn->running_hours;
-                }
-              else if (pick->again >= 0)
-                {
-                  hours = at_machine[pick->again];
-                  moving = running[pick->again];
-                }
-              in_machine = (int) p;
-            }
-          if (hours > 0)
-            {
-              g_assert_cmpfloat (hours + step->minutes / 60 / setup->needle_life, <=, life->at_machine_hours + 1e-6);
-              g_assert_cmpfloat (moving + step->running / 60 / setup->needle_life, <=, life->running_hours + 1e-6);
-            }
-          hours += step->minutes / 60 / setup->needle_life;
-          moving += step->running / 60 / setup->needle_life;
-        }
+      at_machine[i] = ((const HwNeedle *) g_ptr_array_index (plan->room->needles, i))->at_machine_hours;
+      running[i] = ((const HwNeedle *) g_ptr_array_index (plan->room->needles, i))->running_hours;
     }
+  for (guint m = 0; m < plan->room->machines->len; m++)
+    check_hours_on (plan, &hours, g_ptr_array_index (plan->room->machines, m));
 }
 
 /* ---- care ---- */
