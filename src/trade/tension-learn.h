@@ -3,8 +3,8 @@
  *
  * The balanced dial is linear in the terms of tension.h, whose means and spreads are the prior. A verdict is
  * interval-censored evidence about it with normal noise (interval probit): the stitch looked balanced, so that the
- * dial lay inside the window; or it did not, so that the dial lay beyond one edge. The posterior is kept by
- * expectation propagation (T. Minka, UAI 2001). All dials on the 0-9 scale with its neutral at N.
+ * dial lay inside the window; or it did not, so that the dial lay beyond one edge. The window is that of tension.h.
+ * The posterior is kept by expectation propagation (T. Minka, UAI 2001).
  */
 
 #pragma once
@@ -35,12 +35,19 @@ typedef struct
 
 typedef struct _HwTensionBelief HwTensionBelief;      /* opaque; does not change once made */
 
-/* Order of @seams does not matter. With none it is the prior. */
+/* Does it say anything about the dial: one of the first four verdicts, with facts (a tex or thickness of 0 is none). */
+gboolean         hw_test_seam_tells     (const HwTestSeam *self);
+
+/* Order of @seams does not matter; those that do not tell are passed over. With none it is the prior. */
 HwTensionBelief *hw_tension_belief_new  (const HwTensionPrior *prior, const HwDialScale *scale,
                                          const HwTestSeam *seams, gsize n_seams);
 void             hw_tension_belief_free (HwTensionBelief *self);
-/* As hw_tension_start(), from what is believed now; without seams the two are equal. */
+guint            hw_tension_belief_n_telling (const HwTensionBelief *self);   /* seams that it learned from */
+/* As hw_tension_start(), from what is believed now; without seams the two are equal to the last bit. */
 HwTensionStart   hw_tension_belief_start(const HwTensionBelief *self, const HwTensionFacts *facts);
+/* The half-step to try after @dial got @verdict. */
+double           hw_tension_belief_next (const HwTensionBelief *self, const HwTensionFacts *facts, double dial,
+                                         HwVerdict verdict);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwTensionBelief, hw_tension_belief_free)
 
 G_END_DECLS

@@ -11,7 +11,7 @@
 
 #include "config.h"
 
-#include "trade/tension.h"
+#include "trade/tension-private.h"
 
 #include <math.h>
 
@@ -123,18 +123,37 @@ limit_cloth (double *amounts, const HwTensionPrior *prior)
     amounts[term] *= prior->cloth_floor / sum;
 }
 
-static void
-weigh_terms (double *amounts, const HwTensionPrior *prior, const HwTensionFacts *facts)
+void
+hw_tension_weigh (double amounts[HW_N_TENSION_TERMS], const HwTensionPrior *prior, const HwTensionFacts *facts)
 {
-  amounts[HW_TENSION_MACHINE] = 1;
   for (int term = 0; term < HW_N_TENSION_TERMS; term++)
-    if ((switched & facts->terms & BIT (term)) != 0)
-      amounts[term] = 1;
+    amounts[term] = (switched & facts->terms & BIT (term)) != 0 ? 1 : 0;
+  amounts[HW_TENSION_MACHINE] = 1;
   weigh_threads (amounts, prior, facts);
   weigh_thickness (amounts, prior, facts);
   weigh_length (amounts, prior, facts);
   weigh_width (amounts, prior, facts);
   limit_cloth (amounts, prior);
+}
+
+gboolean
+hw_tension_facts_are_usable (const HwTensionFacts *facts)
+{
+  return facts->needle_tex > 0 && facts->bobbin_tex > 0 && facts->thickness_mm > 0 && facts->length_mm > 0
+         && facts->width_mm >= 0 && isfinite (facts->needle_tex) && isfinite (facts->bobbin_tex)
+         && isfinite (facts->thickness_mm) && isfinite (facts->length_mm) && isfinite (facts->width_mm);
+}
+
+double
+hw_tension_unit (const HwDialScale *scale)
+{
+  return (scale->high - scale->low) / PRINTED_DIAL_RANGE;
+}
+
+double
+hw_tension_window_below (const HwTensionPrior *prior, double thickness_mm)
+{
+  return prior->window_below + prior->window_below_per_mm * MIN (thickness_mm, prior->window_thickest_mm);
 }
 
 static double
@@ -144,6 +163,26 @@ limit_dial (double dial, double unit, const HwTensionPrior *prior, const HwTensi
   double lowest = (facts->terms & loose) != 0 ? prior->low_limit_loose : prior->low_limit;
 
   return CLAMP (dial, scale->low + unit * lowest, scale->low + unit * prior->high_limit);
+}
+
+HwTensionStart
+hw_tension_add_up (const HwTensionPrior *prior, const HwTensionFacts *facts, const HwDialScale *scale,
+                   const double amounts[HW_N_TENSION_TERMS], const double means[HW_N_TENSION_TERMS], double variance)
+{
+  HwTensionStart start = { 0 };
+  double unit = hw_tension_unit (scale);
+  double sum = 0;
+
+  for (int term = 0; term < HW_N_TENSION_TERMS; term++)
+    {
+      start.terms[term] = amounts[term] * means[term];
+      sum += start.terms[term];
+    }
+  start.dial = limit_dial (scale->neutral + unit * sum, unit, prior, facts, scale);
+  start.sd = unit * sqrt (variance);
+  start.window_low = MAX (start.dial - unit * hw_tension_window_below (prior, facts->thickness_mm), scale->low);
+  start.window_high = MIN (start.dial + unit * prior->window_above, scale->high);
+  return start;
 }
 
 /**
@@ -161,35 +200,24 @@ limit_dial (double dial, double unit, const HwTensionPrior *prior, const HwTensi
 HwTensionStart
 hw_tension_start (const HwTensionPrior *prior, const HwTensionFacts *facts, const HwDialScale *scale)
 {
-  HwTensionStart start = { 0 };
-  double amounts[HW_N_TENSION_TERMS] = { 0 };
-  double unit;
-  double sum = 0;
+  HwTensionStart nothing = { 0 };
+  double amounts[HW_N_TENSION_TERMS];
+  double means[HW_N_TENSION_TERMS];
   double variance = 0;
 
-  g_return_val_if_fail (prior != NULL && facts != NULL && scale != NULL && scale->low < scale->high, start);
-  g_return_val_if_fail (facts->needle_tex > 0 && facts->bobbin_tex > 0, start);
-  g_return_val_if_fail (facts->thickness_mm > 0 && facts->length_mm > 0 && facts->width_mm >= 0, start);
+  g_return_val_if_fail (prior != NULL && facts != NULL && scale != NULL && scale->low < scale->high, nothing);
+  g_return_val_if_fail (facts->needle_tex > 0 && facts->bobbin_tex > 0, nothing);
+  g_return_val_if_fail (facts->thickness_mm > 0 && facts->length_mm > 0 && facts->width_mm >= 0, nothing);
 
-  unit = (scale->high - scale->low) / PRINTED_DIAL_RANGE;
-  weigh_terms (amounts, prior, facts);
+  hw_tension_weigh (amounts, prior, facts);
   for (int term = 0; term < HW_N_TENSION_TERMS; term++)
     {
       double spread = amounts[term] * prior->terms[term].sd;
 
-      start.terms[term] = amounts[term] * prior->terms[term].mean;
-      sum += start.terms[term];
+      means[term] = prior->terms[term].mean;
       variance += spread * spread;
     }
-
-  start.dial = limit_dial (scale->neutral + unit * sum, unit, prior, facts, scale);
-  start.sd = unit * sqrt (variance);
-  start.window_low = start.dial - unit * (prior->window_below + prior->window_below_per_mm *
-                                          MIN (facts->thickness_mm, prior->window_thickest_mm));
-  start.window_high = start.dial + unit * prior->window_above;
-  start.window_low = MAX (start.window_low, scale->low);
-  start.window_high = MIN (start.window_high, scale->high);
-  return start;
+  return hw_tension_add_up (prior, facts, scale, amounts, means, variance);
 }
 
 double
