@@ -6,20 +6,24 @@
 
 #include "plan/order-private.h"
 
-/* Shortest ways between all nodes, by Floyd's method. */
+#include <string.h>
+
+/* Shortest ways between all nodes, by Floyd's method. Sums of two stay within an int. */
 static void
 close_matrix (int *matrix, gsize n)
 {
   for (gsize via = 0; via < n; via++)
     for (gsize from = 0; from < n; from++)
-      for (gsize to = 0; to < n; to++)
-        {
-          int there = matrix[from * n + via];
-          int onward = matrix[via * n + to];
+      {
+        int there = matrix[from * n + via];
+        int *row = matrix + from * n;
+        const int *onward = matrix + via * n;
 
-          if (there < HW_ORDER_FAR && onward < HW_ORDER_FAR)
-            matrix[from * n + to] = MIN (matrix[from * n + to], there + onward);
-        }
+        if (there >= HW_ORDER_FAR || from == via)
+          continue;
+        for (gsize to = 0; to < n; to++)
+          row[to] = MIN (row[to], there + onward[to]);
+      }
 }
 
 static void
@@ -33,7 +37,7 @@ fill_change (HwOrderFacts *self)
   for (gsize from = 0; from < self->n_setups; from++)
     for (gsize to = 0; to < self->n_setups; to++)
       if (problem->machine[from] == problem->machine[to])
-        self->change[from * n + to] = from == to ? 0 : problem->change[from * self->n_setups + to];
+        self->change[from * n + to] = from == to ? 0 : problem->change[from * problem->n_setups + to];
   for (gsize to = 0; to < self->n_setups; to++)
     self->change[(self->n_setups + (gsize) problem->machine[to]) * n + to] = problem->entry[to];
   close_matrix (self->change, n);
@@ -117,20 +121,133 @@ fill_before (HwOrderFacts *self)
         }
 }
 
+/* ---- classes ---- */
+
+static void
+read_accept (const HwOrderFacts *self, gsize operation, guint64 *row)
+{
+  const HwOrderProblem *problem = self->problem;
+  gsize words = HW_ORDER_SETUP_WORDS (problem->n_setups);
+
+  memset (row, 0, self->n_setup_words * sizeof *row);
+  if (problem->accept == NULL)
+    hw_order_set_add (row, (gsize) problem->setup[operation]);
+  else
+    for (gsize u = 0; u < self->n_setups; u++)
+      if (hw_order_set_has (problem->accept + operation * words, u))
+        hw_order_set_add (row, u);
+}
+
+static int
+find_class (HwOrderFacts *self, const guint64 *row)
+{
+  gsize size = self->n_setup_words * sizeof *row;
+
+  for (gsize c = 0; c < self->n_classes; c++)
+    if (memcmp (self->accept + c * self->n_setup_words, row, size) == 0)
+      return (int) c;
+  memcpy (self->accept + self->n_classes * self->n_setup_words, row, size);
+  return (int) self->n_classes++;
+}
+
+static void
+fill_classes (HwOrderFacts *self)
+{
+  g_autofree guint64 *row = g_new0 (guint64, self->n_setup_words);
+
+  for (gsize i = 0; i < self->n; i++)
+    {
+      gsize class;
+
+      read_accept (self, i, row);
+      class = (gsize) (self->class_of[i] = find_class (self, row));
+      self->machine_of[class] = self->problem->machine[self->problem->setup[i]];
+    }
+}
+
+static void
+sort_by_size (HwOrderFacts *self)
+{
+  for (gsize c = 0; c < self->n_classes; c++)
+    {
+      gsize place = c;
+
+      for (gsize u = 0; u < self->n_setups; u++)
+        self->class_size[c] += hw_order_set_has (self->accept + c * self->n_setup_words, u) ? 1 : 0;
+      for (; place > 0 && self->class_size[self->by_size[place - 1]] > self->class_size[c]; place--)
+        self->by_size[place] = self->by_size[place - 1];
+      self->by_size[place] = (int) c;
+    }
+}
+
 static void
 fill_members (HwOrderFacts *self)
 {
-  gsize n_filled = 0;
+  gsize n_filled = 0, n_members = 0;
 
+  for (gsize i = 0; i < self->n; i++)
+    n_members += (gsize) self->class_size[self->class_of[i]];
+  self->members = g_new0 (int, n_members + 1);
   for (gsize u = 0; u < self->n_setups; u++)
     {
       self->first_member[u] = n_filled;
       for (gsize s = 0; s < self->n; s++)
-        if (self->problem->setup[self->sequence[s]] == (int) u)
+        if (hw_order_takes (self, (gsize) self->sequence[s], u))
           self->members[n_filled++] = self->sequence[s];
     }
   self->first_member[self->n_setups] = n_filled;
 }
+
+static void
+fill_reach (HwOrderFacts *self)
+{
+  for (gsize node = 0; node < self->n_nodes; node++)
+    for (gsize c = 0; c < self->n_classes; c++)
+      {
+        int *reach = &self->reach[node * self->n_classes + c];
+
+        *reach = HW_ORDER_FAR;
+        for (gsize u = 0; u < self->n_setups; u++)
+          if (hw_order_set_has (self->accept + c * self->n_setup_words, u))
+            *reach = MIN (*reach, hw_order_change (self, node, u));
+      }
+}
+
+static void
+fill_pair (HwOrderFacts *self, gsize a, gsize b)
+{
+  const guint64 *from = self->accept + a * self->n_setup_words, *to = self->accept + b * self->n_setup_words;
+  gsize pair = a * self->n_classes + b;
+
+  self->between[pair] = self->enter[pair] = HW_ORDER_FAR;
+  self->apart[pair] = self->machine_of[a] == self->machine_of[b];
+  for (gsize u = 0; u < self->n_setups; u++)
+    {
+      int reach = self->reach[u * self->n_classes + b];
+
+      if (!hw_order_set_has (from, u))
+        continue;
+      self->between[pair] = MIN (self->between[pair], reach);
+      if (hw_order_set_has (to, u))
+        self->apart[pair] = FALSE;
+      else
+        self->enter[pair] = MIN (self->enter[pair], reach);
+    }
+}
+
+static void
+fill_pairs (HwOrderFacts *self)
+{
+  for (gsize a = 0; a < self->n_classes; a++)
+    for (gsize b = 0; b < self->n_classes; b++)
+      fill_pair (self, a, b);
+  for (gsize c = 0; c < self->n_classes; c++)
+    for (gsize i = 0; i < self->n; i++)
+      if (self->apart[c * self->n_classes + (gsize) self->class_of[i]])
+        hw_order_set_add (self->others + c * self->n_words, i);
+}
+
+/* ---- chains ---- */
 
 /* The set of what comes after each operation, transitive: the arrows the other way round. */
 static guint64 *
@@ -145,20 +262,6 @@ list_later (const HwOrderFacts *self)
   return later;
 }
 
-/* For each set-up, the operations of its machine that are of another. */
-static guint64 *
-list_others (const HwOrderFacts *self)
-{
-  const HwOrderProblem *problem = self->problem;
-  guint64 *others = g_new0 (guint64, self->n_setups * self->n_words + 1);
-
-  for (gsize u = 0; u < self->n_setups; u++)
-    for (gsize i = 0; i < self->n; i++)
-      if (problem->setup[i] != (int) u && problem->machine[problem->setup[i]] == problem->machine[u])
-        hw_order_set_add (others + u * self->n_words, i);
-  return others;
-}
-
 static gboolean
 share_any (const guint64 *a, const guint64 *b, const guint64 *c, gsize n_words)
 {
@@ -168,55 +271,67 @@ share_any (const guint64 *a, const guint64 *b, const guint64 *c, gsize n_words)
   return FALSE;
 }
 
+/* Lengthens the chains that start with @i by those that start with @k, which comes after it. */
+static void
+chain_on (HwOrderFacts *self, const guint64 *later_than, gsize i, gsize k)
+{
+  gsize from = (gsize) self->class_of[i], to = (gsize) self->class_of[k], words = self->n_words;
+  gsize machine = (gsize) self->machine_of[from], place = (gsize) self->machine_of[to];
+
+  self->walk_tail[i] = MAX (self->walk_tail[i], hw_order_walk (self, machine, place) + self->walk_tail[k]);
+  if (place == machine)
+    self->tail[i] = MAX (self->tail[i], self->between[from * self->n_classes + to] + self->tail[k]);
+  if (from == to)
+    {
+      gboolean left = share_any (later_than + i * words, self->before + k * words, self->others + from * words, words);
+
+      self->runs[i] = MAX (self->runs[i], self->runs[k] + (left ? 1 : 0));
+    }
+}
+
 /* Chains are followed from the last operation back, so that what comes after each is known. */
 static void
 fill_chains (HwOrderFacts *self)
 {
-  const HwOrderProblem *problem = self->problem;
   g_autofree guint64 *later_than = list_later (self);
-  g_autofree guint64 *others = list_others (self);
-  gsize words = self->n_words;
 
   for (gsize s = self->n; s-- > 0;)
     {
       gsize i = (gsize) self->sequence[s];
-      gsize setup = (gsize) problem->setup[i];
-      gsize machine = (gsize) problem->machine[setup];
 
       self->runs[i] = 1;
       for (gsize later = s + 1; later < self->n; later++)
-        {
-          gsize k = (gsize) self->sequence[later];
-          gsize next = (gsize) problem->setup[k];
-          gsize place = (gsize) problem->machine[next];
-
-          if (!hw_order_set_has (self->before + k * self->n_words, i))
-            continue;
-          self->walk_tail[i] = MAX (self->walk_tail[i], hw_order_walk (self, machine, place) + self->walk_tail[k]);
-          if (place == machine)
-            self->tail[i] = MAX (self->tail[i], hw_order_change (self, setup, next) + self->tail[k]);
-          if (next == setup)
-            {
-              gboolean left = share_any (later_than + i * words, self->before + k * words, others + setup * words,
-                                         words);
-
-              self->runs[i] = MAX (self->runs[i], self->runs[k] + (left ? 1 : 0));
-            }
-        }
+        if (hw_order_set_has (self->before + (gsize) self->sequence[later] * self->n_words, i))
+          chain_on (self, later_than, i, (gsize) self->sequence[later]);
     }
 }
 
+static void
+allocate_classes (HwOrderFacts *self)
+{
+  gsize n = self->n_classes;
+
+  self->class_size = g_new0 (int, n + 1);
+  self->by_size = g_new0 (int, n + 1);
+  self->reach = g_new0 (int, self->n_nodes * n + 1);
+  self->between = g_new0 (int, n * n + 1);
+  self->enter = g_new0 (int, n * n + 1);
+  self->apart = g_new0 (guint8, n * n + 1);
+  self->others = g_new0 (guint64, n * self->n_words + 1);
+}
+
 HwOrderFacts *
-hw_order_facts_new (const HwOrderProblem *problem)
+hw_order_facts_new (const HwOrderProblem *problem, gsize n_setups)
 {
   g_autoptr (HwOrderFacts) self = g_new0 (HwOrderFacts, 1);
 
   self->problem = problem;
   self->n = problem->n_operations;
-  self->n_setups = problem->n_setups;
+  self->n_setups = n_setups;
   self->n_machines = problem->n_machines;
   self->n_nodes = self->n_setups + self->n_machines;
   self->n_words = self->n / 64 + 1;
+  self->n_setup_words = HW_ORDER_SETUP_WORDS (n_setups);
   self->sequence = hw_order_as_listed (self->n, problem->arrows, problem->n_arrows);
   if (self->sequence == NULL)
     return NULL;
@@ -224,15 +339,22 @@ hw_order_facts_new (const HwOrderProblem *problem)
   self->change = g_new0 (int, self->n_nodes * self->n_nodes + 1);
   self->walk = g_new0 (int, (self->n_machines + 1) * (self->n_machines + 1));
   self->before = g_new0 (guint64, self->n * self->n_words + 1);
-  self->members = g_new0 (int, self->n + 1);
   self->first_member = g_new0 (gsize, self->n_setups + 1);
+  self->class_of = g_new0 (int, self->n + 1);
+  self->machine_of = g_new0 (int, self->n + 1);
+  self->accept = g_new0 (guint64, self->n * self->n_setup_words + 1);
   self->tail = g_new0 (int, self->n + 1);
   self->walk_tail = g_new0 (int, self->n + 1);
   self->runs = g_new0 (int, self->n + 1);
   fill_change (self);
   fill_walk (self);
   fill_before (self);
+  fill_classes (self);
+  allocate_classes (self);
+  sort_by_size (self);
   fill_members (self);
+  fill_reach (self);
+  fill_pairs (self);
   fill_chains (self);
   return g_steal_pointer (&self);
 }
@@ -248,6 +370,16 @@ hw_order_facts_free (HwOrderFacts *self)
   g_free (self->before);
   g_free (self->members);
   g_free (self->first_member);
+  g_free (self->class_of);
+  g_free (self->machine_of);
+  g_free (self->class_size);
+  g_free (self->by_size);
+  g_free (self->accept);
+  g_free (self->reach);
+  g_free (self->between);
+  g_free (self->enter);
+  g_free (self->apart);
+  g_free (self->others);
   g_free (self->tail);
   g_free (self->walk_tail);
   g_free (self->runs);
@@ -255,7 +387,7 @@ hw_order_facts_free (HwOrderFacts *self)
 }
 
 int
-hw_order_facts_cost (const HwOrderFacts *self, const int *order)
+hw_order_facts_cost (const HwOrderFacts *self, const int *order, const int *setup)
 {
   const HwOrderProblem *problem = self->problem;
   gsize few[16];
@@ -268,11 +400,11 @@ hw_order_facts_cost (const HwOrderFacts *self, const int *order)
     mounted[m] = self->n_setups + m;
   for (gsize i = 0; i < self->n; i++)
     {
-      gsize setup = (gsize) problem->setup[order[i]];
-      gsize machine = (gsize) problem->machine[setup];
+      gsize taken = (gsize) setup[order[i]];
+      gsize machine = (gsize) problem->machine[taken];
 
-      cost += hw_order_walk (self, at, machine) + hw_order_change (self, mounted[machine], setup);
-      mounted[machine] = setup;
+      cost += hw_order_walk (self, at, machine) + hw_order_change (self, mounted[machine], taken);
+      mounted[machine] = taken;
       at = machine;
     }
   return cost;

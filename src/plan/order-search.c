@@ -13,15 +13,18 @@
 
 #define BEAM_WIDTH 24
 #define NOWHERE G_MAXUINT
+#define ALL_THAT_MAY G_MAXUINT16
 
 typedef struct
 {
   _Alignas (8) int cost;   /* so far */
   int     least;           /* bound on the rest */
+  int     distance;        /* so far */
   guint   parent;          /* NOWHERE: the start */
   guint16 setup;           /* taken to come here */
+  guint16 operation;       /* done with it, before all that may be; ALL_THAT_MAY: those alone */
   guint16 n_done;
-  guint   closed;          /* expanded at this cost */
+  guint16 closed;          /* expanded at this cost and distance */
 } StateHead;
 
 typedef struct
@@ -35,12 +38,14 @@ typedef struct
   guint   *slots;          /* hash table of record numbers + 1 */
   gsize    n_slots;
   guint8  *child;          /* one record being made */
-  gboolean *open;          /* [n_setups] TRUE: an operation of it may be done */
+  gboolean *open;          /* [n_setups] TRUE: an operation that takes it may be done */
+  gboolean nearest;        /* distance counts too: only what prefers a set-up is done with it at once */
 } Search;
 
 typedef struct
 {
   int   value;             /* cost + least */
+  int   distance;
   int   n_done;
   guint state;
 } Ticket;
@@ -147,7 +152,13 @@ grow (Search *self)
     self->slots[find_slot (self, self->block + i * self->stride)] = (guint) i + 1;
 }
 
-/* Keeps the record being made. NOWHERE when a state of its key is known at no higher cost. */
+static HwOrderScore
+score_of (const StateHead *head)
+{
+  return (HwOrderScore) { head->cost, head->distance };
+}
+
+/* Keeps the record being made. NOWHERE when a state of its key is known that is no worse. */
 static guint
 keep_child (Search *self)
 {
@@ -161,7 +172,7 @@ keep_child (Search *self)
       index = (guint) self->n++;
       self->slots[slot] = index + 1;
     }
-  else if (head_at (self, --index)->cost <= ((StateHead *) (void *) self->child)->cost)
+  else if (!hw_order_score_less (score_of ((StateHead *) (void *) self->child), score_of (head_at (self, --index))))
     return NOWHERE;
   memcpy (self->block + index * self->stride, self->child, self->stride);
   return index;
@@ -176,7 +187,7 @@ may_do (const HwOrderFacts *facts, const guint64 *done, gsize operation)
          && hw_order_set_holds (done, facts->before + operation * facts->n_words, facts->n_words);
 }
 
-/* Which set-ups have an operation that may be done. */
+/* Which set-ups are taken by an operation that may be done. */
 static void
 mark_open (Search *self, const guint64 *done)
 {
@@ -190,20 +201,24 @@ mark_open (Search *self, const guint64 *done)
     }
 }
 
-/* Does all that may be done with @setup; an operation comes after those it needs in the list of members. */
+/* Does all that may be done with @setup for nothing; an operation comes after those it needs in the list of members. */
 static int
-do_all (const HwOrderFacts *facts, guint64 *done, gsize setup, int *list)
+do_all (const Search *self, guint64 *done, gsize setup, int *list)
 {
+  const HwOrderFacts *facts = self->facts;
   int n_done = 0;
 
   for (gsize m = facts->first_member[setup]; m < facts->first_member[setup + 1]; m++)
-    if (may_do (facts, done, (gsize) facts->members[m]))
-      {
-        hw_order_set_add (done, (gsize) facts->members[m]);
-        if (list != NULL)
-          list[n_done] = facts->members[m];
-        n_done++;
-      }
+    {
+      gsize operation = (gsize) facts->members[m];
+
+      if (!may_do (facts, done, operation) || (self->nearest && hw_order_distance (facts, operation, setup) > 0))
+        continue;
+      hw_order_set_add (done, operation);
+      if (list != NULL)
+        list[n_done] = facts->members[m];
+      n_done++;
+    }
   return n_done;
 }
 
@@ -224,8 +239,9 @@ make_start (Search *self)
   head->least = hw_order_bound_get (self->bound, done_of (head), mounted, at);
 }
 
+/* Takes @setup, does @operation first if it is one, then all that may be done with it for nothing. */
 static void
-make_child (Search *self, guint parent, gsize setup)
+make_child (Search *self, guint parent, gsize setup, guint16 operation)
 {
   const HwOrderFacts *facts = self->facts;
   StateHead *head = (StateHead *) (void *) self->child;
@@ -235,13 +251,37 @@ make_child (Search *self, guint parent, gsize setup)
   memcpy (self->child, self->block + parent * self->stride, self->stride);
   head->parent = parent;
   head->setup = (guint16) setup;
+  head->operation = operation;
   head->closed = FALSE;
   head->cost += hw_order_walk (facts, mounted[facts->n_machines], machine)
                 + hw_order_change (facts, mounted[machine], setup);
-  head->n_done = (guint16) (head->n_done + do_all (facts, done_of (head), setup, NULL));
+  if (operation != ALL_THAT_MAY)
+    {
+      hw_order_set_add (done_of (head), operation);
+      head->distance += hw_order_distance (facts, operation, setup);
+      head->n_done++;
+    }
+  head->n_done = (guint16) (head->n_done + do_all (self, done_of (head), setup, NULL));
   mounted[machine] = (guint16) setup;
   mounted[facts->n_machines] = (guint16) machine;
   head->least = hw_order_bound_get (self->bound, done_of (head), mounted, machine);
+}
+
+/* Does again what led to the state @head; returns the number of operations written to @order. */
+static int
+repeat_move (const Search *self, const StateHead *head, guint64 *done, HwOrderResult *result, int *order)
+{
+  int n_done = 0;
+
+  if (head->operation != ALL_THAT_MAY)
+    {
+      order[n_done++] = head->operation;
+      hw_order_set_add (done, head->operation);
+    }
+  n_done += do_all (self, done, head->setup, order + n_done);
+  for (int i = 0; i < n_done; i++)
+    result->setup[order[i]] = head->setup;
+  return n_done;
 }
 
 /* Writes the order that ends in the state @index. */
@@ -249,16 +289,17 @@ static void
 write_order (const Search *self, guint index, HwOrderResult *result)
 {
   const HwOrderFacts *facts = self->facts;
-  g_autofree guint *path = g_new (guint, facts->n + 1);
+  g_autofree guint *path = g_new (guint, self->n);
   g_autofree guint64 *done = g_new0 (guint64, facts->n_words);
   gsize n_path = 0;
   int n_done = 0;
 
   result->cost = head_at (self, index)->cost;
+  result->distance = head_at (self, index)->distance;
   for (guint i = index; head_at (self, i)->parent != NOWHERE; i = head_at (self, i)->parent)
     path[n_path++] = i;
   while (n_path-- > 0)
-    n_done += do_all (facts, done, head_at (self, path[n_path])->setup, result->order + n_done);
+    n_done += repeat_move (self, head_at (self, path[n_path]), done, result, result->order + n_done);
   g_assert ((gsize) n_done == facts->n);
 }
 
@@ -269,6 +310,8 @@ compare_tickets (const Ticket *a, const Ticket *b)
 {
   if (a->value != b->value)
     return a->value < b->value ? -1 : 1;
+  if (a->distance != b->distance)
+    return a->distance < b->distance ? -1 : 1;
   if (a->n_done != b->n_done)
     return a->n_done > b->n_done ? -1 : 1;
   return a->state < b->state ? -1 : a->state > b->state;
@@ -285,37 +328,81 @@ make_ticket (const Search *self, guint state)
 {
   const StateHead *head = head_at (self, state);
 
-  return (Ticket) { head->cost + head->least, head->n_done, state };
+  return (Ticket) { head->cost + head->least, head->distance, head->n_done, state };
 }
 
-/* Children of @parent cheaper than the best; finished ones become the best. */
+/* FALSE: the state was reached again since, and is better now than the ticket says. */
+static gboolean
+is_current (const Search *self, Ticket ticket)
+{
+  Ticket now = make_ticket (self, ticket.state);
+
+  return ticket.value == now.value && ticket.distance == now.distance;
+}
+
+/* Of no use unless better than the best order. */
+static gboolean
+is_promising (HwOrderScore least, const HwOrderResult *result)
+{
+  return hw_order_score_less (least, (HwOrderScore) { result->cost, result->distance });
+}
+
+/* Keeps the child made when it may lead to something better than the best; a finished one becomes the best. */
+static void
+offer_child (Search *self, GArray *tickets, HwOrderResult *result)
+{
+  const StateHead *made = (const StateHead *) (const void *) self->child;
+  guint kept;
+  Ticket ticket;
+
+  if (!is_promising ((HwOrderScore) { made->cost + made->least, made->distance }, result))
+    return;
+  kept = keep_child (self);
+  if (kept == NOWHERE)
+    return;
+  if (made->n_done == self->facts->n)
+    {
+      write_order (self, kept, result);
+      return;
+    }
+  ticket = make_ticket (self, kept);
+  g_array_append_val (tickets, ticket);
+}
+
+/* Operations that take what is mounted where one sits without preferring it are done one by one. */
+static void
+expand_mounted (Search *self, guint parent, gsize setup, GArray *tickets, HwOrderResult *result)
+{
+  const HwOrderFacts *facts = self->facts;
+
+  for (gsize m = facts->first_member[setup]; m < facts->first_member[setup + 1]; m++)
+    if (may_do (facts, done_of (head_at (self, parent)), (gsize) facts->members[m]))
+      {
+        make_child (self, parent, setup, (guint16) facts->members[m]);
+        offer_child (self, tickets, result);
+      }
+}
+
 static void
 expand (Search *self, guint parent, GArray *tickets, HwOrderResult *result)
 {
   const HwOrderFacts *facts = self->facts;
-  const StateHead *made = (const StateHead *) (const void *) self->child;
+  const guint16 *mounted = mounted_of (self, head_at (self, parent));
+  gsize at = mounted[facts->n_machines];
+  gsize present = at < facts->n_machines ? mounted[at] : G_MAXUINT16;
 
   mark_open (self, done_of (head_at (self, parent)));
   for (gsize u = 0; u < facts->n_setups; u++)
     {
-      guint kept;
-      Ticket ticket;
-
       if (!self->open[u])
         continue;
-      make_child (self, parent, u);
-      if (made->cost + made->least >= result->cost)
-        continue;
-      kept = keep_child (self);
-      if (kept == NOWHERE)
-        continue;
-      if (made->n_done == facts->n)
+      if (u == present)
         {
-          write_order (self, kept, result);
+          expand_mounted (self, parent, u, tickets, result);
           continue;
         }
-      ticket = make_ticket (self, kept);
-      g_array_append_val (tickets, ticket);
+      make_child (self, parent, u, ALL_THAT_MAY);
+      offer_child (self, tickets, result);
     }
 }
 
@@ -341,7 +428,7 @@ search_beam (Search *self, const HwOrderLimits *limits, HwOrderResult *result)
         {
           Ticket ticket = g_array_index (next, Ticket, i);
 
-          if (ticket.value == make_ticket (self, ticket.state).value)
+          if (is_current (self, ticket))
             g_array_append_val (level, ticket);
         }
     }
@@ -403,7 +490,14 @@ most_states (const Search *self, const HwOrderLimits *limits)
   return limits->max_bytes == 0 ? limits->max_states : MIN (limits->max_states, limits->max_bytes / a_state);
 }
 
-static void
+static HwOrderScore
+least_of (const GArray *heap)
+{
+  return (HwOrderScore) { g_array_index (heap, Ticket, 0).value, g_array_index (heap, Ticket, 0).distance };
+}
+
+/* TRUE when nothing is left to look at: the result is the best there is. */
+static gboolean
 search_best_first (Search *self, const HwOrderLimits *limits, HwOrderResult *result)
 {
   g_autoptr (GArray) heap = g_array_new (FALSE, FALSE, sizeof (Ticket));
@@ -412,19 +506,19 @@ search_best_first (Search *self, const HwOrderLimits *limits, HwOrderResult *res
 
   make_start (self);
   heap_push (heap, make_ticket (self, keep_child (self)));
-  while (heap->len > 0 && g_array_index (heap, Ticket, 0).value < result->cost)
+  while (heap->len > 0 && is_promising (least_of (heap), result))
     {
       Ticket ticket;
       StateHead *head;
 
       if (self->n >= max_states || hw_order_is_cancelled (limits))
         {
-          result->bound = g_array_index (heap, Ticket, 0).value;
-          return;
+          result->bound = MIN (least_of (heap).cost, result->cost);
+          return FALSE;
         }
       ticket = heap_pop (heap);
       head = head_at (self, ticket.state);
-      if (head->closed || head->cost + head->least != ticket.value)
+      if (head->closed || !is_current (self, ticket))
         continue;
       head->closed = TRUE;
       g_array_set_size (children, 0);
@@ -433,6 +527,7 @@ search_best_first (Search *self, const HwOrderLimits *limits, HwOrderResult *res
         heap_push (heap, g_array_index (children, Ticket, i));
     }
   result->bound = result->cost;
+  return TRUE;
 }
 
 void
@@ -442,10 +537,28 @@ hw_order_search (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrder
 
   if (facts->n == 0)
     return;
+  result->distance = 0;                  /* does not count yet */
   search_init (&search, facts);
   search_beam (&search, limits, result);
   search_forget (&search);
   search_best_first (&search, limits, result);
   result->n_states = (guint) search.n;
   search_clear (&search);
+}
+
+gboolean
+hw_order_search_nearest (const HwOrderFacts *facts, guint max_states, const HwOrderLimits *limits,
+                         HwOrderResult *result)
+{
+  HwOrderLimits less = { .max_states = max_states, .max_bytes = limits->max_bytes, .cancelled = limits->cancelled };
+  int bound = result->bound;
+  Search search;
+  gboolean closed;
+
+  search_init (&search, facts);
+  search.nearest = TRUE;
+  closed = search_best_first (&search, &less, result);
+  result->bound = MAX (bound, result->bound);
+  search_clear (&search);
+  return closed;
 }

@@ -15,11 +15,11 @@
 #define MAX_EFFORT 20000000              /* operations looked at */
 
 static gsize
-run_end (const HwOrderFacts *facts, const int *order, gsize start)
+run_end (const HwOrderFacts *facts, const int *order, const int *setup, gsize start)
 {
   gsize end = start + 1;
 
-  while (end < facts->n && facts->problem->setup[order[end]] == facts->problem->setup[order[start]])
+  while (end < facts->n && setup[order[end]] == setup[order[start]])
     end++;
   return end;
 }
@@ -51,7 +51,8 @@ move_run (int *order, int *moved, gsize n, gsize to, gsize start, gsize end)
 
 /* The best place for [start, end) further ahead; TRUE when it moved. */
 static gboolean
-improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize start, gsize end, gsize *effort)
+improve_run (const HwOrderFacts *facts, int *order, const int *setup, int *moved, int cost, gsize start, gsize end,
+             gsize *effort)
 {
   gsize best_to = start;
   int best_pairs = 0;
@@ -65,7 +66,7 @@ improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize 
         continue;
       *effort += 2 * facts->n;
       move_run (order, moved, facts->n, to, start, end);
-      if (hw_order_facts_cost (facts, moved) > cost)
+      if (hw_order_facts_cost (facts, moved, setup) > cost)
         continue;
       best_to = to;
       best_pairs = pairs;
@@ -78,10 +79,10 @@ improve_run (const HwOrderFacts *facts, int *order, int *moved, int cost, gsize 
 }
 
 void
-hw_order_settle_ties (const HwOrderFacts *facts, int *order)
+hw_order_settle_ties (const HwOrderFacts *facts, int *order, const int *setup)
 {
   g_autofree int *moved = g_new0 (int, facts->n + 1);
-  int cost = hw_order_facts_cost (facts, order);
+  int cost = hw_order_facts_cost (facts, order, setup);
   gboolean changed = TRUE;
   gsize effort = 0;
 
@@ -90,8 +91,9 @@ hw_order_settle_ties (const HwOrderFacts *facts, int *order)
       changed = FALSE;
       for (gsize start = 0; start < facts->n && effort < MAX_EFFORT; start++)
         {
-          changed |= improve_run (facts, order, moved, cost, start, run_end (facts, order, start), &effort);
-          changed |= improve_run (facts, order, moved, cost, start, start + 1, &effort);
+          changed |= improve_run (facts, order, setup, moved, cost, start, run_end (facts, order, setup, start),
+                                  &effort);
+          changed |= improve_run (facts, order, setup, moved, cost, start, start + 1, &effort);
         }
     }
 }

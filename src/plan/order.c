@@ -26,6 +26,20 @@
  * effort is counted in states, not by the clock, so that the answer does not depend on the computer; when
  * the count runs out, the least value still open remains a valid bound.
  *
+ * Choice. An operation may accept several set-ups of its machine, some nearer to what it prefers than others; which it
+ * takes is decided together with the order: least cost, then least distance. The closure rule carries over: what may
+ * be done and accepts what is mounted where one sits is done at once, for in any other order it can be moved here, and
+ * to leave out a set-up adds nothing when the matrices are closed. So does the bound, with classes of operations that
+ * accept the same in place of set-ups: between a set-up of one class and one of another lies at least the cheapest
+ * change from any to any. Its tree is taken over classes with no set-up in common, the choosiest first, for only
+ * there is each first entry a change of its own; further entries are counted where an arrow leads out of a class and
+ * back. The search for the cost needs no more set-ups than n_core (share.c says which suffice). In the order found the
+ * set-ups are then chosen anew among all, exactly (order-choose.c). The distance is settled by the same best-first
+ * search with pairs (cost, distance): now only what prefers the mounted set-up is done at once, what merely accepts it
+ * may also wait. It closes on small projects; on larger ones its count runs out, and single operations are moved to
+ * where something nearer is mounted, as long as that helps. So the cost is proved least, and the distance is when
+ * `nearest` says so.
+ *
  * Ties. The result is at last moved towards the person's own order where that costs nothing.
  */
 
@@ -33,29 +47,87 @@
 
 #include "plan/order-private.h"
 
+#include <string.h>
+
+#define NEAREST_STATES 3000              /* for the search of least distance */
+#define NEAREST_SETUPS 96                /* with more than that it is not tried */
+
 void
 hw_order_result_free (HwOrderResult *self)
 {
   if (self == NULL)
     return;
   g_free (self->order);
+  g_free (self->setup);
   g_free (self);
 }
 
 int
 hw_order_cost (const HwOrderProblem *problem, const int *order)
 {
-  g_autoptr (HwOrderFacts) facts = hw_order_facts_new (problem);
+  g_autoptr (HwOrderFacts) facts = hw_order_facts_new (problem, problem->n_setups);
+  g_autofree int *setup = g_new0 (int, problem->n_operations + 1);
 
   g_return_val_if_fail (facts != NULL, -1);
-  return hw_order_facts_cost (facts, order);
+  return hw_order_choose (facts, order, setup).cost;
+}
+
+/* @order with the set-ups that suit it, when that is better than what there is. */
+static gboolean
+offer_order (const HwOrderFacts *facts, const int *order, HwOrderResult *result)
+{
+  g_autofree int *setup = g_new0 (int, facts->n + 1);
+  HwOrderScore score = hw_order_choose (facts, order, setup);
+
+  if (!hw_order_score_less (score, (HwOrderScore) { result->cost, result->distance }))
+    return FALSE;
+  memmove (result->order, order, facts->n * sizeof (int));
+  memcpy (result->setup, setup, facts->n * sizeof (int));
+  result->cost = score.cost;
+  result->distance = score.distance;
+  return TRUE;
+}
+
+/* The least cost. Of orders that cost as little, the person's own. */
+static void
+find_least_cost (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderResult *result)
+{
+  int listed;
+
+  result->cost = result->distance = G_MAXINT;
+  offer_order (facts, facts->sequence, result);
+  listed = result->cost;
+  if (facts->problem->first != NULL)
+    offer_order (facts, facts->problem->first, result);
+  hw_order_search (facts, limits, result);
+  if (result->cost >= listed)
+    {
+      result->cost = result->distance = G_MAXINT;
+      offer_order (facts, facts->sequence, result);
+    }
+}
+
+/* The least distance without adding to the cost. */
+static void
+find_nearest (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderResult *result)
+{
+  result->distance = G_MAXINT;           /* of the set-ups that suffice for the cost; there may be nearer ones */
+  offer_order (facts, result->order, result);
+  hw_order_draw_nearer (facts, result);
+  if (facts->n_setups <= NEAREST_SETUPS)
+    result->nearest = hw_order_search_nearest (facts, NEAREST_STATES, limits, result);
 }
 
 static void
-take_person_order (const HwOrderFacts *facts, HwOrderResult *result)
+settle (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderResult *result)
 {
-  memcpy (result->order, facts->sequence, facts->n * sizeof (int));
-  result->cost = hw_order_facts_cost (facts, facts->sequence);
+  if (hw_order_is_cancelled (limits))
+    return;
+  if (facts->problem->accept != NULL)
+    find_nearest (facts, limits, result);
+  if (memcmp (result->order, facts->sequence, facts->n * sizeof (int)) != 0)
+    hw_order_settle_ties (facts, result->order, result->setup);
+  result->cost = hw_order_facts_cost (facts, result->order, result->setup);
 }
 
 HwOrderResult *
@@ -64,27 +136,38 @@ hw_order_solve (const HwOrderProblem *problem, guint max_states)
   return hw_order_solve_within (problem, &(HwOrderLimits) { .max_states = max_states });
 }
 
+static int
+sum_distance (const HwOrderFacts *facts, const int *setup)
+{
+  int distance = 0;
+
+  for (gsize i = 0; i < facts->n; i++)
+    distance += hw_order_distance (facts, i, (gsize) setup[i]);
+  return distance;
+}
+
 HwOrderResult *
 hw_order_solve_within (const HwOrderProblem *problem, const HwOrderLimits *limits)
 {
-  g_autoptr (HwOrderFacts) facts = hw_order_facts_new (problem);
+  gsize n_core = problem->accept != NULL && problem->n_core > 0 ? problem->n_core : problem->n_setups;
+  g_autoptr (HwOrderFacts) core = hw_order_facts_new (problem, n_core);
+  g_autoptr (HwOrderFacts) all = NULL;
   HwOrderResult *result = NULL;
-  int listed_cost;
 
-  if (facts == NULL)
+  if (core == NULL)
     return NULL;
 
   result = g_new0 (HwOrderResult, 1);
-  result->n_operations = facts->n;
-  result->order = g_new0 (int, facts->n + 1);
-  take_person_order (facts, result);
-  listed_cost = result->cost;
-  hw_order_search (facts, limits, result);
-  if (result->cost >= listed_cost)
-    take_person_order (facts, result);
-  else if (!hw_order_is_cancelled (limits))
-    hw_order_settle_ties (facts, result->order);
-  result->cost = hw_order_facts_cost (facts, result->order);
+  result->n_operations = core->n;
+  result->order = g_new0 (int, core->n + 1);
+  result->setup = g_new0 (int, core->n + 1);
+  result->nearest = problem->accept == NULL;
+  find_least_cost (core, limits, result);
+  if (n_core < problem->n_setups)
+    all = hw_order_facts_new (problem, problem->n_setups);
+  settle (all != NULL ? all : core, limits, result);
+  result->distance = sum_distance (core, result->setup);
   result->proved = result->bound >= result->cost;
+  result->nearest = result->nearest && result->proved;
   return result;
 }

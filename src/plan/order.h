@@ -27,15 +27,27 @@ typedef struct
   gsize               n_machines;
   const int          *walk;        /* [n_machines x n_machines], the diagonal is not read */
   int                 at;          /* the machine one sits at; -1 none yet: the first costs no walk */
+
+  /* Where an operation may take one of several set-ups of its machine, and how far each lies from the one it prefers,
+   * which is @setup with distance 0. NULL: it takes @setup. */
+  const guint64      *accept;      /* [n_operations x HW_ORDER_SETUP_WORDS (n_setups)] 1 << set-up */
+  const int          *distance;    /* [n_operations x n_setups], >= 0, read where accepted; NULL: all 0 */
+  gsize               n_core;      /* the first set-ups are enough for the least cost; 0: all. Each operation takes one */
+  const int          *first;       /* [n_operations] an order to start from, besides the person's own; NULL none */
 } HwOrderProblem;
+
+#define HW_ORDER_SETUP_WORDS(n_setups) ((n_setups) / 64 + 1)
 
 typedef struct
 {
   gsize    n_operations;
   int     *order;
+  int     *setup;                  /* [n_operations] what each takes */
   int      cost;                   /* of the order, on matrices closed under shortest paths */
   int      bound;                  /* no order costs less; equals cost when proved */
   gboolean proved;
+  int      distance;               /* from what is preferred, over all operations */
+  gboolean nearest;                /* proved, and nothing of that cost has less distance */
   guint    n_states;               /* states kept by the proof */
 } HwOrderResult;
 
@@ -55,7 +67,7 @@ HwOrderResult *hw_order_solve_within (const HwOrderProblem *problem, const HwOrd
 void           hw_order_result_free (HwOrderResult *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOrderResult, hw_order_result_free)
 
-/* What @order costs, on closed matrices. It must hold every operation once. */
+/* What @order costs, on closed matrices, with the set-ups that suit it best. It must hold every operation once. */
 int            hw_order_cost        (const HwOrderProblem *problem, const int *order);
 
 /* The person's own order, mended where the arrows forbid it: each time the first operation that may be

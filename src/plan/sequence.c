@@ -196,7 +196,7 @@ solve_order (Sequence *self, guint max_states)
   g_autoptr (HwOrderResult) result = NULL;
   const HwOrderArrow *arrow_list = (const HwOrderArrow *) (const void *) arrows->data;
   HwOrderProblem problem = { self->operations->len, setup_of, arrows->len, arrow_list, n, machine, change, entry,
-                             n_machines, walk, self->at };
+                             n_machines, walk, self->at, NULL, NULL, 0, NULL };
 
   for (gsize to = 0; to < n; to++)
     {
