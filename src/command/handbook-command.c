@@ -9,25 +9,20 @@
 #include <glib/gi18n.h>
 
 #include "command/command-private.h"
-#include "command/handbook-details.h"
+#include "words/topics.h"
 #include "words/words.h"
 
-static void
-add_entry (HwTable       *table,
-           const char    *kind,
-           const HwEntry *entry)
+#define NAME_WIDTH 22
+#define MOST_MENTIONS 12
+
+static char *
+say_source (const HwTopic *topic)
 {
-  hw_table_text (table, kind);
-  hw_table_text (table, entry->id);
-  hw_table_text (table, _(entry->name));
-  hw_table_take (table, hw_words_source (entry->source));
+  return hw_words_source (topic->source != NULL ? topic->source : topic->whole);
 }
 
-#define ADD_ALL(table, kind, entries, count) \
-  for (gsize i_ = 0; i_ < (count); i_++) add_entry ((table), (kind), &(entries)[i_].entry)
-
 static HwTable *
-build_list (const HwHandbook *handbook)
+build_list (const GPtrArray *topics)
 {
   HwTable *table = hw_table_new ("handbook", "entry");
 
@@ -35,74 +30,144 @@ build_list (const HwHandbook *handbook)
   hw_table_add_column (table, "id", _("Entry"), FALSE);
   hw_table_add_column (table, "name", _("Name"), FALSE);
   hw_table_add_column (table, "source", _("Source"), FALSE);
-  ADD_ALL (table, "fabric", handbook->fabrics, handbook->n_fabrics);
-  ADD_ALL (table, "construction", handbook->constructions, handbook->n_constructions);
-  ADD_ALL (table, "trait", handbook->traits, handbook->n_traits);
-  ADD_ALL (table, "system", handbook->systems, handbook->n_systems);
-  ADD_ALL (table, "point", handbook->points, handbook->n_points);
-  ADD_ALL (table, "thread", handbook->threads, handbook->n_threads);
-  ADD_ALL (table, "stitch", handbook->stitches, handbook->n_stitches);
-  ADD_ALL (table, "seam", handbook->seams, handbook->n_seams);
-  ADD_ALL (table, "purpose", handbook->purposes, handbook->n_purposes);
-  ADD_ALL (table, "foot", handbook->feet, handbook->n_feet);
-  ADD_ALL (table, "plate", handbook->plates, handbook->n_plates);
-  ADD_ALL (table, "care", handbook->care, handbook->n_care);
-  ADD_ALL (table, "sizes", handbook->sizes, handbook->n_sizes);
-  ADD_ALL (table, "garment", handbook->garments, handbook->n_garments);
-  ADD_ALL (table, "fault", handbook->faults, handbook->n_faults);
-  ADD_ALL (table, "term", handbook->terms, handbook->n_terms);
+  for (guint i = 0; i < topics->len; i++)
+    {
+      const HwTopic *topic = topics->pdata[i];
+
+      hw_table_text (table, topic->table);
+      hw_table_text (table, topic->id);
+      hw_table_text (table, topic->name);
+      hw_table_take (table, say_source (topic));
+    }
   return table;
 }
 
-#undef ADD_ALL
+/* ---- one entry ---- */
+
+static void
+print_pair (const char *name,
+            const char *value)
+{
+  glong width = g_utf8_strlen (name, -1);      /* printf would count bytes */
+
+  printf ("  %s%*s %s", name, (int) MAX (NAME_WIDTH - width, 0), "", value);
+}
+
+static void
+print_line (const HwFact *fact)
+{
+  if (fact->name != NULL)
+    printf ("  %s: %s", fact->name, fact->value);
+  else
+    printf ("  %s", fact->value);
+  if (fact->source != NULL)
+    {
+      g_autofree char *source = hw_words_source (fact->source);
+
+      printf (" [%s]", source);
+    }
+}
+
+static void
+print_facts (const GArray *facts)
+{
+  for (guint i = 0; i < facts->len; i++)
+    {
+      const HwFact *fact = &g_array_index (facts, HwFact, i);
+      const HwFact *next = i + 1 < facts->len ? &g_array_index (facts, HwFact, i + 1) : NULL;
+
+      if (fact->kind == HW_FACT_LINE)
+        print_line (fact);
+      else if (fact->name != NULL)
+        print_pair (fact->name, fact->value);
+      else
+        printf (", %s", fact->value);
+      if (next == NULL || next->kind == HW_FACT_LINE || next->name != NULL)
+        printf ("\n");
+    }
+}
 
 /* Several tables may have an entry of one id: a dart is a seam, a purpose and a word. */
 static void
-print_others (const HwHandbook *handbook,
-              const char       *shown,
-              const char       *id)
+print_others (const GPtrArray *topics,
+              const HwTopic   *shown)
 {
-  static const char * const tables[] = {
-    "construction", "trait", "fabric", "system", "point", "thread", "stitch", "seam", "purpose", "foot", "plate",
-    "care", "sizes", "garment", "fault", "term",
-  };
   g_autoptr (GString) others = g_string_new (NULL);
 
-  for (gsize i = 0; i < G_N_ELEMENTS (tables); i++)
+  for (guint i = 0; i < topics->len; i++)
     {
-      g_autofree char *exact = g_strdup_printf ("%s/%s", tables[i], id);
+      const HwTopic *topic = topics->pdata[i];
 
-      if (!g_str_equal (tables[i], shown) && hw_handbook_find_entry (handbook, exact, NULL) != NULL)
-        g_string_append_printf (others, "%s%s", others->len > 0 ? ", " : "", exact);
+      if (topic != shown && g_str_equal (topic->id, shown->id))
+        g_string_append_printf (others, "%s%s/%s", others->len > 0 ? ", " : "", topic->table, topic->id);
     }
-  if (others->len > 0)
-    hw_details_fact (_("Other entries"), g_strdup (others->str));
+  if (others->len == 0)
+    return;
+  print_pair (_("Other entries"), others->str);
+  printf ("\n");
+}
+
+static void
+print_mentions (const HwHandbook *handbook,
+                const GPtrArray  *topics,
+                const HwTopic    *shown)
+{
+  g_autoptr (GHashTable) mentions = hw_topics_mentions (handbook, topics);
+  g_autofree char       *path = hw_topic_path (shown);
+  const GPtrArray       *by = g_hash_table_lookup (mentions, path);
+  g_autoptr (GString)    list = g_string_new (NULL);
+
+  if (by == NULL)
+    return;
+  for (guint i = 0; i < MIN (by->len, MOST_MENTIONS); i++)
+    {
+      g_autofree char *one = hw_topic_path (by->pdata[i]);
+
+      g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", one);
+    }
+  if (by->len > MOST_MENTIONS)
+    g_string_append_printf (list, ngettext (" and %u more", " and %u more", by->len - MOST_MENTIONS),
+                            by->len - MOST_MENTIONS);
+  print_pair (_("Named by"), list->str);
+  printf ("\n");
 }
 
 static int
-show_entry (const HwHandbook *handbook,
+tell_unknown (const HwHandbook *handbook,
+              const char       *id)
+{
+  g_autofree char *nearest = hw_handbook_nearest_id (handbook, NULL, id);
+
+  if (nearest != NULL)
+    fprintf (stderr, _("The handbook has no entry “%s”; did you mean “%s”?\n"), id, nearest);
+  else
+    fprintf (stderr, _("The handbook has no entry “%s”; “handwheel handbook” lists them\n"), id);
+  return HW_EXIT_REFUSED;
+}
+
+static int
+show_topic (const HwHandbook *handbook,
+            const GPtrArray  *topics,
             const char       *id)
 {
-  const char      *table = NULL;
-  const HwEntry   *entry = hw_handbook_find_entry (handbook, id, &table);
+  const HwTopic     *topic = hw_topics_find (topics, id);
+  g_autoptr (GArray) facts = topic != NULL ? hw_topic_facts (handbook, topic) : NULL;
+  g_autofree char   *source = NULL;
 
-  if (entry == NULL)
+  if (topic == NULL)
+    return tell_unknown (handbook, id);
+  printf ("%s (%s/%s)\n", topic->name, topic->table, topic->id);
+  print_facts (facts);
+  if (topic->note != NULL)
+    printf ("  %s\n", topic->note);
+  if (topic->source != NULL)
     {
-      g_autofree char *nearest = hw_handbook_nearest_id (handbook, NULL, id);
-
-      if (nearest != NULL)
-        fprintf (stderr, _("The handbook has no entry “%s”; did you mean “%s”?\n"), id, nearest);
-      else
-        fprintf (stderr, _("The handbook has no entry “%s”; “handwheel handbook” lists them\n"), id);
-      return HW_EXIT_REFUSED;
+      source = hw_words_source (topic->source);
+      print_pair (_("Source"), source);
+      printf ("\n");
     }
-
-  printf ("%s (%s/%s)\n", _(entry->name), table, entry->id);
-  hw_details_print (handbook, table, entry);
-  if (entry->note != NULL)
-    printf ("  %s\n", _(entry->note));
-  hw_details_fact (_("Source"), hw_words_source (entry->source));
-  print_others (handbook, table, entry->id);
+  print_others (topics, topic);
+  print_mentions (handbook, topics, topic);
   return HW_EXIT_DONE;
 }
 
@@ -111,7 +176,10 @@ hw_command_handbook (int    argc,
                      char **argv)
 {
   g_autoptr (HwHandbook) handbook = NULL;
+  g_autoptr (GPtrArray) topics = NULL;
+  g_autoptr (HwTable) table = NULL;
   g_autofree char *format_word = NULL;
+  g_autofree char *text = NULL;
   HwFormat         format = HW_FORMAT_PEOPLE;
   int              status = HW_EXIT_DONE;
   const GOptionEntry entries[] = {
@@ -130,14 +198,11 @@ hw_command_handbook (int    argc,
   handbook = hw_command_handbook_load (&status);
   if (handbook == NULL)
     return status;
+  topics = hw_topics_list (handbook);
   if (argc == 2)
-    return show_entry (handbook, argv[1]);
-
-  {
-    g_autoptr (HwTable) table = build_list (handbook);
-    g_autofree char *text = hw_table_format (table, format);
-
-    hw_command_print (text);
-  }
+    return show_topic (handbook, topics, argv[1]);
+  table = build_list (topics);
+  text = hw_table_format (table, format);
+  hw_command_print (text);
   return HW_EXIT_DONE;
 }

@@ -75,6 +75,21 @@ show_failure (HwApplication *self,
   gtk_window_present (GTK_WINDOW (window));
 }
 
+/* The window works on with the handbook as it came; whatever else there is to tell comes first. */
+static void
+tell_overlay (HwWorkspace *workspace,
+              HwWindow    *window)
+{
+  const GError    *error = hw_workspace_peek_overlay_error (workspace);
+  g_autofree char *text = NULL;
+
+  if (error == NULL || hw_window_peek_message (window) != NULL)
+    return;
+  /* Translators: a file, a line and what is wrong there */
+  text = g_strdup_printf (_("Your own handbook is left out until it is mended. %s"), error->message);
+  hw_workspace_tell (workspace, text, TRUE);
+}
+
 static GtkWindow *
 ensure_window (HwApplication *self,
                gboolean       with_project)
@@ -93,7 +108,10 @@ ensure_window (HwApplication *self,
     }
   window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (self), self->workspace));
   if (with_project)
-    open_some_project (self->workspace);
+    {
+      open_some_project (self->workspace);
+      tell_overlay (self->workspace, HW_WINDOW (window));
+    }
   return window;
 }
 
@@ -133,6 +151,7 @@ hw_application_open (GApplication  *application,
     hw_window_open_file (HW_WINDOW (window), files[i]);
   if (hw_workspace_peek_project (HW_APPLICATION (application)->workspace) == NULL)
     open_another (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
+  tell_overlay (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
   gtk_window_present (window);
 }
 

@@ -11,6 +11,5 @@ G_BEGIN_DECLS
 
 GtkWidget *hw_making_up_page_new (HwWorkspace *workspace);
 GtkWidget *hw_machines_page_new  (HwWorkspace *workspace);
-GtkWidget *hw_handbook_page_new  (HwWorkspace *workspace);
 
 G_END_DECLS

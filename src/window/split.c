@@ -21,6 +21,7 @@
 struct _HwSplit
 {
   GtkWidget parent_instance;
+  double    index_em;            /* width of a list that is only an index; 0: the list is what is worked on */
 };
 
 static void hw_split_buildable_init (GtkBuildableIface *iface);
@@ -41,7 +42,9 @@ static gboolean
 is_stacked (GtkWidget *widget,
             int        width)
 {
-  return width >= 0 && width < count_em (widget, LIST_EM + PANEL_EM) + GAP;
+  double list_em = HW_SPLIT (widget)->index_em > 0 ? HW_SPLIT (widget)->index_em : LIST_EM;
+
+  return width >= 0 && width < count_em (widget, list_em + PANEL_EM) + GAP;
 }
 
 static void
@@ -116,6 +119,11 @@ place_abreast (GtkWidget *widget,
 
   panel_wide += MAX (0, spare / 3);     /* a wide window gives the panel a third of what the list does not need */
   list_wide = width - GAP - panel_wide;
+  if (HW_SPLIT (widget)->index_em > 0)
+    {
+      list_wide = count_em (widget, HW_SPLIT (widget)->index_em);
+      panel_wide = width - GAP - list_wide;
+    }
   gtk_widget_size_allocate (list, &(GtkAllocation) { reversed ? panel_wide + GAP : 0, 0, list_wide, height }, -1);
   gtk_widget_size_allocate (panel, &(GtkAllocation) { reversed ? 0 : list_wide + GAP, 0, panel_wide, height }, -1);
 }
@@ -205,4 +213,14 @@ hw_split_append (HwSplit   *self,
   g_return_if_fail (HW_IS_SPLIT (self));
 
   gtk_widget_set_parent (child, GTK_WIDGET (self));
+}
+
+void
+hw_split_set_index (HwSplit *self,
+                    double   width_em)
+{
+  g_return_if_fail (HW_IS_SPLIT (self) && width_em >= 0);
+
+  self->index_em = width_em;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
 }

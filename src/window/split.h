@@ -14,5 +14,7 @@ G_DECLARE_FINAL_TYPE (HwSplit, hw_split, HW, SPLIT, GtkWidget)
 
 GtkWidget *hw_split_new    (void);
 void       hw_split_append (HwSplit *self, GtkWidget *child);
+/* The list is an index of so many em, and the panel is what is read: it has the rest. */
+void       hw_split_set_index (HwSplit *self, double width_em);
 
 G_END_DECLS

@@ -13,6 +13,7 @@
 
 #include "window/cards-page.h"
 #include "window/choosers.h"
+#include "window/handbook-page.h"
 #include "window/notions-page.h"
 #include "window/order-page.h"
 #include "window/pages.h"
@@ -318,6 +319,19 @@ edit_action (GtkWidget  *widget,
   gtk_widget_activate_action (gtk_stack_get_child_by_name (self->stack, pages[0].name), action, NULL);
 }
 
+/* Wherever a page names something that the handbook has. */
+static void
+handbook_action (GtkWidget  *widget,
+                 const char *name,
+                 GVariant   *parameter)
+{
+  HwWindow        *self = HW_WINDOW (widget);
+  g_autofree char *path = g_variant_dup_string (parameter, NULL);
+
+  hw_window_show_page (self, "handbook");
+  hw_handbook_page_show (HW_HANDBOOK_PAGE (gtk_stack_get_child_by_name (self->stack, "handbook")), path);
+}
+
 static void
 hide_message_action (GtkWidget  *widget,
                      const char *name,
@@ -433,6 +447,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.edit-step", NULL, edit_action);
   gtk_widget_class_install_action (class, "win.loaded", NULL, loaded_action);
   gtk_widget_class_install_action (class, "win.print", NULL, print_action);
+  gtk_widget_class_install_action (class, "win.handbook-entry", "s", handbook_action);
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
   gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
   gtk_widget_class_install_action (class, "win.about", NULL, about_action);

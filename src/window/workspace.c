@@ -12,6 +12,7 @@
 
 #include <glib/gi18n.h>
 
+#include "command/command.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
 
@@ -19,6 +20,7 @@ struct _HwWorkspace
 {
   GObject        parent_instance;
   HwHandbook    *handbook;
+  GError        *overlay_error;
   HwRoom        *room;
   char          *path;
   HwHistory     *history;
@@ -460,6 +462,14 @@ hw_workspace_get_handbook (HwWorkspace *self)
   return self->handbook;
 }
 
+const GError *
+hw_workspace_peek_overlay_error (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->overlay_error;
+}
+
 const HwRoom *
 hw_workspace_get_room (HwWorkspace *self)
 {
@@ -544,6 +554,7 @@ hw_workspace_finalize (GObject *object)
 
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_error (&self->plan_error);
+  g_clear_error (&self->overlay_error);
   g_clear_pointer (&self->history, hw_history_free);
   g_clear_pointer (&self->projects, hw_project_list_free);
   g_clear_pointer (&self->room, hw_room_unref);
@@ -578,8 +589,9 @@ load_all (HwWorkspace *self,
           GError     **error)
 {
   g_autofree char *handbook = g_build_filename (data_folder, "handbook", NULL);
+  g_autofree char *overlay = hw_overlay_folder ();
 
-  self->handbook = hw_handbook_load (handbook, error);
+  self->handbook = hw_handbook_load_with_overlay (handbook, overlay, &self->overlay_error, error);
   if (self->handbook == NULL)
     return FALSE;
   self->room = hw_room_open (room_folder, error);

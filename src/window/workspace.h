@@ -20,6 +20,8 @@ G_DECLARE_FINAL_TYPE (HwWorkspace, hw_workspace, HW, WORKSPACE, GObject)
 HwWorkspace *hw_workspace_new         (const char *data_folder, const char *room_folder, GError **error);
 
 const HwHandbook *hw_workspace_get_handbook (HwWorkspace *self);
+/* Why the person's own handbook is left out, with path and line; NULL: it is in use, or there is none. */
+const GError     *hw_workspace_peek_overlay_error (HwWorkspace *self);
 const HwRoom     *hw_workspace_get_room     (HwWorkspace *self);
 const HwProject  *hw_workspace_peek_project (HwWorkspace *self);      /* NULL: none open */
 /* NULL: none, or the project cannot be planned (see the error) */

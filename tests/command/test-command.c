@@ -379,7 +379,14 @@ static const struct { const char *line; const char *shown[4]; } entries[] = {
                                 "4  Darts: 48 cm in 4 pieces; after 2", "17  Sew on hook and bar: by hand, 8 min" } },
   { "handbook pucker", { "38 %  Threads too tight (2 min)", "bulletin: Bulletin 3", "→" } },
   { "handbook term/dial", { "See also               Balance, Tension discs" } },
-  { "handbook purpose/dart", { "Other entries          seam/dart" } },
+  { "handbook purpose/dart", { "Other entries          seam/dart", "Each metre             0.5 min" } },
+  { "handbook trait/pile", { "Moves the dial by      −0.4, give or take 0.4", "Named by               fabric/" } },
+  { "handbook row/ends-1", { "Ends of the row", "On                     overlocker, coverstitch" } },
+  { "handbook row/point-1", { "Then " } },
+  { "handbook tension/thicker", { "Thicker layers (tension/thicker)", "−0.4, give or take 0.3" } },
+  { "handbook figures/changes", { "Needle                 1 min", "Each cone              1 min" } },
+  { "handbook figures/needle-life", { "At the machine         15 h" } },
+  { "handbook source/needle-hours", { "Kind of source", "figures/needle-life" } },
 };
 
 static void
@@ -414,7 +421,8 @@ test_list (Fixture      *fixture,
            gconstpointer data)
 {
   static const char * const rows[] = { "fabric,denim,", "construction,twill,", "garment,skirt,", "sizes,women,",
-                                       "fault,pucker,", "term,dial,", "plate,zigzag,", "care,dust," };
+                                       "fault,pucker,", "term,dial,", "plate,zigzag,", "care,dust,", "row,length-1,",
+                                       "tension,zigzag,", "figures,changes,", "source,common-practice," };
   g_auto (Outcome) list = run (fixture, "handbook --format=csv", NULL);
 
   for (gsize i = 0; i < G_N_ELEMENTS (rows); i++)

@@ -4,6 +4,8 @@
  * Ids are what projects and rooms refer to: one that goes missing breaks people's files.
  */
 
+#include <time.h>
+
 #include "config.h"
 
 #include "handbook/handbook.h"
@@ -256,6 +258,16 @@ test_care_has_cautions (void)
     }
 }
 
+/* The processor's time, so that a busy computer does not count. */
+static gint64
+spent (void)
+{
+  struct timespec now = { 0 };
+
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
+  return (gint64) now.tv_sec * G_USEC_PER_SEC + now.tv_nsec / 1000;
+}
+
 /* It is loaded at every start of the program and of every command. */
 static void
 test_speed (void)
@@ -264,9 +276,9 @@ test_speed (void)
 
   for (int i = 0; i < 5; i++)
     {
-      gint64 start = g_get_monotonic_time ();
+      gint64 start = spent ();
       hw_handbook_unref (load ());
-      least = MIN (least, g_get_monotonic_time () - start);
+      least = MIN (least, spent () - start);
     }
   g_test_message ("%.1f ms", (double) least / 1000);
   g_test_minimized_result ((double) least / 1000, "handbook load, ms");
