@@ -22,11 +22,16 @@ typedef struct
 GPtrArray *hw_journal_find   (const HwRoom *room, const HwJournalFilter *filter);
 /* RFC 4180, one line an entry, a header first; a field that a spreadsheet might take for a formula is neutralised. */
 char      *hw_journal_to_csv (const GPtrArray *entries);
-/* A wrong entry is put right by cancelling it and appending @entry in its place: one file, one write. */
+/* (transfer full): the same under a new id, to be changed and handed to hw_journal_correct(). A needle that bore the
+ * entry's own id keeps it, so that its hours stay. */
+HwJournalEntry *hw_journal_entry_new_like (const HwJournalEntry *entry);
+/* A wrong entry is put right by cancelling it and appending @entry in its place: one file, one write, and so the
+ * cancellation bears the time of @entry. */
 HwRoom    *hw_journal_correct (const HwRoom *room, const char *id, const HwJournalEntry *entry, GError **error);
 
 typedef struct { char week[16]; /* "2031-W19" */ char *project; char *machine; double hours; } HwWeekHours;
-/* Hours at the machine by ISO week, project and machine: (element-type HwWeekHours), by week. */
+/* Hours at the machine by ISO 8601 week (of the day in UTC), project and machine: (element-type HwWeekHours), sorted by
+ * these three; @project NULL: of no project. Work by hand is left out. */
 GArray    *hw_journal_weeks  (const HwRoom *room, const char *from, const char *to);
 
 /* How the person's minutes compare with the planned ones for @purpose: the mean of log (actual / planned) over its

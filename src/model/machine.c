@@ -1,4 +1,4 @@
-/* machine.c - a machine and a packet of needles as values
+/* machine.c - a machine as a value
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -27,6 +27,27 @@ hw_machine_new (const char    *id,
   self->name = g_strdup (name);
   self->kind = kind;
   return self;
+}
+
+HwMachine *
+hw_machine_copy (const HwMachine *self)
+{
+  HwMachine *copy = g_new (HwMachine, 1);
+
+  *copy = *self;                         /* the texts are replaced by copies below */
+  copy->id = g_strdup (self->id);
+  copy->name = g_strdup (self->name);
+  copy->system = g_strdup (self->system);
+  copy->needle_flat = g_strdup (self->needle_flat);
+  copy->stitches = g_memdup2 (self->stitches, self->n_stitches * sizeof *self->stitches);
+  for (gsize i = 0; i < self->n_stitches; i++)
+    copy->stitches[i] = (HwOwnStitch) { g_strdup (self->stitches[i].stitch), g_strdup (self->stitches[i].own) };
+  copy->feet = g_strdupv (self->feet);
+  copy->plates = g_strdupv (self->plates);
+  copy->care = g_memdup2 (self->care, self->n_care * sizeof *self->care);
+  for (gsize i = 0; i < self->n_care; i++)
+    copy->care[i].care = g_strdup (self->care[i].care);
+  return copy;
 }
 
 void
@@ -75,15 +96,4 @@ hw_machine_check_id (const char *id,
                _("a machine's id names its files: it must be 1 to %d letters without accents, digits, “-”, “_” and "
                  "“.”, not begin with “.” and not be “%s”"), HW_ID_MAX, HW_HAND);
   return FALSE;
-}
-
-void
-hw_packet_free (HwPacket *self)
-{
-  if (self == NULL)
-    return;
-  g_free (self->id);
-  g_free (self->system);
-  g_free (self->point);
-  g_free (self);
 }

@@ -20,6 +20,7 @@ typedef enum
   HW_MODEL_ERROR_INVALID,   /* a value out of range, a missing part */
   HW_MODEL_ERROR_UNKNOWN,   /* names a fabric, thread or step that is not there */
   HW_MODEL_ERROR_CIRCLE,    /* "after" runs in a circle; the message lists the steps */
+  HW_MODEL_ERROR_CHANGED,   /* another process changed the same thing meanwhile; read it again */
 } HwModelError;
 
 /* A value of a set-up that pairing settles and a person may override. */

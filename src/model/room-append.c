@@ -66,13 +66,11 @@ static HwRoom *
 join_snapshot (const HwRoom *self,
                GPtrArray    *in_file)
 {
-  HwRoom *next = hw_room_alloc (self->folder);
+  HwRoom *next = hw_room_share (self);
   g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
 
-  g_ptr_array_unref (next->machines);
-  next->machines = g_ptr_array_ref (self->machines);
-  g_ptr_array_unref (next->packets);
-  next->packets = g_ptr_array_ref (self->packets);
+  g_ptr_array_unref (next->entries);
+  next->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
   for (guint i = 0; i < in_file->len; i++)
     g_hash_table_add (ids, ((HwJournalEntry *) g_ptr_array_index (in_file, i))->id);
   for (guint i = 0; i < self->entries->len; i++)
@@ -83,6 +81,7 @@ join_snapshot (const HwRoom *self,
     }
   for (guint i = 0; i < in_file->len; i++)
     g_ptr_array_add (next->entries, hw_journal_entry_ref (g_ptr_array_index (in_file, i)));
+  hw_room_sort_entries (next);
   hw_room_derive (next);
   return next;
 }
@@ -147,6 +146,62 @@ save_journal (const char      *path,
   return hw_save_bytes (path, data, (gssize) size, error);
 }
 
+/* (transfer full): checked copies; NULL with @error set when one is refused */
+static GPtrArray *
+prepare_entries (const HwRoom                 *self,
+                 const HwJournalEntry * const *entries,
+                 gsize                         n,
+                 GError                      **error)
+{
+  g_autoptr (GPtrArray) prepared = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+
+  for (gsize i = 0; i < n; i++)
+    {
+      HwJournalEntry *entry = prepare_entry (self, entries[i], error);
+
+      if (entry == NULL)
+        return NULL;
+      g_ptr_array_add (prepared, entry);
+    }
+  return g_steal_pointer (&prepared);
+}
+
+HwRoom *
+hw_room_append_all (const HwRoom                 *self,
+                    const HwJournalEntry * const *entries,
+                    gsize                         n,
+                    GError                      **error)
+{
+  g_autoptr (GPtrArray) added = prepare_entries (self, entries, n, error);
+  g_autoptr (HwLock) lock = added != NULL ? hw_room_lock (self->folder, error) : NULL;
+  g_autoptr (GPtrArray) in_file = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  g_autoptr (HwRoom) before = NULL;
+  g_autofree char *name = NULL;
+  g_autofree char *path = NULL;
+  const HwJournalEntry *first;
+  int year;
+
+  if (lock == NULL)
+    return NULL;
+  first = g_ptr_array_index (added, 0);
+  year = atoi (first->time);
+  name = g_strdup_printf ("%s-%d.xml", first->machine, year);
+  path = g_build_filename (self->folder, "journal", name, NULL);
+  if (g_file_test (path, G_FILE_TEST_EXISTS) && !hw_journal_read (path, first->machine, in_file, error))
+    return NULL;
+  before = join_snapshot (self, in_file);
+  for (guint i = 0; i < added->len; i++)
+    if (!check_new (before, g_ptr_array_index (added, i), error))
+      return NULL;
+  if (!furnish_if_bare (self, error))
+    return NULL;
+  for (guint i = 0; i < added->len; i++)
+    g_ptr_array_add (in_file, hw_journal_entry_ref (g_ptr_array_index (added, i)));
+  if (!save_journal (path, first->machine, year, in_file, error))
+    return NULL;
+  return join_snapshot (before, in_file);
+}
+
 /**
  * hw_room_append:
  *
@@ -158,30 +213,7 @@ hw_room_append (const HwRoom         *self,
                 const HwJournalEntry *entry,
                 GError              **error)
 {
-  g_autoptr (HwJournalEntry) added = NULL;
-  g_autoptr (HwLock) lock = NULL;
-  g_autoptr (GPtrArray) in_file = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
-  g_autoptr (HwRoom) before = NULL;
-  g_autofree char *name = NULL;
-  g_autofree char *path = NULL;
-  int year;
-
   g_return_val_if_fail (self != NULL && entry != NULL && entry->machine != NULL, NULL);
 
-  added = prepare_entry (self, entry, error);
-  lock = added != NULL ? hw_room_lock (self->folder, error) : NULL;
-  if (lock == NULL)
-    return NULL;
-  year = atoi (added->time);
-  name = g_strdup_printf ("%s-%d.xml", added->machine, year);
-  path = g_build_filename (self->folder, "journal", name, NULL);
-  if (g_file_test (path, G_FILE_TEST_EXISTS) && !hw_journal_read (path, added->machine, in_file, error))
-    return NULL;
-  before = join_snapshot (self, in_file);
-  if (!check_new (before, added, error) || !furnish_if_bare (self, error))
-    return NULL;
-  g_ptr_array_add (in_file, hw_journal_entry_ref (added));
-  if (!save_journal (path, added->machine, year, in_file, error))
-    return NULL;
-  return join_snapshot (before, in_file);
+  return hw_room_append_all (self, &entry, 1, error);
 }

@@ -128,15 +128,12 @@ make_overlocker (void)
 static HwPacket *
 make_packet (const Stock *from)
 {
-  HwPacket *packet = g_new0 (HwPacket, 1);
+  HwPacket *packet = hw_packet_new (NULL, "household", from->point, from->nm);
   char twin[G_ASCII_DTOSTR_BUF_SIZE];
 
   g_ascii_formatd (twin, sizeof twin, "%g", from->twin_mm);
   packet->id = from->twin_mm > 0 ? g_strdup_printf ("%s-twin-%s-%d", from->point, twin, from->nm)
                                  : g_strdup_printf ("%s-%d", from->point, from->nm);
-  packet->system = g_strdup ("household");
-  packet->point = g_strdup (from->point);
-  packet->nm = from->nm;
   packet->twin_mm = from->twin_mm;
   packet->count = from->count;
   return packet;

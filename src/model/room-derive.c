@@ -34,6 +34,7 @@ free_needle (gpointer data)
   g_free (self->system);
   g_free (self->point);
   g_free (self->machine);
+  g_free (self->place);
   g_free (self);
 }
 
@@ -174,6 +175,28 @@ follow_care (Walk                 *walk,
     take_out (state, TRUE);
 }
 
+/* Taken out, put in its place, thrown away, without another one going in. */
+static void
+follow_needle (Walk                 *walk,
+               const HwJournalEntry *entry)
+{
+  HwNeedle *needle = g_hash_table_lookup (walk->needles, entry->needle);
+  HwMachineState *state;
+
+  if (needle == NULL)
+    return;
+  state = needle->machine != NULL ? g_hash_table_lookup (walk->states, needle->machine) : NULL;
+  if (state != NULL)
+    state->needle = NULL;
+  g_clear_pointer (&needle->machine, g_free);
+  needle->discarded = strcmp (entry->verdict, "discarded") == 0;
+  if (entry->place != NULL)
+    {
+      g_free (needle->place);
+      needle->place = g_strdup (entry->place);
+    }
+}
+
 static void
 follow (Walk           *walk,
         HwJournalEntry *entry)
@@ -189,10 +212,12 @@ follow (Walk           *walk,
     case HW_ENTRY_CARE:
       follow_care (walk, entry);
       break;
+    case HW_ENTRY_NEEDLE:
+      follow_needle (walk, entry);
+      break;
     case HW_ENTRY_TEST_SEAM:
     case HW_ENTRY_FAULT:
     case HW_ENTRY_CANCEL:
-    case HW_ENTRY_NEEDLE:
     case HW_N_ENTRY_KINDS:
       break;
     }
@@ -202,9 +227,26 @@ void
 hw_room_clear_derived (HwRoom *self)
 {
   g_clear_pointer (&self->needles, g_ptr_array_unref);
-  g_clear_pointer (&self->states, g_free);
+  g_clear_pointer (&self->states, g_atomic_rc_box_release);
   g_clear_pointer (&self->cancelled, g_hash_table_unref);
   g_clear_pointer (&self->done, g_hash_table_unref);
+  g_clear_pointer (&self->sums, hw_room_sums_unref);
+}
+
+void
+hw_room_sort_entries (HwRoom *self)
+{
+  g_ptr_array_sort (self->entries, compare_entries);     /* keeps the order of equals */
+}
+
+static void
+begin_derived (HwRoom *self)
+{
+  self->needles = g_ptr_array_new_with_free_func (free_needle);
+  self->states = g_atomic_rc_box_alloc0 (MAX (self->machines->len, 1) * sizeof *self->states);
+  self->cancelled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->sums = hw_room_sums_new (self);
 }
 
 void
@@ -215,11 +257,7 @@ hw_room_derive (HwRoom *self)
   Walk walk = { self, needles, states };
 
   hw_room_clear_derived (self);
-  self->needles = g_ptr_array_new_with_free_func (free_needle);
-  self->states = g_new0 (HwMachineState, self->machines->len);
-  self->cancelled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  g_ptr_array_sort (self->entries, compare_entries);     /* keeps the order of equals */
+  begin_derived (self);
   find_cancelled (self);
   for (guint i = 0; i < self->machines->len; i++)
     {
@@ -231,8 +269,14 @@ hw_room_derive (HwRoom *self)
   for (guint i = 0; i < self->entries->len; i++)
     {
       HwJournalEntry *entry = g_ptr_array_index (self->entries, i);
-      if (!g_hash_table_contains (self->cancelled, entry->id))
-        follow (&walk, entry);
+      HwMachineState *state = g_hash_table_lookup (states, entry->machine);
+      int machine = state != NULL ? (int) (state - self->states) : -1;
+
+      hw_room_sums_begin (self->sums, machine, entry);
+      if (g_hash_table_contains (self->cancelled, entry->id))
+        continue;
+      hw_room_sums_add (self->sums, machine, entry);
+      follow (&walk, entry);
     }
 }
 

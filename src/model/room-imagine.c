@@ -9,14 +9,6 @@
 #include "model/room.h"
 #include "model/room-private.h"
 
-static void
-share (GPtrArray **list,
-       GPtrArray  *other)
-{
-  g_ptr_array_unref (*list);
-  *list = g_ptr_array_ref (other);
-}
-
 /**
  * hw_room_imagine:
  * @entries: (element-type HwJournalEntry): the whole journal; left as it is
@@ -33,15 +25,12 @@ hw_room_imagine (const HwRoom    *self,
 
   g_return_val_if_fail (self != NULL && entries != NULL, NULL);
 
-  room = hw_room_alloc (self->folder);
-  share (&room->machines, self->machines);
-  share (&room->packets, self->packets);
-  share (&room->spools, self->spools);
-  share (&room->cloths, self->cloths);
-  hw_preferences_free (room->preferences);
-  room->preferences = hw_preferences_copy (self->preferences);
+  room = hw_room_share (self);
+  g_ptr_array_unref (room->entries);
+  room->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
   for (guint i = 0; i < entries->len; i++)
     g_ptr_array_add (room->entries, hw_journal_entry_ref (g_ptr_array_index (entries, i)));
+  hw_room_sort_entries (room);
   hw_room_derive (room);
   return room;
 }

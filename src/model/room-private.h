@@ -5,28 +5,54 @@
 #pragma once
 #include "model/room.h"
 #include "files/save.h"
+#include "files/xml.h"
 
 G_BEGIN_DECLS
 
 #define HW_MACHINE_MAX_BYTES (1u << 20)
-#define HW_NEEDLES_MAX_BYTES (4u << 20)
+#define HW_LIST_MAX_BYTES (4u << 20)
 #define HW_JOURNAL_MAX_BYTES (64u << 20)
 #define HW_HAND "hand"                   /* stands for the machine where work is by hand */
 
 extern const char * const hw_dial_form_ids[];
 
-/* Machines and packets */
-HwMachine *hw_machine_new        (const char *id, const char *name, HwMachineKind kind);
-void       hw_machine_free       (HwMachine *self);
+/* Machines */
 gboolean   hw_machine_check_id   (const char *id, GError **error);       /* it is part of file names */
-void       hw_packet_free        (HwPacket *self);
-gboolean   hw_machine_check      (const HwMachine *self, GError **error);
-gboolean   hw_packets_check      (const GPtrArray *packets, GError **error);
+HwMachine *hw_machine_read       (const char *path, GError **error);
+gboolean   hw_machine_save       (const HwMachine *self, const char *folder, GError **error);
 int        hw_machine_compare    (gconstpointer a, gconstpointer b);     /* of pointers to pointers: by id */
+
+/* A file of things with ids; each thing begins with a "char *id". */
+typedef struct
+{
+  const char    *name;                   /* of the file */
+  const char    *root;
+  const char    *element;
+  gpointer     (*read)  (const HwXml *xml, const xmlNode *node, GHashTable *seen, GError **error);
+  void         (*write) (HwXmlWriter *writer, gconstpointer item);
+  GDestroyNotify free;
+} HwListFile;
+extern const HwListFile hw_packets_file, hw_spools_file, hw_cloths_file;
+
+/* Adds what the file holds to @items; nothing when it is missing. */
+gboolean   hw_list_read   (const HwListFile *file, const char *folder, GPtrArray *items, GError **error);
+gboolean   hw_list_save   (const HwListFile *file, const char *folder, const GPtrArray *items, GError **error);
+/* (transfer full): copies of @items as they would be read again; NULL with what the reader refuses. */
+GPtrArray *hw_list_reread (const HwListFile *file, const GPtrArray *items, GError **error);
+/* (transfer container): what is to stand in the file when @before became @mine here and @theirs elsewhere. */
+GPtrArray *hw_list_merge  (const HwListFile *file, const GPtrArray *before, const GPtrArray *mine,
+                           const GPtrArray *theirs, GError **error);
+void       hw_room_refuse_changed (const char *file, const char *id, GError **error);
+
+/* The same of preferences.xml; @mine becomes what is to stand there. */
+HwPreferences *hw_preferences_read   (const char *folder, GError **error);
+HwPreferences *hw_preferences_reread (const HwPreferences *self, GError **error);
+gboolean       hw_preferences_save   (const HwPreferences *self, const char *folder, GError **error);
+gboolean       hw_preferences_merge  (const HwPreferences *before, HwPreferences *mine, const HwPreferences *theirs,
+                                      GError **error);
 
 /* Files: reading */
 gboolean   hw_room_read_machines (HwRoom *self, GError **error);
-gboolean   hw_room_read_packets  (HwRoom *self, GError **error);
 gboolean   hw_room_read_journals (HwRoom *self, GError **error);
 /* Adds the entries of one journal file to @entries. @machine: whose it must be, NULL any. */
 gboolean   hw_journal_read       (const char *path, const char *machine, GPtrArray *entries, GError **error);
@@ -35,7 +61,6 @@ GPtrArray *hw_room_list_files    (const char *folder, const char *name, GError *
 
 /* Files: writing */
 char      *hw_machine_to_xml     (const HwMachine *self, gsize *size);
-char      *hw_packets_to_xml     (const GPtrArray *packets, gsize *size);
 char      *hw_journal_to_xml     (const char *machine, int year, const GPtrArray *entries, gsize *size);
 /* Machines and needle case; the lock is held. */
 gboolean   hw_room_furnish       (const HwRoom *self, GError **error);
@@ -65,10 +90,53 @@ extern const gsize        hw_n_entry_fields;
 /* (transfer full): any ISO 8601 time as "2031-05-09T14:03:00Z", so that times sort as text; NULL when it is none. */
 char      *hw_time_normalise     (const char *time);
 
+/* What the journal adds up to, besides needles and states. */
+
+/* One machine's sewing since a task of care was last done on it (@task NULL: since the beginning). */
+typedef struct
+{
+  char       *task;
+  const char *since;                     /* time of that entry, or of the machine's first one; borrowed. May be NULL */
+  double      minutes, running;
+  double      lint_minutes, lint_running;          /* each times the cloth's lint factor */
+  int         days;                      /* of the calendar (UTC) with sewing */
+  const char *last_day;                  /* time of the last sewing; borrowed */
+} HwCareSum;
+
+typedef struct { const char *time; double metres; } HwSpoolUse;   /* time: borrowed */
+
+/* Of log (actual / planned). */
+typedef struct { double sum; int n; } HwPaceSum;
+
+typedef struct _HwRoomSums
+{
+  GPtrArray  *care;                      /* (element-type GArray of HwCareSum): one a machine, the beginning first */
+  GHashTable *threads;                   /* label -> GArray of HwSpoolUse, by time */
+  GHashTable *paces;                     /* purpose -> HwPaceSum */
+  HwPaceSum   pace;                      /* of all purposes */
+} HwRoomSums;
+
+HwRoomSums *hw_room_sums_new   (const HwRoom *room);      /* of no entries */
+HwRoomSums *hw_room_sums_ref   (HwRoomSums *self);
+void        hw_room_sums_unref (HwRoomSums *self);
+/* @machine: index of the entry's in the room, -1 none. Entries come in the order of time. */
+void        hw_room_sums_begin (HwRoomSums *self, int machine, const HwJournalEntry *entry);   /* cancelled ones too */
+void        hw_room_sums_add   (HwRoomSums *self, int machine, const HwJournalEntry *entry);
+/* Of the last time that @task was done on the machine of that index. Never NULL. */
+const HwCareSum *hw_room_sums_care (const HwRoomSums *self, gsize machine, const char *task);
+
+/* hw_room_append() of several entries of one machine and year: one write. */
+HwRoom    *hw_room_append_all    (const HwRoom *self, const HwJournalEntry * const *entries, gsize n, GError **error);
+
 /* Snapshots */
 HwRoom    *hw_room_alloc         (const char *folder);
-/* Sorts the entries and fills in what is derived. */
+/* (transfer full): one that shares everything with @self, to have a part replaced. */
+HwRoom    *hw_room_share         (const HwRoom *self);
+/* Fills in what follows from machines and entries, which are sorted. */
 void       hw_room_derive        (HwRoom *self);
+void       hw_room_sort_entries  (HwRoom *self);
 void       hw_room_clear_derived (HwRoom *self);
+/* Index of the machine in @self, -1 unknown. */
+int        hw_room_machine_index (const HwRoom *self, const char *id);
 
 G_END_DECLS

@@ -1,4 +1,4 @@
-/* room-read.c - machines and needle case from their files
+/* room-read.c - machines from their files
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -294,6 +294,15 @@ check_machine_file (const HwXml     *xml,
                          machine->id, name);
 }
 
+HwMachine *
+hw_machine_read (const char *path,
+                 GError    **error)
+{
+  g_autoptr (HwXml) xml = hw_xml_read_file (path, HW_MACHINE_MAX_BYTES, "machine", HW_ROOM_NS, error);
+
+  return xml != NULL ? read_machine (xml, error) : NULL;
+}
+
 gboolean
 hw_room_read_machines (HwRoom  *self,
                        GError **error)
@@ -314,80 +323,4 @@ hw_room_read_machines (HwRoom  *self,
     }
   g_ptr_array_sort (self->machines, hw_machine_compare);
   return names != NULL;
-}
-
-/* ---- needle case ---- */
-
-static gboolean
-read_packet (const HwXml   *xml,
-             const xmlNode *node,
-             GHashTable    *seen,
-             GPtrArray     *packets,
-             GError       **error)
-{
-  static const char * const known[] = { "id", "system", "point", "nm", "twin", "count", NULL };
-  static const char * const elements[] = { "needle", NULL };
-  HwPacket *packet;
-  double nm = 0;
-
-  if (!hw_read_check_element (xml, node, elements, error) || !hw_read_check_leaf (xml, node, known, error))
-    return FALSE;
-  packet = g_new0 (HwPacket, 1);
-  g_ptr_array_add (packets, packet);
-  packet->count = 1;
-  packet->id = hw_read_new_id (xml, node, "id", seen, error);
-  packet->system = packet->id != NULL ? hw_xml_dup_required (xml, node, "system", error) : NULL;
-  packet->point = packet->system != NULL ? hw_xml_dup_required (xml, node, "point", error) : NULL;
-  if (packet->point == NULL
-      || !hw_read_blame (xml, node, hw_check_id (_("a needle system"), packet->system, error)
-                         && hw_check_id (_("a needle's point"), packet->point, error), error)
-      || !hw_xml_get_required_number (xml, node, "nm", 35, 250, &nm, error)
-      || !hw_xml_get_int (xml, node, "nm", 35, 250, &packet->nm, error))
-    return FALSE;
-  return hw_xml_get_number (xml, node, "twin", 0, 10, &packet->twin_mm, error)
-         && hw_xml_get_int (xml, node, "count", 0, 10000, &packet->count, error);
-}
-
-static gboolean
-read_packets (const HwXml *xml,
-              GPtrArray   *packets,
-              GError     **error)
-{
-  static const char * const none[] = { NULL };
-  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  const xmlNode *root = hw_xml_root (xml);
-
-  if (!hw_xml_check_attributes (xml, root, none, error) || !hw_read_check_text (xml, root, error))
-    return FALSE;
-  for (const xmlNode *node = hw_xml_first (root, NULL); node != NULL; node = hw_xml_next (node, NULL))
-    if (!read_packet (xml, node, seen, packets, error))
-      return FALSE;
-  return TRUE;
-}
-
-gboolean
-hw_packets_check (const GPtrArray *packets,
-                  GError         **error)
-{
-  g_autoptr (GPtrArray) read = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_packet_free);
-  g_autoptr (HwXml) xml = NULL;
-  g_autofree char *data = NULL;
-  gsize size = 0;
-
-  data = hw_packets_to_xml (packets, &size);
-  xml = hw_xml_read_bytes ("needles.xml", data, size, "needles", HW_ROOM_NS, error);
-  return xml != NULL && read_packets (xml, read, error);
-}
-
-gboolean
-hw_room_read_packets (HwRoom  *self,
-                      GError **error)
-{
-  g_autofree char *path = g_build_filename (self->folder, "needles.xml", NULL);
-  g_autoptr (HwXml) xml = NULL;
-
-  if (!g_file_test (path, G_FILE_TEST_EXISTS))
-    return TRUE;
-  xml = hw_xml_read_file (path, HW_NEEDLES_MAX_BYTES, "needles", HW_ROOM_NS, error);
-  return xml != NULL && read_packets (xml, self->packets, error);
 }

@@ -1,4 +1,4 @@
-/* room-write.c - machines, needle case and journal as XML, and the writing of them
+/* room-write.c - machines and journal as XML, and the writing of them
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -80,28 +80,6 @@ hw_machine_to_xml (const HwMachine *self,
   return hw_xml_writer_finish (writer, size);
 }
 
-char *
-hw_packets_to_xml (const GPtrArray *packets,
-                   gsize           *size)
-{
-  HwXmlWriter *writer = hw_xml_writer_new ("needles", HW_ROOM_NS);
-
-  for (guint i = 0; i < packets->len; i++)
-    {
-      const HwPacket *packet = g_ptr_array_index (packets, i);
-      hw_xml_writer_open (writer, "needle");
-      hw_xml_writer_attr (writer, "id", packet->id);
-      hw_xml_writer_attr (writer, "system", packet->system);
-      hw_xml_writer_attr (writer, "point", packet->point);
-      hw_xml_writer_number (writer, "nm", packet->nm);
-      if (packet->twin_mm > 0)
-        hw_xml_writer_number (writer, "twin", packet->twin_mm);
-      hw_xml_writer_number (writer, "count", packet->count);
-      hw_xml_writer_close (writer);
-    }
-  return hw_xml_writer_finish (writer, size);
-}
-
 static void
 write_entry_field (HwXmlWriter          *writer,
                    const HwJournalEntry *entry,
@@ -161,10 +139,10 @@ hw_room_lock (const char *folder,
   return hw_lock_folder (folder, LOCK_WAIT_MS, error);
 }
 
-static gboolean
-save_machine (const char      *folder,
-              const HwMachine *machine,
-              GError         **error)
+gboolean
+hw_machine_save (const HwMachine *machine,
+                 const char      *folder,
+                 GError         **error)
 {
   g_autofree char *name = g_strconcat (machine->id, ".xml", NULL);
   g_autofree char *path = g_build_filename (folder, "machines", name, NULL);
@@ -172,19 +150,6 @@ save_machine (const char      *folder,
   gsize size = 0;
 
   data = hw_machine_to_xml (machine, &size);
-  return hw_save_bytes (path, data, (gssize) size, error);
-}
-
-static gboolean
-save_packets (const char      *folder,
-              const GPtrArray *packets,
-              GError         **error)
-{
-  g_autofree char *path = g_build_filename (folder, "needles.xml", NULL);
-  g_autofree char *data = NULL;
-  gsize size = 0;
-
-  data = hw_packets_to_xml (packets, &size);
   return hw_save_bytes (path, data, (gssize) size, error);
 }
 
@@ -206,41 +171,11 @@ hw_room_furnish (const HwRoom *self,
 {
   g_autofree char *needles = g_build_filename (self->folder, "needles.xml", NULL);
 
-  if (!g_file_test (needles, G_FILE_TEST_EXISTS) && !save_packets (self->folder, self->packets, error))
+  if (!g_file_test (needles, G_FILE_TEST_EXISTS)
+      && !hw_list_save (&hw_packets_file, self->folder, self->packets, error))
     return FALSE;
   for (guint i = 0; i < self->machines->len; i++)
-    if (!save_machine (self->folder, g_ptr_array_index (self->machines, i), error))
+    if (!hw_machine_save (g_ptr_array_index (self->machines, i), self->folder, error))
       return FALSE;
   return TRUE;
-}
-
-/* What the reader would refuse is refused before the old file goes. */
-gboolean
-hw_room_save_machine (const HwRoom    *self,
-                      const HwMachine *machine,
-                      GError         **error)
-{
-  g_autoptr (HwLock) lock = NULL;
-
-  g_return_val_if_fail (self != NULL && machine != NULL, FALSE);
-
-  if (!hw_machine_check (machine, error))
-    return FALSE;
-  lock = hw_room_lock (self->folder, error);
-  return lock != NULL && save_machine (self->folder, machine, error);
-}
-
-gboolean
-hw_room_save_packets (const HwRoom    *self,
-                      const GPtrArray *packets,
-                      GError         **error)
-{
-  g_autoptr (HwLock) lock = NULL;
-
-  g_return_val_if_fail (self != NULL && packets != NULL, FALSE);
-
-  if (!hw_packets_check (packets, error))
-    return FALSE;
-  lock = hw_room_lock (self->folder, error);
-  return lock != NULL && save_packets (self->folder, packets, error);
 }

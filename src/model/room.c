@@ -1,7 +1,7 @@
 /* room.c - the sewing room as a snapshot
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Machines, packets and entries are shared by the snapshots that follow each other; what is derived belongs to one.
+ * Snapshots that follow each other share what did not change between them, what is derived too.
  */
 
 #define G_LOG_DOMAIN "hw-model"
@@ -29,6 +29,28 @@ hw_room_alloc (const char *folder)
   return self;
 }
 
+/* The last reference that is let go frees, whichever snapshot holds it. */
+HwRoom *
+hw_room_share (const HwRoom *self)
+{
+  HwRoom *next = g_new0 (HwRoom, 1);
+
+  g_atomic_ref_count_init (&next->ref_count);
+  next->folder = g_strdup (self->folder);
+  next->machines = g_ptr_array_ref (self->machines);
+  next->packets = g_ptr_array_ref (self->packets);
+  next->spools = g_ptr_array_ref (self->spools);
+  next->cloths = g_ptr_array_ref (self->cloths);
+  next->preferences = hw_preferences_copy (self->preferences);
+  next->entries = g_ptr_array_ref (self->entries);
+  next->needles = g_ptr_array_ref (self->needles);
+  next->states = g_atomic_rc_box_acquire (self->states);
+  next->cancelled = g_hash_table_ref (self->cancelled);
+  next->done = g_hash_table_ref (self->done);
+  next->sums = hw_room_sums_ref (self->sums);
+  return next;
+}
+
 HwRoom *
 hw_room_ref (HwRoom *self)
 {
@@ -53,6 +75,23 @@ hw_room_unref (HwRoom *self)
   g_free (self);
 }
 
+static gboolean
+read_all (HwRoom  *self,
+          GError **error)
+{
+  HwPreferences *preferences = hw_preferences_read (self->folder, error);
+
+  if (preferences == NULL)
+    return FALSE;
+  hw_preferences_free (self->preferences);
+  self->preferences = preferences;
+  return hw_room_read_machines (self, error)
+         && hw_list_read (&hw_packets_file, self->folder, self->packets, error)
+         && hw_list_read (&hw_spools_file, self->folder, self->spools, error)
+         && hw_list_read (&hw_cloths_file, self->folder, self->cloths, error)
+         && hw_room_read_journals (self, error);
+}
+
 /**
  * hw_room_open:
  *
@@ -69,26 +108,33 @@ hw_room_open (const char *folder,
   g_return_val_if_fail (folder != NULL, NULL);
 
   self = hw_room_alloc (folder);
-  if (!hw_room_read_machines (self, error) || !hw_room_read_packets (self, error)
-      || !hw_room_read_journals (self, error))
+  if (!read_all (self, error))
     return NULL;
+  hw_room_sort_entries (self);
   hw_room_derive (self);
   return g_steal_pointer (&self);
+}
+
+int
+hw_room_machine_index (const HwRoom *self,
+                       const char   *id)
+{
+  for (guint i = 0; i < self->machines->len; i++)
+    if (strcmp (((HwMachine *) g_ptr_array_index (self->machines, i))->id, id) == 0)
+      return (int) i;
+  return -1;
 }
 
 const HwMachine *
 hw_room_find_machine (const HwRoom *self,
                       const char   *id)
 {
+  int index;
+
   g_return_val_if_fail (self != NULL && id != NULL, NULL);
 
-  for (guint i = 0; i < self->machines->len; i++)
-    {
-      const HwMachine *machine = g_ptr_array_index (self->machines, i);
-      if (strcmp (machine->id, id) == 0)
-        return machine;
-    }
-  return NULL;
+  index = hw_room_machine_index (self, id);
+  return index >= 0 ? g_ptr_array_index (self->machines, (guint) index) : NULL;
 }
 
 const HwMachine *
@@ -110,12 +156,13 @@ const HwMachineState *
 hw_room_get_state (const HwRoom    *self,
                    const HwMachine *machine)
 {
+  int index;
+
   g_return_val_if_fail (self != NULL && machine != NULL, NULL);
 
-  for (guint i = 0; i < self->machines->len; i++)
-    if (strcmp (((HwMachine *) g_ptr_array_index (self->machines, i))->id, machine->id) == 0)
-      return &self->states[i];
-  g_return_val_if_reached (NULL);
+  index = hw_room_machine_index (self, machine->id);
+  g_return_val_if_fail (index >= 0, NULL);
+  return &self->states[index];
 }
 
 int

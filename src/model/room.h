@@ -52,13 +52,26 @@ typedef struct
 /* needles.xml: <needles xmlns><needle id system point nm twin="" count/></needles>: packets of new ones. */
 typedef struct { char *id; char *system; char *point; int nm; double twin_mm; int count; } HwPacket;
 
+/* Values to change before they are handed to hw_room_with_machine() and hw_room_with_packets(), which copy them. */
+HwMachine *hw_machine_new  (const char *id, const char *name, HwMachineKind kind);
+HwMachine *hw_machine_copy (const HwMachine *self);
+void       hw_machine_free (HwMachine *self);
+HwPacket  *hw_packet_new   (const char *id, const char *system, const char *point, int nm);       /* one needle */
+HwPacket  *hw_packet_copy  (const HwPacket *self);
+void       hw_packet_free  (HwPacket *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwMachine, hw_machine_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPacket, hw_packet_free)
+/* FALSE with a sentence: what its file would be refused for. */
+gboolean   hw_machine_check (const HwMachine *self, GError **error);
+
 typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM, HW_ENTRY_FAULT, HW_ENTRY_CANCEL,
                HW_ENTRY_NEEDLE, HW_N_ENTRY_KINDS } HwEntryKind;
 extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing", "load", … the element names */
 
 /* One record. <sewing id time project step minutes running lint life needle purpose planned needle-thread
  *   bobbin-thread needle-m bobbin-m note/>   minutes at the machine, needle-moving minutes;
- *   planned: minutes the plan gave it; needle-m, bobbin-m: metres taken from the spools of those labels
+ *   planned: minutes the plan gave it before any correction learned, where the minutes were measured and not just taken
+ *   over from the plan; needle-m, bobbin-m: metres taken from the spools of those labels
  *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
  *   without needle: the hours are those of the needle that sits in the machine
  * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>
@@ -138,6 +151,7 @@ typedef struct
   HwMachineState *states;            /* one per machine, derived */
   GHashTable *cancelled;             /* set of cancelled ids */
   GHashTable *done;                  /* private: see hw_room_step_done() */
+  struct _HwRoomSums *sums;          /* private: see hw_room_care_clock(), hw_room_spool_left() */
 } HwRoom;                            /* a snapshot; does not change */
 
 /* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line;
@@ -182,17 +196,17 @@ HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError
 /* The room as it would be with @entries (element-type HwJournalEntry) as its whole journal, for looking ahead: nothing
  * is checked and nothing written. */
 HwRoom *hw_room_imagine (const HwRoom *self, const GPtrArray *entries);
-gboolean hw_room_save_machine (const HwRoom *self, const HwMachine *machine, GError **error);
-/* The whole needle case, thread shelf, fabrics on hand, preferences. Each returns the new snapshot, its file written
- * under the room's lock; NULL with @error and nothing written. */
-gboolean hw_room_save_packets (const HwRoom *self, const GPtrArray *packets, GError **error);
+/* The whole needle case, thread shelf, fabrics on hand, preferences (copied). Each returns the new snapshot, its file
+ * written under the room's lock; NULL with @error and nothing written. The file is read again first: what another
+ * process changed meanwhile is kept and shows in the new snapshot; where both changed the same needle, thread, fabric
+ * or choice, each in another way, it is refused with HW_MODEL_ERROR_CHANGED. */
 HwRoom *hw_room_with_packets     (const HwRoom *self, const GPtrArray *packets, GError **error);
 HwRoom *hw_room_with_spools      (const HwRoom *self, const GPtrArray *spools, GError **error);
 HwRoom *hw_room_with_cloths      (const HwRoom *self, const GPtrArray *cloths, GError **error);
 HwRoom *hw_room_with_preferences (const HwRoom *self, const HwPreferences *preferences, GError **error);
-/* @machine replaces the one of its id, or is added. */
+/* @machine replaces the one of its id, or is added. Machines are those of the new snapshot: ask it for them anew. */
 HwRoom *hw_room_with_machine     (const HwRoom *self, const HwMachine *machine, GError **error);
-/* Only a machine that the journal never named can go; its file is removed. */
+/* Only a machine that the journal never named can go, and never the last one; its file stays beside as "ID.xml~". */
 HwRoom *hw_room_without_machine  (const HwRoom *self, const char *id, GError **error);
 
 /* Metres left of @spool: as counted less what was sewn since from thread of that label; never below 0. */

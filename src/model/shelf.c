@@ -10,6 +10,19 @@
 
 const char * const hw_snap_ids[] = { "untested", "good", "weak", NULL };
 
+char *
+hw_thread_label (const char *colour,
+                 const char *handbook,
+                 double      tex)
+{
+  char text[G_ASCII_DTOSTR_BUF_SIZE];
+
+  if (colour == NULL)
+    colour = handbook;
+  g_ascii_formatd (text, sizeof text, "%.4g", tex);
+  return colour != NULL ? g_strdup_printf ("%s tex %s", colour, text) : g_strdup_printf ("tex %s", text);
+}
+
 HwSpool *
 hw_spool_new (const char *id,
               const char *handbook,

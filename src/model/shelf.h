@@ -43,6 +43,9 @@ typedef struct
   char   *note;
 } HwShelfCloth;
 
+/* What the journal calls a thread: "navy tex 30"; without a colour the handbook's id stands for it. (transfer full) */
+char         *hw_thread_label     (const char *colour, const char *handbook, double tex);
+
 HwSpool      *hw_spool_new        (const char *id, const char *handbook, const char *colour);
 HwSpool      *hw_spool_copy       (const HwSpool *self);
 void          hw_spool_free       (HwSpool *self);

@@ -54,13 +54,8 @@ hw_mounted_from_setup (const HwSetup *setup)
 char *
 hw_thread_choice_label (const HwThreadChoice *choice)
 {
-  const char *colour = choice->thread != NULL ? choice->thread->colour : NULL;
-  char tex[G_ASCII_DTOSTR_BUF_SIZE];
-
-  g_ascii_formatd (tex, sizeof tex, "%.4g", choice->tex);
-  if (colour == NULL && choice->entry != NULL)
-    colour = choice->entry->entry.id;
-  return colour != NULL ? g_strdup_printf ("%s tex %s", colour, tex) : g_strdup_printf ("tex %s", tex);
+  return hw_thread_label (choice->thread != NULL ? choice->thread->colour : NULL,
+                          choice->entry != NULL ? choice->entry->entry.id : NULL, choice->tex);
 }
 
 /* ---- what the journal says ---- */

@@ -7,6 +7,7 @@
 #include "files/save.h"
 #include "files/xml.h"
 #include "model/room.h"
+#include "room-fixture.h"
 #include "temp-folder.h"
 
 #include <glib/gstdio.h>
@@ -14,58 +15,6 @@
 #include <string.h>
 #include <sys/wait.h>
 #include <unistd.h>
-
-#define NS "xmlns=\"urn:handwheel:room:1\""
-#define MEASURES "dial-low=\"0\" dial-high=\"9\" dial-neutral=\"4\" length-max=\"5\" width-max=\"7\" " \
-                 "plate-opening=\"9\" foot-lift=\"6\" speed=\"800\""
-#define MACHINE "<machine " NS " id=\"m\" name=\"M\" kind=\"lockstitch\" system=\"household\" dial=\"knob\" " MEASURES \
-                " start-hours=\"10\" start-running=\"3\">\n"
-#define JOURNAL "<journal " NS " machine=\"m\" year=\"2031\">\n"
-
-typedef struct
-{
-  char *folder;
-} Fixture;
-
-static void
-make_folder (const char *folder,
-             const char *name)
-{
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-
-  g_assert_cmpint (g_mkdir_with_parents (path, 0700), ==, 0);
-}
-
-/* A room with the one machine "m". */
-static void
-set_up (Fixture      *fixture,
-        gconstpointer data)
-{
-  fixture->folder = temp_folder_new ();
-  make_folder (fixture->folder, "machines");
-  make_folder (fixture->folder, "journal");
-  temp_folder_write (fixture->folder, "machines/m.xml", MACHINE "</machine>", -1);
-  temp_folder_write (fixture->folder, "needles.xml",
-                     "<needles " NS "><needle id=\"r80\" system=\"household\" point=\"round\" nm=\"80\" "
-                     "count=\"3\"/></needles>", -1);
-}
-
-static void
-tear_down (Fixture      *fixture,
-           gconstpointer data)
-{
-  temp_folder_remove (fixture->folder);
-}
-
-static HwRoom *
-open_room (const char *folder)
-{
-  g_autoptr (GError) error = NULL;
-  HwRoom *room = hw_room_open (folder, &error);
-
-  g_assert_no_error (error);
-  return room;
-}
 
 static void
 append (HwRoom              **room,
@@ -159,7 +108,7 @@ describe (const HwRoom *room)
 static void
 assert_reopens_same (const HwRoom *room)
 {
-  g_autoptr (HwRoom) again = open_room (room->folder);
+  g_autoptr (HwRoom) again = room_fixture_open (room->folder);
   g_autofree char *here = describe (room);
   g_autofree char *there = describe (again);
 
@@ -193,25 +142,9 @@ find_needle (const HwRoom *room,
 /* ---- rooms ---- */
 
 static void
-assert_follows_schema (const char *folder,
-                       const char *name,
-                       const char *root)
-{
-  g_autofree char *schema_path = g_test_build_filename (G_TEST_DIST, "..", "data/schema/room.rng", NULL);
-  g_autofree char *path = g_build_filename (folder, name, NULL);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (HwSchema) schema = hw_schema_load (schema_path, &error);
-  g_autoptr (HwXml) xml = hw_xml_read_file (path, 1 << 20, root, HW_ROOM_NS, &error);
-
-  g_assert_no_error (error);
-  hw_schema_check (schema, xml, &error);
-  g_assert_no_error (error);
-}
-
-static void
 test_missing_folder (void)
 {
-  g_autoptr (HwRoom) room = open_room ("/nowhere/at/all");
+  g_autoptr (HwRoom) room = room_fixture_open ("/nowhere/at/all");
 
   g_assert_cmpuint (room->machines->len, ==, 0);
   g_assert_cmpuint (room->entries->len, ==, 0);
@@ -232,7 +165,7 @@ test_create (void)
 
   g_assert_true (hw_room_create (inner, &error));
   g_assert_no_error (error);
-  room = open_room (inner);
+  room = room_fixture_open (inner);
   g_assert_cmpuint (room->machines->len, ==, 2);
   g_assert_cmpuint (room->packets->len, ==, expected->packets->len);
   lockstitch = hw_room_default_machine (room, HW_MACHINE_LOCKSTITCH);
@@ -243,9 +176,9 @@ test_create (void)
   g_assert_cmpstr (hw_room_default_machine (room, HW_MACHINE_OVERLOCK)->id, ==, "overlocker");
   g_assert_null (hw_room_default_machine (room, HW_MACHINE_COVERSTITCH));
   g_assert_cmpint (hw_room_new_needles (room, room->packets->pdata[0]), ==, 5);
-  assert_follows_schema (inner, "machines/lockstitch.xml", "machine");
-  assert_follows_schema (inner, "machines/overlocker.xml", "machine");
-  assert_follows_schema (inner, "needles.xml", "needles");
+  room_fixture_follows_schema (inner, "machines/lockstitch.xml", "machine");
+  room_fixture_follows_schema (inner, "machines/overlocker.xml", "machine");
+  room_fixture_follows_schema (inner, "needles.xml", "needles");
 
   before = temp_folder_read (inner, "machines/lockstitch.xml");
   g_assert_false (hw_room_create (inner, &error));
@@ -261,7 +194,7 @@ static void
 test_demo (void)
 {
   g_autofree char *folder = g_test_build_filename (G_TEST_DIST, "..", "data/demo", NULL);
-  g_autoptr (HwRoom) room = open_room (folder);
+  g_autoptr (HwRoom) room = room_fixture_open (folder);
   const HwMachine *lockstitch = hw_room_find_machine (room, "lockstitch");
   const HwMachineState *state = hw_room_get_state (room, lockstitch);
 
@@ -302,73 +235,15 @@ test_default_is_furnished (void)
 }
 
 static void
-test_broken_project_stays_outside (Fixture      *fixture,
+test_broken_project_stays_outside (RoomFixture  *fixture,
                                    gconstpointer data)
 {
   g_autoptr (HwRoom) room = NULL;
 
-  make_folder (fixture->folder, "projects");
+  room_fixture_make_folder (fixture->folder, "projects");
   temp_folder_write (fixture->folder, "projects/broken.handwheel", "<project", -1);
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   g_assert_cmpuint (room->machines->len, ==, 1);
-}
-
-static void
-test_save_machine (Fixture      *fixture,
-                   gconstpointer data)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
-  HwMachine machine = *hw_room_find_machine (room, "m");
-  g_autoptr (HwRoom) again = NULL;
-  g_autofree char *before = NULL;
-  g_autofree char *after = NULL;
-
-  machine.name = (char *) "New name & co";
-  machine.dial.neutral = 4.5;
-  g_assert_true (hw_room_save_machine (room, &machine, &error));
-  g_assert_no_error (error);
-  again = open_room (fixture->folder);
-  g_assert_cmpstr (hw_room_find_machine (again, "m")->name, ==, "New name & co");
-  g_assert_cmpfloat (hw_room_find_machine (again, "m")->dial.neutral, ==, 4.5);
-  assert_follows_schema (fixture->folder, "machines/m.xml", "machine");
-
-  before = temp_folder_read (fixture->folder, "machines/m.xml");
-  machine.dial.neutral = 12;
-  g_assert_false (hw_room_save_machine (room, &machine, &error));
-  g_assert_nonnull (strstr (error->message, "dial-neutral"));
-  g_clear_error (&error);
-  machine.dial.neutral = 4;
-  machine.speed_spm = 0;
-  g_assert_false (hw_room_save_machine (room, &machine, &error));
-  g_assert_nonnull (strstr (error->message, "speed"));
-  g_clear_error (&error);
-  machine.id = (char *) "../m";
-  g_assert_false (hw_room_save_machine (room, &machine, &error));
-  g_assert_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID);
-  after = temp_folder_read (fixture->folder, "machines/m.xml");
-  g_assert_cmpstr (before, ==, after);
-}
-
-static void
-test_save_packets (Fixture      *fixture,
-                   gconstpointer data)
-{
-  g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
-  g_autoptr (GPtrArray) packets = g_ptr_array_new ();
-  HwPacket packet = { (char *) "j90", (char *) "household", (char *) "jeans", 90, 0, 4 };
-  g_autoptr (HwRoom) again = NULL;
-
-  g_ptr_array_add (packets, room->packets->pdata[0]);
-  g_ptr_array_add (packets, &packet);
-  g_assert_true (hw_room_save_packets (room, packets, &error));
-  again = open_room (fixture->folder);
-  g_assert_cmpuint (again->packets->len, ==, 2);
-  g_assert_cmpint (((HwPacket *) again->packets->pdata[1])->count, ==, 4);
-  packet.id = (char *) "r80";
-  g_assert_false (hw_room_save_packets (room, packets, &error));
-  g_assert_nonnull (strstr (error->message, "twice"));
 }
 
 /* ---- what is refused, with file and line ---- */
@@ -449,7 +324,7 @@ static const BadCase bad_cases[] = {
 };
 
 static void
-test_bad (Fixture      *fixture,
+test_bad (RoomFixture  *fixture,
           gconstpointer data)
 {
   const BadCase *bad = data;
@@ -470,10 +345,10 @@ test_bad (Fixture      *fixture,
 /* ---- the journal ---- */
 
 static void
-test_append (Fixture      *fixture,
+test_append (RoomFixture  *fixture,
              gconstpointer data)
 {
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwRoom) first = hw_room_ref (room);
   g_autoptr (HwJournalEntry) load = make_load ("2031-05-09T08:00:00Z", "n1", "r80");
   g_autoptr (HwJournalEntry) sewing = make_sewing ("2031-05-09T09:00:00Z", 90, 30);
@@ -488,7 +363,7 @@ test_append (Fixture      *fixture,
   append (&room, sewing);
   append (&room, next_year);
   assert_reopens_same (room);
-  assert_follows_schema (fixture->folder, "journal/m-2031.xml", "journal");
+  room_fixture_follows_schema (fixture->folder, "journal/m-2031.xml", "journal");
   g_assert_cmpint (temp_folder_count (fixture->folder, "journal"), ==, 1);
 
   assert_near (hours (room), 10 + 2.5);
@@ -508,10 +383,10 @@ test_append (Fixture      *fixture,
 }
 
 static void
-test_hand (Fixture      *fixture,
+test_hand (RoomFixture  *fixture,
            gconstpointer data)
 {
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "hand");
   g_autofree char *name = g_strdup_printf ("journal/hand-%.4s.xml", entry->time);
   g_autofree char *file = NULL;
@@ -528,10 +403,10 @@ test_hand (Fixture      *fixture,
 }
 
 static void
-test_cancel (Fixture      *fixture,
+test_cancel (RoomFixture  *fixture,
              gconstpointer data)
 {
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) one = make_sewing ("2031-05-09T09:00:00Z", 60, 0);
   g_autoptr (HwJournalEntry) two = make_sewing ("2031-05-09T10:00:00Z", 30, 0);
   g_autofree char *first = NULL;
@@ -555,11 +430,11 @@ test_cancel (Fixture      *fixture,
 }
 
 static void
-test_cancel_refused (Fixture      *fixture,
+test_cancel_refused (RoomFixture  *fixture,
                      gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) sewing = make_sewing ("2031-05-09T09:00:00Z", 60, 0);
   g_autoptr (HwJournalEntry) undo = hw_journal_entry_new (HW_ENTRY_CANCEL, "m");
   g_autofree char *id = NULL;
@@ -586,10 +461,10 @@ test_cancel_refused (Fixture      *fixture,
 
 /* What the reader would refuse is not written. */
 static void
-test_append_refused (Fixture      *fixture,
+test_append_refused (RoomFixture  *fixture,
                      gconstpointer data)
 {
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
 
   for (int i = 0; i < 7; i++)
     {
@@ -620,7 +495,7 @@ test_append_refused (Fixture      *fixture,
 }
 
 static void
-test_needles (Fixture      *fixture,
+test_needles (RoomFixture  *fixture,
               gconstpointer data)
 {
   g_autoptr (HwRoom) room = NULL;
@@ -635,7 +510,7 @@ test_needles (Fixture      *fixture,
                      "<machine " NS " id=\"n\" name=\"N\" system=\"household\" kind=\"lockstitch\" dial=\"number\" "
                      "dial-low=\"-5\" dial-high=\"5\" dial-neutral=\"0\" length-max=\"4\" width-max=\"5\" "
                      "plate-opening=\"6\" foot-lift=\"6\" speed=\"700\"/>", -1);
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   append (&room, first);
   append (&room, unnamed);
   g_assert_cmpstr (needle_in (room)->id, ==, unnamed->id);                   /* named by its entry */
@@ -693,10 +568,10 @@ append_sewing (HwRoom    **room,
 }
 
 static void
-test_care (Fixture      *fixture,
+test_care (RoomFixture  *fixture,
            gconstpointer data)
 {
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   const HwMachine *machine;
   HwCareTask dust = { .entry = { .id = (char *) "dust" }, .clock = HW_CLOCK_AT_MACHINE, .limit = 15,
                       .counts_lint = TRUE };
@@ -726,7 +601,7 @@ test_care (Fixture      *fixture,
 }
 
 static void
-test_care_limit (Fixture      *fixture,
+test_care_limit (RoomFixture  *fixture,
                  gconstpointer data)
 {
   g_autoptr (HwRoom) room = NULL;
@@ -734,16 +609,16 @@ test_care_limit (Fixture      *fixture,
   HwCareTask dust = { .entry = { .id = (char *) "dust" }, .clock = HW_CLOCK_AT_MACHINE, .limit = 15 };
 
   temp_folder_write (fixture->folder, "machines/m.xml", MACHINE "<care id=\"oil\" limit=\"0\"/></machine>", -1);
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   g_assert_cmpfloat (hw_room_care_limit (hw_room_find_machine (room, "m"), &oil), ==, 0);    /* never */
   g_assert_cmpfloat (hw_room_care_limit (hw_room_find_machine (room, "m"), &dust), ==, 15);
 }
 
 static void
-test_needle_care (Fixture      *fixture,
+test_needle_care (RoomFixture  *fixture,
                   gconstpointer data)
 {
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) load = make_load ("2031-01-01T08:00:00Z", "n1", "r80");
   HwCareTask task = { .entry = { .id = (char *) "needle" }, .clock = HW_CLOCK_AT_MACHINE, .limit = 15 };
 
@@ -789,7 +664,7 @@ append_many (const char *folder)
 
 /* Two processes that know nothing of each other: no entry of either is lost. */
 static void
-test_two_processes (Fixture      *fixture,
+test_two_processes (RoomFixture  *fixture,
                     gconstpointer data)
 {
   g_autoptr (HwRoom) room = NULL;
@@ -811,18 +686,18 @@ test_two_processes (Fixture      *fixture,
       g_assert_cmpint (waitpid (children[i], &status, 0), ==, children[i]);
       g_assert_true (WIFEXITED (status) && WEXITSTATUS (status) == 0);
     }
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   g_assert_cmpuint (room->entries->len, ==, 2 * EACH);
   assert_near (hours (room), 10 + 2 * EACH / 60.0);
 }
 
 /* A window that has been open for long gets the other's entries with its own. */
 static void
-test_stale_snapshot (Fixture      *fixture,
+test_stale_snapshot (RoomFixture  *fixture,
                      gconstpointer data)
 {
-  g_autoptr (HwRoom) mine = open_room (fixture->folder);
-  g_autoptr (HwRoom) theirs = open_room (fixture->folder);
+  g_autoptr (HwRoom) mine = room_fixture_open (fixture->folder);
+  g_autoptr (HwRoom) theirs = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) one = make_sewing ("2031-05-09T09:00:00Z", 60, 0);
   g_autoptr (HwJournalEntry) two = make_sewing ("2031-05-09T10:00:00Z", 60, 0);
   g_autofree char *id = NULL;
@@ -836,12 +711,12 @@ test_stale_snapshot (Fixture      *fixture,
 }
 
 static void
-test_damaged_journal_stays (Fixture      *fixture,
+test_damaged_journal_stays (RoomFixture  *fixture,
                             gconstpointer data)
 {
   static const char damaged[] = JOURNAL "<sewing id=\"1\" time=\"2031-01-01T10:00:00Z\" minutes=\"3\"/>\n<sewing id=";
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) entry = make_sewing ("2031-05-09T09:00:00Z", 60, 0);
   g_autofree char *after = NULL;
 
@@ -854,12 +729,12 @@ test_damaged_journal_stays (Fixture      *fixture,
 }
 
 static void
-test_foreign_journal_stays (Fixture      *fixture,
+test_foreign_journal_stays (RoomFixture  *fixture,
                             gconstpointer data)
 {
   static const char foreign[] = "<journal " NS " machine=\"n\" year=\"2031\"/>";
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) entry = make_sewing ("2031-05-09T09:00:00Z", 60, 0);
   g_autofree char *after = NULL;
 
@@ -871,11 +746,11 @@ test_foreign_journal_stays (Fixture      *fixture,
 }
 
 static void
-test_locked (Fixture      *fixture,
+test_locked (RoomFixture  *fixture,
              gconstpointer data)
 {
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) entry = make_sewing ("2031-05-09T09:00:00Z", 60, 0);
   g_autoptr (HwLock) lock = NULL;
 
@@ -887,7 +762,7 @@ test_locked (Fixture      *fixture,
 
 /* A copy that a file-sync service left: its entries are merged by id. */
 static void
-test_conflicting_copy (Fixture      *fixture,
+test_conflicting_copy (RoomFixture  *fixture,
                        gconstpointer data)
 {
   static const char one[] = "<sewing id=\"1\" time=\"2031-01-01T10:00:00Z\" minutes=\"60\"/>\n";
@@ -902,7 +777,7 @@ test_conflicting_copy (Fixture      *fixture,
 
   temp_folder_write (fixture->folder, "journal/m-2031.xml", here, -1);
   temp_folder_write (fixture->folder, "journal/m-2031 (conflicted copy).xml", there, -1);
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   g_assert_cmpuint (room->entries->len, ==, 3);
   assert_near (hours (room), 13);
   append (&room, entry);
@@ -917,7 +792,7 @@ test_conflicting_copy (Fixture      *fixture,
 
 /* Backups and temporary files of the writer are not journals. */
 static void
-test_leftovers (Fixture      *fixture,
+test_leftovers (RoomFixture  *fixture,
                 gconstpointer data)
 {
   g_autoptr (HwRoom) room = NULL;
@@ -925,13 +800,13 @@ test_leftovers (Fixture      *fixture,
   temp_folder_write (fixture->folder, "journal/m-2031.xml~", "old", -1);
   temp_folder_write (fixture->folder, "journal/.m-2031.xml.hwabcdef", "new", -1);
   temp_folder_write (fixture->folder, "machines/m.xml~", "old", -1);
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   g_assert_cmpuint (room->machines->len, ==, 1);
 }
 
 /* Reading what was written gives the same bytes, whoever wrote first. */
 static void
-test_journal_bytes (Fixture      *fixture,
+test_journal_bytes (RoomFixture  *fixture,
                     gconstpointer data)
 {
   static const char by_hand[] =
@@ -945,7 +820,7 @@ test_journal_bytes (Fixture      *fixture,
   g_autofree char *file = NULL;
 
   temp_folder_write (fixture->folder, "journal/m-2031.xml", by_hand, -1);
-  room = open_room (fixture->folder);
+  room = room_fixture_open (fixture->folder);
   g_free (entry->id);
   entry->id = g_strdup ("d");
   append (&room, entry);
@@ -968,11 +843,11 @@ typedef struct { char *id; double minutes; double running; double life; gboolean
 
 /* Random entries and cancellations: the hours of machine and needle are the sums of what still stands. */
 static void
-test_sums (Fixture      *fixture,
+test_sums (RoomFixture  *fixture,
            gconstpointer data)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (20310509);
-  g_autoptr (HwRoom) room = open_room (fixture->folder);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) load = make_load ("2031-01-01T00:00:00Z", "n1", "r80");
   g_autoptr (GArray) sums = g_array_new (FALSE, FALSE, sizeof (Sum));
   double minutes = 0;
@@ -1024,7 +899,6 @@ test_sums (Fixture      *fixture,
   assert_reopens_same (room);
 }
 
-#define ADD(path, function) g_test_add (path, Fixture, NULL, set_up, function, tear_down)
 
 int
 main (int    argc,
@@ -1037,10 +911,8 @@ main (int    argc,
   g_test_add_func ("/room/demo", test_demo);
   g_test_add_func ("/room/default-is-furnished", test_default_is_furnished);
   ADD ("/room/broken-project-stays-outside", test_broken_project_stays_outside);
-  ADD ("/room/save-machine", test_save_machine);
-  ADD ("/room/save-packets", test_save_packets);
   for (gsize i = 0; i < G_N_ELEMENTS (bad_cases); i++)
-    g_test_add (bad_cases[i].path, Fixture, &bad_cases[i], set_up, test_bad, tear_down);
+    g_test_add (bad_cases[i].path, RoomFixture, &bad_cases[i], room_fixture_set_up, test_bad, room_fixture_tear_down);
   ADD ("/journal/append", test_append);
   ADD ("/journal/hand", test_hand);
   ADD ("/journal/cancel", test_cancel);
