@@ -2,29 +2,20 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Steps done come first, as the journal has them. The operations left are ordered by order.h; a hand
- * step costs no change, so arrows are drawn through it and it is put in afterwards: as soon as what it
- * comes after is done (a seam is pressed when it is sewn), or, when it comes after nothing, before the
- * first step that stands below it in the person's list; in any case before what waits for it.
+ * step costs no change, so arrows are drawn through it and it is put in afterwards (hand-steps.c). Where the
+ * person wants pressing gathered, the iron is one machine more, with nothing to change on it, and pressing an
+ * operation. What the person wishes is arrows and steps kept together (wish-arrows.c).
  */
 
 #include "config.h"
 
-#include "plan/order.h"
+#include "plan/order-together.h"
 #include "plan/plan-private.h"
+#include "plan/sequence-private.h"
 
 #include <string.h>
 
-typedef struct
-{
-  HwPlan    *plan;
-  gboolean  *done;           /* [n_steps] */
-  GArray   **after;          /* [n_steps] int: steps that must come before */
-  GArray    *operations;     /* gsize: steps not done that are sewn */
-  int       *numbers;        /* [n_steps] place in operations; -1 */
-  GPtrArray *machines;       /* (element-type HwMachine) that the project uses, by first use */
-  HwMounted *standing;       /* [machines] what stands on them now */
-  int        at;             /* machine sat at; -1 */
-} Sequence;
+typedef HwSequence Sequence;
 
 /* ---- what is given ---- */
 
@@ -39,7 +30,16 @@ number_machine (Sequence *self, const HwMachine *machine)
   return (int) self->machines->len - 1;
 }
 
-/* The machine of the last thing noted that happened at one of the project's machines. */
+static gboolean
+is_ironing (const Sequence *self, const char *number)
+{
+  int step = number != NULL ? hw_project_find_step (self->plan->project, number) : -1;
+
+  return step >= 0 && hw_sequence_is_ironing (hw_project_get_step (self->plan->project, (gsize) step));
+}
+
+/* The machine of the last thing noted that happened at one of the project's machines, or at the iron where that
+ * counts. */
 static int
 find_place (const Sequence *self)
 {
@@ -50,8 +50,15 @@ find_place (const Sequence *self)
       const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
 
       if ((entry->kind != HW_ENTRY_SEWING && entry->kind != HW_ENTRY_LOAD)
-          || g_hash_table_contains (room->cancelled, entry->id) || g_strcmp0 (entry->machine, "hand") == 0)
+          || g_hash_table_contains (room->cancelled, entry->id))
         continue;
+      if (g_strcmp0 (entry->machine, "hand") == 0)
+        {
+          if (self->plan->project->gather_hand && is_ironing (self, entry->step)
+              && g_strcmp0 (entry->project, self->plan->project->id) == 0)
+            return (int) self->machines->len;
+          continue;
+        }
       for (guint m = 0; m < self->machines->len; m++)
         if (g_strcmp0 (((const HwMachine *) g_ptr_array_index (self->machines, m))->id, entry->machine) == 0)
           return (int) m;
@@ -82,7 +89,10 @@ sequence_init (Sequence *self, HwPlan *plan)
   self->plan = plan;
   self->done = g_new0 (gboolean, plan->n_steps + 1);
   self->after = g_new0 (GArray *, plan->n_steps + 1);
+  self->waits = g_new0 (gboolean, plan->n_steps + 1);
   self->numbers = g_new0 (int, plan->n_steps + 1);
+  self->unit = g_new0 (int, plan->n_steps + 1);
+  self->units = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
   self->operations = g_array_new (FALSE, FALSE, sizeof (gsize));
   self->machines = g_ptr_array_new ();
   for (gsize i = 0; i < plan->n_steps; i++)
@@ -91,10 +101,13 @@ sequence_init (Sequence *self, HwPlan *plan)
 
       self->done[i] = hw_room_step_done (plan->room, plan->project->id, step->number) != NULL;
       self->after[i] = list_after (plan->project, step);
+      self->waits[i] = self->after[i]->len > 0;
       self->numbers[i] = -1;
-      if (plan->setups[i] == NULL)
+      self->unit[i] = -1;
+      if (plan->setups[i] == NULL && !(plan->project->gather_hand && hw_sequence_is_ironing (step)))
         continue;
-      number_machine (self, plan->setups[i]->machine);
+      if (plan->setups[i] != NULL)
+        number_machine (self, plan->setups[i]->machine);
       if (self->done[i])
         continue;
       self->numbers[i] = (int) self->operations->len;
@@ -113,7 +126,10 @@ sequence_clear (Sequence *self)
     g_array_unref (self->after[i]);
   g_free (self->after);
   g_free (self->done);
+  g_free (self->waits);
   g_free (self->numbers);
+  g_free (self->unit);
+  g_ptr_array_unref (self->units);
   g_free (self->standing);
   g_array_unref (self->operations);
   g_ptr_array_unref (self->machines);
@@ -160,6 +176,27 @@ list_arrows (const Sequence *self)
   return arrows;
 }
 
+/* What step @index wants on its machine; without a machine: the iron. */
+static HwMounted
+wanted_at (const Sequence *self, gsize index)
+{
+  const HwSetup *setup = self->plan->setups[index];
+
+  return setup != NULL ? hw_mounted_from_setup (setup) : (HwMounted) { .machine = NULL };
+}
+
+static int
+place_of (Sequence *self, const HwMounted *mounted)
+{
+  return mounted->machine != NULL ? number_machine (self, mounted->machine) : (int) self->machines->len;
+}
+
+static gboolean
+is_same (const HwMounted *a, const HwMounted *b)
+{
+  return a->machine == NULL || b->machine == NULL ? a->machine == b->machine : hw_mounted_same (a, b);
+}
+
 /* Set-ups that differ in any part, hard or soft; writes the one of each operation. */
 static GArray *
 list_setups (const Sequence *self, int *setup_of)
@@ -168,10 +205,10 @@ list_setups (const Sequence *self, int *setup_of)
 
   for (guint i = 0; i < self->operations->len; i++)
     {
-      HwMounted mounted = hw_mounted_from_setup (self->plan->setups[g_array_index (self->operations, gsize, i)]);
+      HwMounted mounted = wanted_at (self, g_array_index (self->operations, gsize, i));
       guint known = 0;
 
-      while (known < setups->len && !hw_mounted_same (&g_array_index (setups, HwMounted, known), &mounted))
+      while (known < setups->len && !is_same (&g_array_index (setups, HwMounted, known), &mounted))
         known++;
       if (known == setups->len)
         g_array_append_val (setups, mounted);
@@ -180,11 +217,34 @@ list_setups (const Sequence *self, int *setup_of)
   return setups;
 }
 
+/* The operations of each unit, for the solver; @members holds them. */
+static GArray *
+list_runs (const Sequence *self, int *members)
+{
+  GArray *runs = g_array_new (FALSE, FALSE, sizeof (HwOrderRun));
+
+  for (guint u = 0; u < self->units->len; u++)
+    {
+      const GArray *unit = g_ptr_array_index (self->units, u);
+      HwOrderRun run = { 0, members };
+
+      for (guint i = 0; i < unit->len; i++)
+        if (self->numbers[g_array_index (unit, gsize, i)] >= 0)
+          members[run.n_members++] = self->numbers[g_array_index (unit, gsize, i)];
+      members += run.n_members;
+      if (run.n_members > 1)
+        g_array_append_val (runs, run);
+    }
+  return runs;
+}
+
 static int *
 solve_order (Sequence *self, guint max_states)
 {
   const HwChangeCosts *costs = &self->plan->handbook->changes;
-  gsize n_machines = self->machines->len;
+  gsize n_machines = self->machines->len + (self->plan->project->gather_hand ? 1 : 0);
+  g_autofree int *members = g_new0 (int, self->operations->len + 1);
+  g_autoptr (GArray) runs = list_runs (self, members);
   g_autoptr (GArray) arrows = list_arrows (self);
   g_autofree int *setup_of = g_new0 (int, self->operations->len + 1);
   g_autoptr (GArray) setups = list_setups (self, setup_of);
@@ -202,105 +262,20 @@ solve_order (Sequence *self, guint max_states)
     {
       const HwMounted *mounted = &g_array_index (setups, HwMounted, to);
 
-      machine[to] = number_machine (self, mounted->machine);
+      machine[to] = place_of (self, mounted);
+      if (mounted->machine == NULL)
+        continue;
       entry[to] = hw_changes_cost (costs, &self->standing[machine[to]], mounted);
       for (gsize from = 0; from < n; from++)
         change[from * n + to] = hw_changes_cost (costs, &g_array_index (setups, HwMounted, from), mounted);
     }
   for (gsize i = 0; i < n_machines * n_machines; i++)
     walk[i] = hw_changes_walk (costs);
-  result = hw_order_solve (&problem, max_states);
+  result = hw_order_solve_together (&problem, (const HwOrderRun *) (const void *) runs->data, runs->len,
+                                    &(HwOrderLimits) { .max_states = max_states });
   g_return_val_if_fail (result != NULL, NULL);      /* a project has no circles */
   self->plan->proved = result->proved;
   return g_steal_pointer (&result->order);
-}
-
-/* ---- hand steps in their places ---- */
-
-static gboolean
-may_follow (const Sequence *self, gsize step, const gboolean *placed)
-{
-  for (guint i = 0; i < self->after[step]->len; i++)
-    {
-      int before = g_array_index (self->after[step], int, i);
-
-      if (!placed[before] && !self->done[before])
-        return FALSE;
-    }
-  return TRUE;
-}
-
-static void
-place_step (gsize step, gboolean *placed, GArray *steps)
-{
-  placed[step] = TRUE;
-  g_array_append_val (steps, step);
-}
-
-/* Hand steps that may be done now: those that come after something, and of the others those listed
- * before @next. One may let another follow, so the list is gone through until nothing is added. */
-static void
-place_hand_steps (const Sequence *self, gsize next, gboolean *placed, GArray *steps)
-{
-  gboolean added = TRUE;
-
-  while (added)
-    {
-      added = FALSE;
-      for (gsize i = 0; i < self->plan->n_steps; i++)
-        if (self->plan->setups[i] == NULL && !self->done[i] && !placed[i] && may_follow (self, i, placed)
-            && (self->after[i]->len > 0 || i < next))
-          {
-            place_step (i, placed, steps);
-            added = TRUE;
-          }
-    }
-}
-
-/* What @next still waits for, hand steps all, earliest first. */
-static void
-place_needed (const Sequence *self, gsize next, gboolean *placed, GArray *steps)
-{
-  while (!may_follow (self, next, placed))
-    {
-      gsize current = next;
-
-      /* Down the arrows to a step that can be done at once. */
-      do
-        {
-          gsize waits_for = current;
-
-          for (guint i = 0; i < self->after[current]->len; i++)
-            {
-              gsize before = (gsize) g_array_index (self->after[current], int, i);
-
-              if (!placed[before] && !self->done[before])
-                waits_for = MIN (waits_for == current ? G_MAXSIZE : waits_for, before);
-            }
-          current = waits_for;
-        }
-      while (!may_follow (self, current, placed));
-      place_step (current, placed, steps);
-    }
-}
-
-/* All steps not done, hand steps among the operations in @order. */
-static GArray *
-merge_hand_steps (const Sequence *self, const int *order)
-{
-  GArray *steps = g_array_new (FALSE, FALSE, sizeof (gsize));
-  g_autofree gboolean *placed = g_new0 (gboolean, self->plan->n_steps + 1);
-
-  for (guint i = 0; i < self->operations->len; i++)
-    {
-      gsize next = g_array_index (self->operations, gsize, order[i]);
-
-      place_hand_steps (self, next, placed, steps);
-      place_needed (self, next, placed, steps);
-      place_step (next, placed, steps);
-    }
-  place_hand_steps (self, self->plan->n_steps, placed, steps);
-  return steps;
 }
 
 /* ---- walking along an order ---- */
@@ -328,9 +303,9 @@ static guint
 walk_to (Walk *self, const HwMounted *next, double *minutes)
 {
   const HwChangeCosts *costs = &self->sequence->plan->handbook->changes;
-  int machine = number_machine ((Sequence *) self->sequence, next->machine);
-  guint changes = hw_changes_between (&self->mounted[machine], next);
-  int cost = hw_changes_cost (costs, &self->mounted[machine], next);
+  int machine = place_of ((Sequence *) self->sequence, next);
+  guint changes = next->machine != NULL ? hw_changes_between (&self->mounted[machine], next) : 0;
+  int cost = next->machine != NULL ? hw_changes_cost (costs, &self->mounted[machine], next) : 0;
 
   if (self->at >= 0 && self->at != machine)
     {
@@ -355,9 +330,10 @@ append_step (Walk *walk, gsize index, gboolean done)
   HwPlan *plan = walk->sequence->plan;
   HwPlanStep step = { .step = index, .group = -1, .done = done };
 
-  if (plan->setups[index] != NULL)
+  if (plan->setups[index] != NULL
+      || (plan->project->gather_hand && hw_sequence_is_ironing (hw_project_get_step (plan->project, index))))
     {
-      HwMounted mounted = hw_mounted_from_setup (plan->setups[index]);
+      HwMounted mounted = wanted_at (walk->sequence, index);
 
       step.changes = walk_to (walk, &mounted, &step.change_minutes);
     }
@@ -414,6 +390,7 @@ total_as_listed (Sequence *self, const HwMounted *preferred)
     {
       double minutes;
 
+      /* One without a machine, as @preferred has it for a hand step, is the iron. */
       walk_to (&walk, &preferred[g_array_index (self->operations, gsize, order[i])], &minutes);
     }
   self->plan->as_listed = walk.totals;
@@ -431,8 +408,9 @@ hw_plan_put_in_order (HwPlan *plan, const HwMounted *preferred, guint max_states
   sequence_init (&self, plan);
   append_done (&self);
   total_as_listed (&self, preferred);
+  hw_sequence_add_wishes (&self);
   order = solve_order (&self, max_states);
-  steps = merge_hand_steps (&self, order);
+  steps = hw_sequence_merge (&self, order);
   plan->next = steps->len > 0 ? (int) plan->order->len : -1;
   walk_init (&walk, &self, self.standing, self.at);
   for (guint i = 0; i < steps->len; i++)
