@@ -36,6 +36,7 @@ typedef struct
   GPtrArray *open;                       /* (element-type Case) */
   int       *best;                       /* [n_operations] the best order found that keeps every run whole */
   int        best_cost;
+  gboolean   nearest;                    /* the best is what the solver said, with nothing in between */
   guint      n_states;                   /* used */
   const HwOrderLimits *limits;
   guint      max_states;
@@ -144,6 +145,7 @@ with_arrows (const Together *self, const GArray *arrows)
 
   problem.n_arrows = arrows->len;
   problem.arrows = (const HwOrderArrow *) (const void *) arrows->data;
+  problem.first = NULL;                  /* it may break the arrows added */
   return problem;
 }
 
@@ -225,7 +227,19 @@ keep_best (Together *self, const int *order, int cost)
   if (cost >= self->best_cost)
     return;
   self->best_cost = cost;
+  self->nearest = FALSE;
   memcpy (self->best, order, self->problem->n_operations * sizeof (int));
+}
+
+/* What is whole although nobody asked for it is best in every respect, as far as the solver went. */
+static void
+keep_root (Together *self, const HwOrderResult *result)
+{
+  if (result->cost > self->best_cost)
+    return;
+  self->best_cost = result->cost;
+  self->nearest = result->nearest;
+  memcpy (self->best, result->order, self->problem->n_operations * sizeof (int));
 }
 
 /* Makes each run of @order whole in turn, as cheaply as that goes, and keeps what comes out if it is the best. */
@@ -279,7 +293,7 @@ is_over (const Together *self)
 
 /* Solves with @arrows, which it takes over, and keeps the case open when it may lead to something better. */
 static void
-open_case (Together *self, GArray *arrows)
+open_case (Together *self, GArray *arrows, gboolean root)
 {
   HwOrderProblem problem = with_arrows (self, arrows);
   HwOrderLimits limits = *self->limits;
@@ -297,10 +311,12 @@ open_case (Together *self, GArray *arrows)
     }
   self->n_states += result->n_states + 1;
   order = g_memdup2 (result->order, problem.n_operations * sizeof (int));
-  if (find_intruder (self, order, &ignored) < 0)
-    keep_best (self, order, result->cost);
-  else
+  if (find_intruder (self, order, &ignored) >= 0)
     mend_order (self, arrows, order);
+  else if (root)
+    keep_root (self, result);
+  else
+    keep_best (self, order, result->cost);
   added = g_new0 (Case, 1);
   *added = (Case) { arrows, result };
   g_ptr_array_add (self->open, added);
@@ -340,7 +356,7 @@ split_case (Together *self, const Case *parent)
         add_arrow (arrows, last_of (self, intruder), first);
       else
         add_arrow (arrows, last, first_of (self, intruder));
-      open_case (self, arrows);
+      open_case (self, arrows, FALSE);
     }
   return TRUE;
 }
@@ -351,7 +367,7 @@ search (Together *self)
 {
   int unproved = G_MAXINT;               /* least bound of cases that are whole and still not proved */
 
-  open_case (self, list_arrows (self));
+  open_case (self, list_arrows (self), TRUE);
   while (self->open->len > 0)
     {
       guint least = find_least (self);
@@ -384,6 +400,7 @@ make_result (const Together *self, int bound)
   g_return_val_if_fail (result != NULL, NULL);
   result->bound = MIN (bound, result->cost);
   result->proved = result->bound >= result->cost;
+  result->nearest = self->nearest && result->proved;
   result->n_states = self->n_states;
   return result;
 }
