@@ -56,7 +56,9 @@ typedef enum
   HW_CLUE_SERVICE,              /* the service clock */
   HW_CLUE_DIAL_HIGH,            /* the dial above the plan's band */
   HW_CLUE_DIAL_LOW,
-  HW_CLUE_THREAD,               /* the thread against the plan, its snap test */
+  HW_CLUE_THREAD,               /* the thread's tex against the plan */
+  HW_CLUE_SNAP,                 /* the needle thread's snap test */
+  HW_CLUE_BOBBIN_SNAP,
   HW_CLUE_STITCH,               /* length or width against the plan */
   HW_CLUE_PRESSURE,             /* pressure or foot against the plan */
   HW_N_CLUES
@@ -65,10 +67,39 @@ typedef enum
 extern const char * const hw_remedy_ids[HW_N_REMEDIES + 1];      /* end with NULL */
 extern const char * const hw_clue_ids[HW_N_CLUES + 1];
 
-/* <cause id name weight="30" minutes="1" remedy="new-needle" clue?="needle-hours" source?>
+/* faults.xml: <clue id="needle-hours" name factor-clear="0.4" factor-at-limit="2.5" factor-most="6" source/>
+ * What a cause's weight is multiplied by: clear where the clue speaks against it (a new needle, a value as planned),
+ * at-limit where it stands at its limit (a worn needle, the edge of the band), in between and beyond by the same
+ * ratio for the same way, but never over most. id: one of hw_clue_ids; one that has no entry says nothing. */
+typedef struct
+{
+  HwEntry entry;
+  HwClue  clue;
+  double  clear, at_limit, most;
+} HwClueEntry;
+
+/* How the stitch looks: three rows of one length, a letter for each hole of the needle, so that the same hole stands
+ * in the same place in all three. <looks cloth="flat" row?="straight" top="---=----" section="----.---"
+ * underneath="---=----"/>; card/drawing-fault.h says what each letter draws. */
+typedef enum { HW_LOOKS_FLAT, HW_LOOKS_PUCKERED, HW_LOOKS_WAVY, HW_LOOKS_OPEN, HW_LOOKS_SLIPPED, HW_LOOKS_CREPT,
+               HW_LOOKS_STEP, HW_N_LOOKS_CLOTHS } HwLooksCloth;
+typedef enum { HW_LOOKS_STRAIGHT, HW_LOOKS_CHAIN, HW_LOOKS_OVERLOCK, HW_N_LOOKS_ROWS } HwLooksRow;
+extern const char * const hw_looks_cloth_ids[HW_N_LOOKS_CLOTHS + 1];
+extern const char * const hw_looks_row_ids[HW_N_LOOKS_ROWS + 1];
+#define HW_LOOKS_MOST 16                 /* holes of the needle */
+#define HW_LOOKS_SEEN "-=._o:><%@xw*!|c~eE"          /* letters of top and underneath */
+#define HW_LOOKS_SECTION "-._v^nb,;%@xw*/()FE"       /* letters of the section */
+typedef struct
+{
+  HwLooksCloth cloth;
+  HwLooksRow   row;
+  char        *top, *section, *underneath;           /* NULL: no drawing */
+} HwLooks;
+
+/* <cause id name weight="30" minutes="1" remedy="new-needle" clue?="needle-hours" care?="dust" source?>
  *   <check>how to find out</check><do>what to do then</do></cause>
  * weight: of a hundred cases of the fault, in how many it is this; those of a fault add up to 100.
- * minutes: to find out. source: who names the cause; the fault's when left out. */
+ * minutes: to find out. care: the task that is done when this is put right. source: who names the cause; the fault's when left out. */
 typedef struct
 {
   char           *id;                    /* unique in its fault */
@@ -77,12 +108,14 @@ typedef struct
   double          minutes;
   HwRemedy        remedy;
   HwClue          clue;
+  int             care;                  /* handbook index; -1 none */
   char           *check;
   char           *action;
   const HwSource *source;
 } HwCause;
 
-/* faults.xml: <fault id name machines="lockstitch" source><note/><sign>…</sign><caution/>…<cause/>…</fault>
+/* faults.xml: <fault id name machines="lockstitch" source><note/><sign>…</sign><looks/><caution/>…<cause/>…
+ * </fault>
  * sign: what is seen, to tell it from its neighbours. Causes stand the likeliest first. The source stands behind
  * weights and minutes. */
 typedef struct
@@ -90,6 +123,7 @@ typedef struct
   HwEntry  entry;
   guint    machines;                     /* 1u << HwMachineKind */
   char    *sign;
+  HwLooks  looks;
   char   **cautions;                     /* never NULL */
   HwCause *causes;
   gsize    n_causes;

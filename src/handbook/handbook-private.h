@@ -29,6 +29,7 @@ typedef enum
   HW_TABLE_SIZES,
   HW_TABLE_GARMENT,
   HW_TABLE_FAULT,
+  HW_TABLE_CLUE,
   HW_TABLE_TERM,
   HW_N_TABLES
 } HwTableId;
@@ -140,6 +141,7 @@ gboolean hw_read_plate        (HwReader *reader, const xmlNode *node, void *into
 gboolean hw_read_care         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_sizes        (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_garment      (HwReader *reader, const xmlNode *node, void *into, GError **error);
+gboolean hw_read_clue         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_fault        (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_term         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_tension      (HwReader *reader, const xmlNode *node, void *book, GError **error);

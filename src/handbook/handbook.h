@@ -44,6 +44,7 @@ typedef struct
   HwSizes        *sizes;          gsize n_sizes;
   HwGarment      *garments;       gsize n_garments;
   HwFault        *faults;         gsize n_faults;
+  HwClueEntry    *clues;          gsize n_clues;
   HwTerm         *terms;          gsize n_terms;
   HwRule         *rules[HW_N_RULE_SUBJECTS];
   gsize           n_rules[HW_N_RULE_SUBJECTS];

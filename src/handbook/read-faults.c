@@ -59,9 +59,123 @@ const char * const hw_clue_ids[HW_N_CLUES + 1] = {
   [HW_CLUE_DIAL_HIGH] = "dial-high",
   [HW_CLUE_DIAL_LOW] = "dial-low",
   [HW_CLUE_THREAD] = "thread",
+  [HW_CLUE_SNAP] = "snap",
+  [HW_CLUE_BOBBIN_SNAP] = "bobbin-snap",
   [HW_CLUE_STITCH] = "stitch",
   [HW_CLUE_PRESSURE] = "pressure",
 };
+
+const char * const hw_looks_cloth_ids[HW_N_LOOKS_CLOTHS + 1] = {
+  [HW_LOOKS_FLAT] = "flat",
+  [HW_LOOKS_PUCKERED] = "puckered",
+  [HW_LOOKS_WAVY] = "wavy",
+  [HW_LOOKS_OPEN] = "open",
+  [HW_LOOKS_SLIPPED] = "slipped",
+  [HW_LOOKS_CREPT] = "crept",
+  [HW_LOOKS_STEP] = "step",
+};
+
+const char * const hw_looks_row_ids[HW_N_LOOKS_ROWS + 1] = {
+  [HW_LOOKS_STRAIGHT] = "straight",
+  [HW_LOOKS_CHAIN] = "chain",
+  [HW_LOOKS_OVERLOCK] = "overlock",
+};
+
+/* ---- what the room knows ---- */
+
+gboolean
+hw_read_clue (HwReader      *reader,
+              const xmlNode *node,
+              void          *into,
+              GError       **error)
+{
+  static const char * const attributes[] = { "id", "name", "source", "factor-clear", "factor-at-limit", "factor-most",
+                                             NULL };
+  static const HwField fields[] = {
+    { "factor-clear", G_STRUCT_OFFSET (HwClueEntry, clear), 0.01, 1, TRUE },
+    { "factor-at-limit", G_STRUCT_OFFSET (HwClueEntry, at_limit), 1, 100, TRUE },
+    { "factor-most", G_STRUCT_OFFSET (HwClueEntry, most), 1, 100, TRUE },
+    { NULL, 0, 0, 0, FALSE }
+  };
+  HwClueEntry *self = into;
+  int clue = 0;
+
+  if (!hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
+      || !hw_xml_get_required_word (reader->xml, node, "id", hw_clue_ids, &clue, error)
+      || !hw_reader_fields (reader, node, fields, self, error))
+    return FALSE;
+  self->clue = (HwClue) clue;
+  if (self->most >= self->at_limit)
+    return TRUE;
+  hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
+                    _("“factor-most” is %g and “factor-at-limit” %g; the most cannot be less"), self->most,
+                    self->at_limit);
+  return FALSE;
+}
+
+/* ---- looks ---- */
+
+static gboolean
+read_looks_row (HwReader      *reader,
+                const xmlNode *node,
+                const char    *attr,
+                const char    *letters,
+                char         **row,
+                GError       **error)
+{
+  g_autofree char *quoted = NULL;
+  gsize length;
+
+  *row = hw_xml_dup_required (reader->xml, node, attr, error);
+  if (*row == NULL)
+    return FALSE;
+  length = strlen (*row);
+  if (length > 0 && length <= HW_LOOKS_MOST && strspn (*row, letters) == length)
+    return TRUE;
+  quoted = hw_xml_quote (*row);
+  hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
+                    _("“%s” holds “%s”; it may hold 1 to %d of the letters %s"), attr, quoted, HW_LOOKS_MOST, letters);
+  return FALSE;
+}
+
+static gboolean
+read_looks (HwReader      *reader,
+            const xmlNode *fault,
+            HwLooks       *self,
+            GError       **error)
+{
+  static const char * const attributes[] = { "cloth", "row", "top", "section", "underneath", NULL };
+  static const char * const children[] = { NULL };
+  const xmlNode *node = hw_xml_first (fault, "looks");
+  int cloth = 0;
+  int row = 0;
+
+  if (node == NULL)
+    return TRUE;
+  if (hw_xml_next (node, "looks") != NULL)
+    {
+      hw_xml_set_error (reader->xml, hw_xml_next (node, "looks"), error, HW_XML_ERROR_INVALID,
+                        _("there is already a <looks>, at line %d; take one of them out"), hw_xml_line (node));
+      return FALSE;
+    }
+  if (!hw_xml_check_attributes (reader->xml, node, attributes, error)
+      || !hw_reader_children (reader, node, children, error)
+      || !hw_xml_get_required_word (reader->xml, node, "cloth", hw_looks_cloth_ids, &cloth, error)
+      || !hw_xml_get_word (reader->xml, node, "row", hw_looks_row_ids, &row, error)
+      || !read_looks_row (reader, node, "top", HW_LOOKS_SEEN, &self->top, error)
+      || !read_looks_row (reader, node, "section", HW_LOOKS_SECTION, &self->section, error)
+      || !read_looks_row (reader, node, "underneath", HW_LOOKS_SEEN, &self->underneath, error))
+    return FALSE;
+  self->cloth = (HwLooksCloth) cloth;
+  self->row = (HwLooksRow) row;
+  if (strlen (self->top) == strlen (self->section) && strlen (self->top) == strlen (self->underneath))
+    return TRUE;
+  hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
+                    _("“top”, “section” and “underneath” must be of one length, a letter for each hole"));
+  return FALSE;
+}
+
+/* ---- causes ---- */
 
 /* The cause's own source, or the fault's. */
 static gboolean
@@ -98,7 +212,8 @@ read_cause (HwReader      *reader,
             HwFault       *fault,
             GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "weight", "minutes", "remedy", "clue", "source", NULL };
+  static const char * const attributes[] = { "id", "name", "weight", "minutes", "remedy", "clue", "care",
+                                             "source", NULL };
   static const char * const children[] = { "check", "do", NULL };
   static const HwField fields[] = {
     { "weight", G_STRUCT_OFFSET (HwCause, weight), 0.1, WEIGHTS_SUM, TRUE },
@@ -118,6 +233,7 @@ read_cause (HwReader      *reader,
       || !hw_reader_fields (reader, node, fields, self, error)
       || !hw_xml_get_required_word (reader->xml, node, "remedy", hw_remedy_ids, &remedy, error)
       || !hw_xml_get_word (reader->xml, node, "clue", hw_clue_ids, &clue, error)
+      || !hw_reader_reference (reader, node, "care", HW_TABLE_CARE, &self->care, error)
       || !hw_reader_sentence (reader, node, "check", &self->check, error)
       || !hw_reader_sentence (reader, node, "do", &self->action, error)
       || !read_cause_source (reader, node, &self->source, error))
@@ -161,7 +277,7 @@ hw_read_fault (HwReader      *reader,
                GError       **error)
 {
   static const char * const attributes[] = { "id", "name", "source", "machines", NULL };
-  static const char * const children[] = { "note", "sign", "caution", "cause", NULL };
+  static const char * const children[] = { "note", "sign", "looks", "caution", "cause", NULL };
   HwFault *self = into;
   gsize n = 0;
 
@@ -172,6 +288,7 @@ hw_read_fault (HwReader      *reader,
       || !hw_reader_required (reader, node, "machines", error)
       || !hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &self->machines, error)
       || !hw_reader_sentence (reader, node, "sign", &self->sign, error)
+      || !read_looks (reader, node, &self->looks, error)
       || !hw_reader_sentences (reader, node, "caution", &self->cautions, error))
     return FALSE;
   for (const xmlNode *child = hw_xml_first (node, "cause"); child != NULL; child = hw_xml_next (child, "cause"))
@@ -187,6 +304,9 @@ hw_clear_fault (void *entry)
 
   hw_clear_entry (&self->entry);
   g_free (self->sign);
+  g_free (self->looks.top);
+  g_free (self->looks.section);
+  g_free (self->looks.underneath);
   g_strfreev (self->cautions);
   for (gsize i = 0; i < self->n_causes; i++)
     {

@@ -38,6 +38,7 @@ const HwTable hw_tables[HW_N_TABLES] = {
   [HW_TABLE_SIZES]        = TABLE ("sizes", sizes, HwSizes, 0, sizes, sizes),
   [HW_TABLE_GARMENT]      = TABLE ("garment", garments, HwGarment, 0, garment, garment),
   [HW_TABLE_FAULT]        = TABLE ("fault", faults, HwFault, 0, fault, fault),
+  [HW_TABLE_CLUE]         = TABLE ("clue", clues, HwClueEntry, 0, clue, entry),
   [HW_TABLE_TERM]         = TABLE ("term", terms, HwTerm, 0, term, term),
 };
 

@@ -62,7 +62,7 @@ const HwEntryField hw_entry_fields[] = {
   TEXT ("stitch", stitch, LOAD, 0),
   TEXT ("task", task, CARE, CARE),
   TEXT ("of", of, CANCEL, CANCEL),
-  NUMBER ("dial", dial, TEST_SEAM, TEST_SEAM, -20, 200, 0),
+  NUMBER ("dial", dial, TEST_SEAM | FAULT, TEST_SEAM, -20, 200, 0),
   NUMBER ("tex", tex, TEST_SEAM, 0, 0, 1000, 0),
   NUMBER ("bobbin-tex", bobbin_tex, TEST_SEAM, 0, 0, 1000, 0),
   NUMBER ("under-foot", under_foot_mm, TEST_SEAM, 0, 0, 100, 0),

@@ -84,7 +84,8 @@ extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing",
  * <test-seam id time project step dial verdict tex bobbin-tex under-foot length width terms="jersey twin" cloth/>
  *   what the stitch looked like at that dial, with all that the tension model needs to learn from it: thread tex,
  *   thickness under the foot and stitch in mm, the terms that are simply on; cloth: name, for people
- * <fault id time project step fault cause verdict="found|not-found"/>   handbook ids; cause may lack */
+ * <fault id time project step fault cause dial verdict="found|not-found"/>   handbook ids; cause may lack;
+ *   dial: where it was put to cure it, 0 not said */
 typedef struct
 {
   HwEntryKind kind;
@@ -103,7 +104,7 @@ typedef struct
   char   *foot, *plate, *stitch;     /* load: ids */
   char   *task;                      /* care id */
   char   *of;                        /* cancel: the entry's id */
-  double  dial;                      /* test seam, on the machine's scale */
+  double  dial;                      /* test seam, fault (0: not said), on the machine's scale */
   char   *verdict;
   char   *purpose;                   /* sewing: handbook id */
   double  planned;                   /* sewing: minutes; 0 unknown */
