@@ -18,6 +18,7 @@ int hw_command_pair     (int argc, char **argv);
 int hw_command_next     (int argc, char **argv);
 int hw_command_log      (int argc, char **argv);
 int hw_command_check    (int argc, char **argv);
+int hw_command_fault    (int argc, char **argv);
 int hw_command_handbook (int argc, char **argv);
 
 /* Parses @entries out of argv. FALSE with *status set: usage was wrong (2), or --help was shown (0). */

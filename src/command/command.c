@@ -23,6 +23,7 @@ static const struct
   { "pair", hw_command_pair, N_("one set-up for a fabric and a purpose, with its reasons") },
   { "next", hw_command_next, N_("the needle to load next") },
   { "log", hw_command_log, N_("note steps as sewn, or hours on a machine") },
+  { "fault", hw_command_fault, N_("trace a stitch fault: what to check first") },
   { "check", hw_command_check, N_("check project files, the sewing room or a handbook") },
   { "handbook", hw_command_handbook, N_("browse the handbook") },
 };

@@ -99,7 +99,8 @@ typedef struct
 /* <cause id name weight="30" minutes="1" remedy="new-needle" clue?="needle-hours" care?="dust" source?>
  *   <check>how to find out</check><do>what to do then</do></cause>
  * weight: of a hundred cases of the fault, in how many it is this; those of a fault add up to 100.
- * minutes: to find out. care: the task that is done when this is put right. source: who names the cause; the fault's when left out. */
+ * minutes: to find out. care: the task that is done when this is put right. source: who names the cause; the fault's
+ * when left out. */
 typedef struct
 {
   char           *id;                    /* unique in its fault */

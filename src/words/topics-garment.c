@@ -204,6 +204,25 @@ hw_tell_fault (HwTeller      *self,
     tell_cause (self, &fault->causes[i]);
 }
 
+static void
+tell_factor (HwTeller   *self,
+             const char *name,
+             double      factor)
+{
+  g_autofree char *number = hw_words_number (factor, 2);
+
+  hw_tell (self, name, g_strdup_printf ("× %s", number));
+}
+
+void
+hw_tell_clue (HwTeller          *self,
+              const HwClueEntry *clue)
+{
+  tell_factor (self, _("Speaks against it"), clue->clear);
+  tell_factor (self, _("At its limit"), clue->at_limit);
+  tell_factor (self, _("At most"), clue->most);
+}
+
 /* ---- terms ---- */
 
 void

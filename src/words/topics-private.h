@@ -49,6 +49,7 @@ void  hw_tell_care         (HwTeller *self, const HwCareTask *care);
 void  hw_tell_sizes        (HwTeller *self, const HwSizes *sizes);
 void  hw_tell_garment      (HwTeller *self, const HwGarment *garment);
 void  hw_tell_fault        (HwTeller *self, const HwFault *fault);
+void  hw_tell_clue         (HwTeller *self, const HwClueEntry *clue);
 void  hw_tell_word         (HwTeller *self, const HwTerm *term);
 void  hw_tell_row          (HwTeller *self, const HwRule *rule);
 void  hw_tell_tension      (HwTeller *self, int term);

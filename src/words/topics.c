@@ -36,6 +36,7 @@ static const Table tables[] = {
   TABLE ("sizes", N_("Table of sizes"), N_("Tables of sizes"), sizes, HwSizes),
   TABLE ("garment", N_("Garment"), N_("Garments"), garments, HwGarment),
   TABLE ("fault", N_("Stitch fault"), N_("Stitch faults"), faults, HwFault),
+  TABLE ("clue", N_("Clue of a fault"), N_("Clues of faults"), clues, HwClueEntry),
   TABLE ("term", N_("Term"), N_("Terms"), terms, HwTerm),
 };
 
@@ -234,6 +235,8 @@ tell_whole (HwTeller      *teller,
     hw_tell_garment (teller, topic->whole);
   else if (g_str_equal (table, "fault"))
     hw_tell_fault (teller, topic->whole);
+  else if (g_str_equal (table, "clue"))
+    hw_tell_clue (teller, topic->whole);
   else if (g_str_equal (table, "term"))
     hw_tell_word (teller, topic->whole);
   else if (g_str_equal (table, "row"))

@@ -6,6 +6,7 @@
  */
 
 #pragma once
+#include "plan/faults.h"
 #include "plan/plan.h"
 
 G_BEGIN_DECLS
@@ -52,6 +53,14 @@ char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
 char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7" */
 char *hw_words_care_due      (const HwPlan *plan, const HwNow *now); /* "Dust first: 15 h in step 7", NULL when none */
+
+/* Stitch faults */
+char *hw_words_fault_fact    (const HwHandbook *handbook, const HwFaultCheck *check);
+                                                              /* "The needle has sewn 16 of its 15 h."; NULL nothing */
+char *hw_words_fault_history (const HwFaultCheck *check);     /* "It was this once before …"; NULL never */
+char *hw_words_fix           (const HwHandbook *handbook, const HwCause *cause, const HwFix *fix);
+                                                              /* a button: "Lower the dial to 3"; NULL no fix */
+char *hw_words_fix_done      (const HwHandbook *handbook, const HwFix *fix);   /* what is so then; NULL no fix */
 
 /* What stands on every card. Verdicts: 0 loops underneath, 1 balanced, 2 bobbin thread on top. */
 char *hw_words_verdict       (int which);                     /* what is seen */

@@ -194,7 +194,7 @@ static void
 test_help (Fixture      *fixture,
            gconstpointer data)
 {
-  static const char * const commands[] = { "plan", "card", "pair", "next", "log", "check", "handbook" };
+  static const char * const commands[] = { "plan", "card", "pair", "next", "log", "fault", "check", "handbook" };
   g_auto (Outcome) help = run (fixture, "--help", NULL);
   g_auto (Outcome) version = run (fixture, "--version", NULL);
 
@@ -263,6 +263,7 @@ test_formats (Fixture      *fixture,
   g_autofree char *schema = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "schema", "output.rng", NULL);
   static const char * const lines[] = {
     "plan --format=xml %s", "next --format=xml %s", "handbook --format=xml", "pair --format=xml --fabric poplin",
+    "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
   };
   g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
 
@@ -378,6 +379,7 @@ static const struct { const char *line; const char *shown[4]; } entries[] = {
   { "handbook garment/skirt", { "Waist                  76 cm (45 to 150)", "Cotton twill",
                                 "4  Darts: 48 cm in 4 pieces; after 2", "17  Sew on hook and bar: by hand, 8 min" } },
   { "handbook pucker", { "38 %  Threads too tight (2 min)", "bulletin: Bulletin 3", "→" } },
+  { "handbook clue/needle-hours", { "× 0.4", "× 2.5", "Named by               fault/" } },
   { "handbook term/dial", { "See also               Balance, Tension discs" } },
   { "handbook purpose/dart", { "Other entries          seam/dart", "Each metre             0.5 min" } },
   { "handbook trait/pile", { "Moves the dial by      −0.4, give or take 0.4", "Named by               fabric/" } },
@@ -415,13 +417,139 @@ test_sources (Fixture      *fixture,
   g_assert_null (strstr (list.out, "from memory: From memory"));
 }
 
+/* ---- stitch faults ---- */
+
+/* The first cause of the CSV's rows. */
+static void
+assert_first (const Fixture *fixture,
+              const char    *line,
+              const char    *file,
+              const char    *cause)
+{
+  g_auto (Outcome) checks = run (fixture, line, file);
+  g_auto (GStrv)   rows = g_strsplit (checks.out, "\n", 3);
+  g_autofree char *beginning = g_strdup_printf ("1,%s,", cause);
+
+  g_assert_cmpstr (checks.err, ==, "");
+  g_assert_cmpint (checks.status, ==, 0);
+  g_assert_true (g_str_has_prefix (rows[0], "place,cause,name,chance,minutes,check,known,"));
+  if (!g_str_has_prefix (rows[1], beginning))
+    g_error ("“%s” is not first in:\n%s", cause, checks.out);
+}
+
+static void
+test_fault_list (Fixture      *fixture,
+                 gconstpointer data)
+{
+  g_auto (Outcome) list = run (fixture, "fault", NULL);
+  g_auto (Outcome) people = run (fixture, "fault pucker", NULL);
+
+  g_assert_cmpint (list.status, ==, 0);
+  assert_contains (list.out, "bobbin-on-top");
+  assert_contains (list.out, "Dots or loops of the lower thread");
+  assert_contains (people.out, "Threads too tight (tension)");
+  assert_contains (people.out, "Cut both threads in a few places");
+  assert_contains (people.out, "→ Go down half a number");
+  assert_contains (people.out, "on average");
+}
+
+/* Re-ranked by what is ruled out, by a needle that is worn, and by what was found before. */
+static void
+test_fault_trace (Fixture      *fixture,
+                  gconstpointer data)
+{
+  g_autofree char *file = find_garment ("wrap-skirt");
+  g_auto (Outcome) all = run (fixture, "fault seam-slippage --not loose-cloth --not too-long --not finish", NULL);
+
+  assert_first (fixture, "fault --format=csv nest", NULL, "tails");
+  assert_first (fixture, "fault --format=csv nest --not tails", NULL, "foot-or-lever");
+  g_assert_cmpint (all.status, ==, 1);
+  assert_contains (all.err, "technician");
+  for (int i = 0; i < 8; i++)
+    {
+      g_auto (Outcome) noted = run (fixture, "fault nest --found drawn-in", NULL);
+
+      g_assert_cmpint (noted.status, ==, 0);
+      assert_contains (noted.out, "Noted.");
+    }
+  assert_first (fixture, "fault --format=csv nest", NULL, "drawn-in");
+  {
+    g_auto (Outcome) people = run (fixture, "fault nest", NULL);
+
+    assert_contains (people.out, "It was this 8 times before on this machine.");
+  }
+  assert_first (fixture, "fault --format=csv needle-breaks --step 1 %s", file, "pulling");
+}
+
+/* A remedy changes the room: a new needle of no hours is in the machine, the dial stands where it was put. */
+static void
+test_fault_done (Fixture      *fixture,
+                 gconstpointer data)
+{
+  g_autofree char *file = find_garment ("wrap-skirt");
+  g_auto (Outcome) minutes = run (fixture, "log --machine lockstitch --minutes 60", NULL);
+  g_auto (Outcome) needle = run (fixture, "fault needle-cutting --step 1 --found blunt --done %s", file);
+  g_auto (Outcome) dial = run (fixture, "fault bobbin-on-top --step 1 --found dial-high --done %s", file);
+  g_auto (Outcome) care = run (fixture, "fault uneven-feed --found feed --done", NULL);
+  g_auto (Outcome) again = run (fixture, "fault uneven-feed", NULL);
+  g_auto (Outcome) checks = run (fixture, "fault bobbin-on-top --step 1 %s", file);
+  g_auto (Outcome) cutting = run (fixture, "fault needle-cutting --step 1 %s", file);
+  g_auto (Outcome) none = run (fixture, "fault nest --found tails --done", NULL);
+
+  g_assert_cmpint (minutes.status, ==, 0);
+  g_assert_cmpint (needle.status, ==, 0);
+  assert_contains (needle.out, "is in the machine, with no hours yet");
+  assert_contains (cutting.out, "The needle has sewn 0 of its 15 h.");
+  g_assert_cmpint (dial.status, ==, 0);
+  assert_contains (dial.out, "The dial is at");
+  assert_contains (checks.out, "The dial stands at");
+  g_assert_cmpint (care.status, ==, 0);
+  assert_contains (care.out, "its clock begins anew");
+  assert_contains (again.out, ": 0 of 15 h.");
+  g_assert_cmpint (none.status, ==, 1);
+  assert_contains (none.err, "leave --done out");
+}
+
+static void
+test_fault_refused (Fixture      *fixture,
+                    gconstpointer data)
+{
+  static const struct { const char *line; int status; const char *said; } cases[] = {
+    { "fault nst", 1, "did you mean “nest”?" },
+    { "fault nest --not tail", 1, "it has tails, foot-or-lever" },
+    { "fault nest --found tail", 1, "it has tails, foot-or-lever" },
+    { "fault nest --machine overlocker", 1, "is no fault of" },
+    { "fault nest --machine lathe", 1, "There is no machine “lathe”" },
+    { "fault nest --step 99 %s", 1, "There is no step numbered “99”" },
+    { "fault nest --machine overlocker --step 1 %s", 1, "is no fault of" },
+    { "fault nest --step 1", 2, "a project file goes with --step" },
+    { "fault nest %s", 2, "a project file goes with --step" },
+    { "fault nest --done", 2, "--done goes with --found" },
+    { "fault --found tails", 2, "name a symptom" },
+    { "fault nest --format=html", 2, "--format is table, csv or xml" },
+  };
+  g_autofree char *file = find_garment ("wrap-skirt");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_auto (Outcome) outcome = run (fixture, cases[i].line, file);
+
+      g_test_message ("%s: %s", cases[i].line, outcome.err);
+      g_assert_cmpint (outcome.status, ==, cases[i].status);
+      g_assert_cmpstr (outcome.out, ==, "");
+      assert_contains (outcome.err, cases[i].said);
+    }
+  g_assert_false (g_file_test (fixture->room, G_FILE_TEST_EXISTS));      /* nothing was written */
+}
+
 /* Every table has its place in the list. */
 static void
 test_list (Fixture      *fixture,
            gconstpointer data)
 {
   static const char * const rows[] = { "fabric,denim,", "construction,twill,", "garment,skirt,", "sizes,women,",
-                                       "fault,pucker,", "term,dial,", "plate,zigzag,", "care,dust,", "row,length-1,",
+                                       "fault,pucker,", "clue,lint,", "term,dial,", "plate,zigzag,", "care,dust,",
+                                       "row,length-1,",
                                        "tension,zigzag,", "figures,changes,", "source,common-practice," };
   g_auto (Outcome) list = run (fixture, "handbook --format=csv", NULL);
 
@@ -544,6 +672,10 @@ main (int    argc,
   g_test_add ("/command/handbook/entries", Fixture, NULL, set_up, test_entries, tear_down);
   g_test_add ("/command/handbook/sources", Fixture, NULL, set_up, test_sources, tear_down);
   g_test_add ("/command/handbook/list", Fixture, NULL, set_up, test_list, tear_down);
+  g_test_add ("/command/fault/list", Fixture, NULL, set_up, test_fault_list, tear_down);
+  g_test_add ("/command/fault/trace", Fixture, NULL, set_up, test_fault_trace, tear_down);
+  g_test_add ("/command/fault/done", Fixture, NULL, set_up, test_fault_done, tear_down);
+  g_test_add ("/command/fault/refused", Fixture, NULL, set_up, test_fault_refused, tear_down);
   g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
   g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);
   g_test_add ("/command/overlay/refused", Fixture, NULL, set_up, test_overlay_refused, tear_down);

@@ -59,6 +59,36 @@ test_fault (void)
   g_assert_cmpint (timing->remedy, ==, HW_REMEDY_SERVICE);
   g_assert_cmpint (timing->clue, ==, HW_CLUE_NONE);
   g_assert_cmpstr (timing->source->id, ==, "practice");          /* the fault's */
+  g_assert_cmpint (needle->care, ==, -1);
+  g_assert_cmpint (timing->care, ==, hw_handbook_find_care (book, "dust"));
+  g_assert_cmpint (timing->care, >=, 0);
+}
+
+static void
+test_looks (void)
+{
+  g_autoptr (HwHandbook) book = load_good ();
+  const HwLooks *looks = &book->faults[0].looks;
+
+  g_assert_cmpint (looks->cloth, ==, HW_LOOKS_PUCKERED);
+  g_assert_cmpint (looks->row, ==, HW_LOOKS_CHAIN);
+  g_assert_cmpstr (looks->top, ==, "--=-");
+  g_assert_cmpstr (looks->section, ==, "-v.^");
+  g_assert_cmpstr (looks->underneath, ==, "-o=-");
+}
+
+static void
+test_clue (void)
+{
+  g_autoptr (HwHandbook) book = load_good ();
+  const HwEntry *entry = hw_handbook_find_entry (book, "clue/needle-hours", NULL);
+
+  g_assert_cmpuint (book->n_clues, ==, 1);
+  g_assert_true (entry == &book->clues[0].entry);
+  g_assert_cmpint (book->clues[0].clue, ==, HW_CLUE_NEEDLE_HOURS);
+  g_assert_cmpfloat (book->clues[0].clear, ==, 0.5);
+  g_assert_cmpfloat (book->clues[0].at_limit, ==, 2);
+  g_assert_cmpfloat (book->clues[0].most, ==, 8);
 }
 
 static void
@@ -118,6 +148,18 @@ static const Refused refused[] = {
     "<caution> is empty" },
   { "/faults/refused/machines", "machines=\"lockstitch overlock\"", "machines=\"knitting\"", 0, INVALID,
     "“machines” may hold lockstitch" },
+  { "/faults/refused/care", "care=\"dust\"", "care=\"dist\"", 0, UNKNOWN, "(did you mean “dust”?)" },
+  { "/faults/refused/looks-cloth", "cloth=\"puckered\"", "cloth=\"bent\"", 0, INVALID, "“cloth” must be one of flat" },
+  { "/faults/refused/looks-letter", "top=\"--=-\"", "top=\"--q-\"", 0, INVALID,
+    "“top” holds “--q-”; it may hold 1 to" },
+  { "/faults/refused/looks-length", "top=\"--=-\"", "top=\"--=\"", 0, INVALID, "must be of one length" },
+  { "/faults/refused/looks-twice", "<looks", "<looks cloth=\"flat\" top=\"-\" section=\"-\" underneath=\"-\"/><looks",
+    0, INVALID, "there is already a <looks>" },
+  { "/faults/refused/clue-word", "<clue id=\"needle-hours\"", "<clue id=\"needle-days\"", 0, INVALID,
+    "“id” must be one of none" },
+  { "/faults/refused/clue-most", "factor-most=\"8\"", "factor-most=\"1.5\"", 0, INVALID, "the most cannot be less" },
+  { "/faults/refused/clue-clear", "factor-clear=\"0.5\"", "factor-clear=\"1.5\"", 0, INVALID,
+    "“factor-clear” must be a number from 0.01 to 1" },
   { "/faults/refused/no-note", "<note>They brake.</note>", "", 0, INVALID,
     "term “discs”: there is no <note>; say what the word means" },
   { "/faults/refused/see", "see=\"discs\"", "see=\"disks\"", 0, UNKNOWN, "term “dial”: “see” names “disks”" },
@@ -152,6 +194,25 @@ test_shipped (void)
   for (gsize i = 0; i < G_N_ELEMENTS (named); i++)
     g_assert_cmpint (hw_handbook_find_fault (book, named[i]), >=, 0);
   g_assert_cmpuint (book->n_terms, >=, 40);
+}
+
+/* Every fault has its drawing, and every clue that a cause names has its factors. */
+static void
+test_shipped_whole (void)
+{
+  g_autoptr (HwHandbook) book = load_shipped ();
+  guint clues = 0;
+
+  for (gsize i = 0; i < book->n_clues; i++)
+    clues |= 1u << book->clues[i].clue;
+  for (gsize i = 0; i < book->n_faults; i++)
+    {
+      g_test_message ("%s", book->faults[i].entry.id);
+      g_assert_nonnull (book->faults[i].looks.top);
+      for (gsize j = 0; j < book->faults[i].n_causes; j++)
+        if (book->faults[i].causes[j].clue != HW_CLUE_NONE)
+          g_assert_true ((clues & 1u << book->faults[i].causes[j].clue) != 0);
+    }
 }
 
 static const HwCause *
@@ -209,11 +270,14 @@ main (int    argc,
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/faults/fault", test_fault);
+  g_test_add_func ("/faults/looks", test_looks);
+  g_test_add_func ("/faults/clue", test_clue);
   g_test_add_func ("/faults/terms", test_terms);
   g_test_add_func ("/faults/words", test_words);
   for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
     g_test_add_data_func (refused[i].path, &refused[i], test_refused);
   g_test_add_func ("/faults/shipped", test_shipped);
+  g_test_add_func ("/faults/shipped-whole", test_shipped_whole);
   g_test_add_func ("/faults/first-causes", test_first_causes);
   g_test_add_func ("/faults/care-for-people", test_care_for_people);
   return g_test_run ();
