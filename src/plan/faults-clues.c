@@ -25,11 +25,11 @@
 static HwClueFact
 know_nothing (void)
 {
-  return (HwClueFact) { HW_FACT_NONE, NAN, NAN, -1, NAN };
+  return (HwClueFact) { HW_KNOWN_NONE, NAN, NAN, -1, NAN };
 }
 
 static HwClueFact
-know (HwFactKind kind,
+know (HwFaultFact kind,
       double     value,
       double     limit,
       double     share)
@@ -99,7 +99,7 @@ read_needle_hours (const HwFaultScene *scene)
   if (needle == NULL)
     return know_nothing ();
   hours = MAX (needle->at_machine_hours, needle->running_hours * life->at_machine_hours / life->running_hours);
-  return know (HW_FACT_NEEDLE_HOURS, hours, life->at_machine_hours, hours / life->at_machine_hours);
+  return know (HW_KNOWN_NEEDLE_HOURS, hours, life->at_machine_hours, hours / life->at_machine_hours);
 }
 
 /* How many sizes that point is sold in lie between, at least 1 when they differ. */
@@ -134,13 +134,13 @@ read_needle_fit (const HwFaultScene *scene,
   size = &scene->setup->values[HW_FIELD_SIZE];
   points = &scene->setup->values[HW_FIELD_POINT];
   if (direction == 0 && points->applies && !hw_value_accepts (points, HW_FIELD_POINT, point))
-    return know (HW_FACT_POINT, point, points->value, 2);
+    return know (HW_KNOWN_POINT, point, points->value, 2);
   if (!size->applies)
     return know_nothing ();
   if (measure_outside (needle->nm, size, direction, 1, &edge) > 0)
-    return know (HW_FACT_SIZE, needle->nm, size->value,
+    return know (HW_KNOWN_SIZE, needle->nm, size->value,
                  count_sizes (scene->handbook, point, needle->nm, (int) edge));
-  return know (HW_FACT_SIZE, needle->nm, size->value, 0);
+  return know (HW_KNOWN_SIZE, needle->nm, size->value, 0);
 }
 
 /* ---- care ---- */
@@ -155,19 +155,19 @@ has_own_limit (const HwMachine  *machine,
   return FALSE;
 }
 
-static HwFactKind
+static HwFaultFact
 get_clock_kind (HwClock clock)
 {
   switch (clock)
     {
     case HW_CLOCK_MONTHS:
-      return HW_FACT_CARE_MONTHS;
+      return HW_KNOWN_CARE_MONTHS;
     case HW_CLOCK_SEWING_DAY:
-      return HW_FACT_CARE_DAYS;
+      return HW_KNOWN_CARE_DAYS;
     case HW_CLOCK_RUNNING:
     case HW_CLOCK_AT_MACHINE:
     default:
-      return HW_FACT_CARE_HOURS;
+      return HW_KNOWN_CARE_HOURS;
     }
 }
 
@@ -191,7 +191,7 @@ read_care (const HwFaultScene *scene,
   months = task->or_months > 0 && scene->now_iso != NULL
            ? hw_room_care_months (scene->room, scene->machine, task, scene->now_iso) : 0;
   if (task->or_months > 0 && months / task->or_months > fact.share)
-    fact = know (HW_FACT_CARE_MONTHS, months, task->or_months, months / task->or_months);
+    fact = know (HW_KNOWN_CARE_MONTHS, months, task->or_months, months / task->or_months);
   fact.care = care;
   return fact;
 }
@@ -249,7 +249,7 @@ read_dial (const HwFaultScene *scene,
   edge = high ? scene->setup->dial_likely_high : scene->setup->dial_likely_low;
   way = MAX (DIAL_STEP, high ? edge - planned->prefer : planned->prefer - edge);
   gone = high ? dial - planned->prefer : planned->prefer - dial;
-  return know (HW_FACT_DIAL, dial, edge, MAX (0, gone / way));
+  return know (HW_KNOWN_DIAL, dial, edge, MAX (0, gone / way));
 }
 
 /* ---- the thread ---- */
@@ -290,7 +290,7 @@ read_thread (const HwFaultScene *scene,
     share = 1 + fabs (log2 (tex / edge));
   else if (isnan (loaded))
     return know_nothing ();
-  return know (HW_FACT_TEX, tex, edge, share);
+  return know (HW_KNOWN_TEX, tex, edge, share);
 }
 
 static char *
@@ -334,7 +334,7 @@ read_snap (const HwFaultScene *scene,
   spool = label != NULL ? find_spool (scene, label) : NULL;
   if (spool == NULL || spool->snap == HW_SNAP_UNTESTED)
     return know_nothing ();
-  return know (bobbin ? HW_FACT_BOBBIN_SNAP : HW_FACT_SNAP, spool->snap, NAN, spool->snap == HW_SNAP_WEAK ? 1 : 0);
+  return know (bobbin ? HW_KNOWN_BOBBIN_SNAP : HW_KNOWN_SNAP, spool->snap, NAN, spool->snap == HW_SNAP_WEAK ? 1 : 0);
 }
 
 /* ---- stitch, foot, plate, pressure ---- */
@@ -359,7 +359,7 @@ static HwClueFact
 compare_value (const HwFaultScene *scene,
                const HwCause      *cause,
                HwField             field,
-               HwFactKind          kind,
+               HwFaultFact          kind,
                double              set,
                double              step)
 {
@@ -384,7 +384,7 @@ compare_foot (const HwFaultScene *scene)
 
   if (foot < 0 || !planned->applies)
     return know_nothing ();
-  return know (HW_FACT_FOOT, foot, planned->value, hw_value_accepts (planned, HW_FIELD_FOOT, foot) ? 0 : 1);
+  return know (HW_KNOWN_FOOT, foot, planned->value, hw_value_accepts (planned, HW_FIELD_FOOT, foot) ? 0 : 1);
 }
 
 static HwClueFact
@@ -397,7 +397,7 @@ compare_plate (const HwFaultScene *scene)
 
   if (plate < 0 || !planned->applies)
     return know_nothing ();
-  return know (HW_FACT_PLATE, plate, planned->value, hw_value_accepts (planned, HW_FIELD_PLATE, plate) ? 0 : 1);
+  return know (HW_KNOWN_PLATE, plate, planned->value, hw_value_accepts (planned, HW_FIELD_PLATE, plate) ? 0 : 1);
 }
 
 /* A needle that strikes: first the swing, then the foot. */
@@ -406,7 +406,7 @@ read_swing (const HwFaultScene   *scene,
             const HwCause        *cause,
             const HwJournalEntry *seam)
 {
-  HwClueFact width = compare_value (scene, cause, HW_FIELD_WIDTH, HW_FACT_WIDTH, seam != NULL ? seam->width_mm : 0,
+  HwClueFact width = compare_value (scene, cause, HW_FIELD_WIDTH, HW_KNOWN_WIDTH, seam != NULL ? seam->width_mm : 0,
                                     WIDTH_STEP_MM);
 
   return width.share > 0 ? width : compare_foot (scene);
@@ -417,12 +417,12 @@ read_feed (const HwFaultScene   *scene,
            const HwCause        *cause,
            const HwJournalEntry *seam)
 {
-  HwClueFact length = compare_value (scene, cause, HW_FIELD_LENGTH, HW_FACT_LENGTH,
+  HwClueFact length = compare_value (scene, cause, HW_FIELD_LENGTH, HW_KNOWN_LENGTH,
                                      seam != NULL ? seam->length_mm : 0, LENGTH_STEP_MM);
 
   if (length.share > 0 || !scene->setup->values[HW_FIELD_DIFFERENTIAL].applies)
     return length;
-  return compare_value (scene, cause, HW_FIELD_DIFFERENTIAL, HW_FACT_DIFFERENTIAL, 0, 0.25);
+  return compare_value (scene, cause, HW_FIELD_DIFFERENTIAL, HW_KNOWN_DIFFERENTIAL, 0, 0.25);
 }
 
 static HwClueFact
@@ -438,11 +438,11 @@ read_stitch (const HwFaultScene *scene,
     case HW_REMEDY_OTHER_FOOT:
       return read_swing (scene, cause, seam);
     case HW_REMEDY_LOOPER_TENSION:
-      return compare_value (scene, cause, HW_FIELD_CUTTING_WIDTH, HW_FACT_CUTTING_WIDTH, 0, WIDTH_STEP_MM);
+      return compare_value (scene, cause, HW_FIELD_CUTTING_WIDTH, HW_KNOWN_CUTTING_WIDTH, 0, WIDTH_STEP_MM);
     case HW_REMEDY_FEED:
       return read_feed (scene, cause, seam);
     default:
-      return compare_value (scene, cause, HW_FIELD_LENGTH, HW_FACT_LENGTH, seam != NULL ? seam->length_mm : 0,
+      return compare_value (scene, cause, HW_FIELD_LENGTH, HW_KNOWN_LENGTH, seam != NULL ? seam->length_mm : 0,
                             LENGTH_STEP_MM);
     }
 }
@@ -459,7 +459,7 @@ read_pressure (const HwFaultScene *scene,
   share = planned->applies
           ? measure_outside (planned->value, planned, hw_remedy_direction (cause->remedy), 1, &edge) : 0;
   if (share > 0)
-    return know (HW_FACT_PRESSURE, planned->value, edge, share);
+    return know (HW_KNOWN_PRESSURE, planned->value, edge, share);
   if (cause->remedy == HW_REMEDY_OTHER_FOOT)
     return compare_foot (scene);
   return cause->remedy == HW_REMEDY_OTHER_PLATE ? compare_plate (scene) : know_nothing ();

@@ -19,13 +19,13 @@ typedef struct
 
 typedef struct
 {
-  HwFactKind kind;
+  HwFaultFact kind;
   double     value, limit;           /* NAN where there is none */
   int        care;                   /* handbook index; -1 */
   double     share;                  /* of the way from where the clue speaks against the cause, 0, to its limit, 1 */
 } HwClueFact;
 
-/* What the room knows of @cause; kind HW_FACT_NONE: nothing. */
+/* What the room knows of @cause; kind HW_KNOWN_NONE: nothing. */
 HwClueFact hw_fault_clue_fact (const HwFaultScene *scene, const HwCause *cause);
 
 /* Which way a remedy goes: -1 less of it (finer, lighter, shorter, lower), +1 more, 0 either. */

@@ -15,25 +15,25 @@ G_BEGIN_DECLS
 /* What a clue was read from, and so what its value and its limit are. */
 typedef enum
 {
-  HW_FACT_NONE,                      /* nothing known: factor 1 */
-  HW_FACT_NEEDLE_HOURS,              /* worn, of its life */
-  HW_FACT_POINT,                     /* handbook index in the machine, index planned */
-  HW_FACT_SIZE,                      /* Nm in the machine, Nm planned */
-  HW_FACT_CARE_HOURS,                /* since it was done, limit: of the task in clue_care */
-  HW_FACT_CARE_MONTHS,
-  HW_FACT_CARE_DAYS,                 /* days on which it sewed */
-  HW_FACT_DIAL,                      /* where it stands, edge of the band on the side asked for */
-  HW_FACT_TEX,                       /* of the needle thread, edge of the band */
-  HW_FACT_SNAP,                      /* HwSnap; no limit */
-  HW_FACT_BOBBIN_SNAP,
-  HW_FACT_LENGTH,                    /* mm, edge of the band */
-  HW_FACT_WIDTH,
-  HW_FACT_CUTTING_WIDTH,
-  HW_FACT_DIFFERENTIAL,
-  HW_FACT_PRESSURE,                  /* steps, edge of the band */
-  HW_FACT_FOOT,                      /* handbook index on the machine, index planned */
-  HW_FACT_PLATE,
-} HwFactKind;
+  HW_KNOWN_NONE,                      /* nothing known: factor 1 */
+  HW_KNOWN_NEEDLE_HOURS,              /* worn, of its life */
+  HW_KNOWN_POINT,                     /* handbook index in the machine, index planned */
+  HW_KNOWN_SIZE,                      /* Nm in the machine, Nm planned */
+  HW_KNOWN_CARE_HOURS,                /* since it was done, limit: of the task in clue_care */
+  HW_KNOWN_CARE_MONTHS,
+  HW_KNOWN_CARE_DAYS,                 /* days on which it sewed */
+  HW_KNOWN_DIAL,                      /* where it stands, edge of the band on the side asked for */
+  HW_KNOWN_TEX,                       /* of the needle thread, edge of the band */
+  HW_KNOWN_SNAP,                      /* HwSnap; no limit */
+  HW_KNOWN_BOBBIN_SNAP,
+  HW_KNOWN_LENGTH,                    /* mm, edge of the band */
+  HW_KNOWN_WIDTH,
+  HW_KNOWN_CUTTING_WIDTH,
+  HW_KNOWN_DIFFERENTIAL,
+  HW_KNOWN_PRESSURE,                  /* steps, edge of the band */
+  HW_KNOWN_FOOT,                      /* handbook index on the machine, index planned */
+  HW_KNOWN_PLATE,
+} HwFaultFact;
 
 typedef struct
 {
@@ -44,7 +44,7 @@ typedef struct
   double         clue;               /* factor of what the room knows; 1 nothing */
   double         history;            /* factor of this machine's journal; 1 nothing */
   int            found;              /* how often the journal names this cause of this fault on this machine */
-  HwFactKind     fact;
+  HwFaultFact     fact;
   double         clue_value, clue_limit;    /* NAN where there is none */
   int            clue_care;          /* handbook index; -1 */
 } HwFaultCheck;

@@ -49,7 +49,7 @@ static char *
 say_needle (const HwHandbook   *handbook,
             const HwFaultCheck *check)
 {
-  if (check->fact == HW_FACT_POINT)
+  if (check->fact == HW_KNOWN_POINT)
     /* Translators: point in the machine, point planned */
     return say_two (_("In the machine is a %s; planned is a %s."),
                     dup_name (&handbook->points[(int) check->clue_value].entry),
@@ -74,10 +74,10 @@ say_care (const HwHandbook   *handbook,
   g_autofree char *clock = hw_words_number (check->clue_value, 1);
   g_autofree char *limit = hw_words_number (check->clue_limit, 1);
 
-  if (check->fact == HW_FACT_CARE_MONTHS)
+  if (check->fact == HW_KNOWN_CARE_MONTHS)
     /* Translators: a care task inside a sentence, months since it was done, months after which it is due */
     return g_strdup_printf (_("Clock of “%s”: %s of %s months."), task, clock, limit);
-  if (check->fact == HW_FACT_CARE_DAYS)
+  if (check->fact == HW_KNOWN_CARE_DAYS)
     /* Translators: a care task, days sewn since it was done, days after which it is due */
     return g_strdup_printf (_("Clock of “%s”: %s of %s sewing days."), task, clock, limit);
   /* Translators: a care task, hours since it was done, hours after which it is due */
@@ -89,7 +89,7 @@ say_snap (const HwFaultCheck *check)
 {
   gboolean weak = (int) check->clue_value == HW_SNAP_WEAK;
 
-  if (check->fact == HW_FACT_BOBBIN_SNAP)
+  if (check->fact == HW_KNOWN_BOBBIN_SNAP)
     return g_strdup (weak ? _("The bobbin thread’s snap test was weak.")
                           : _("The bobbin thread’s snap test was good."));
   return g_strdup (weak ? _("The needle thread’s snap test was weak.")
@@ -142,46 +142,46 @@ hw_words_fault_fact (const HwHandbook   *handbook,
 
   switch (check->fact)
     {
-    case HW_FACT_NEEDLE_HOURS:
+    case HW_KNOWN_NEEDLE_HOURS:
       return say_hours (check);
-    case HW_FACT_POINT:
-    case HW_FACT_SIZE:
+    case HW_KNOWN_POINT:
+    case HW_KNOWN_SIZE:
       return say_needle (handbook, check);
-    case HW_FACT_CARE_HOURS:
-    case HW_FACT_CARE_MONTHS:
-    case HW_FACT_CARE_DAYS:
+    case HW_KNOWN_CARE_HOURS:
+    case HW_KNOWN_CARE_MONTHS:
+    case HW_KNOWN_CARE_DAYS:
       return say_care (handbook, check);
-    case HW_FACT_DIAL:
+    case HW_KNOWN_DIAL:
       return say_two (_("The dial stands at %s; the card’s band ends at %s."), hw_words_half (check->clue_value),
                       hw_words_half (check->clue_limit));
-    case HW_FACT_TEX:
+    case HW_KNOWN_TEX:
       return say_measure (check, _("The needle thread is tex %s; the plan’s band ends at %s."),
                           _("The needle thread, tex %s, is as planned."), say_plain);
-    case HW_FACT_SNAP:
-    case HW_FACT_BOBBIN_SNAP:
+    case HW_KNOWN_SNAP:
+    case HW_KNOWN_BOBBIN_SNAP:
       return say_snap (check);
-    case HW_FACT_LENGTH:
+    case HW_KNOWN_LENGTH:
       return say_measure (check, _("Stitch length is %s; the plan’s band ends at %s."),
                           _("Stitch length, %s, is as planned."), hw_words_mm);
-    case HW_FACT_WIDTH:
+    case HW_KNOWN_WIDTH:
       return say_measure (check, _("Stitch width is %s; the plan’s band ends at %s."),
                           _("Stitch width, %s, is as planned."), hw_words_mm);
-    case HW_FACT_CUTTING_WIDTH:
+    case HW_KNOWN_CUTTING_WIDTH:
       return say_measure (check, _("Cutting width is %s; the plan’s band ends at %s."),
                           _("Cutting width, %s, is as planned."), hw_words_mm);
-    case HW_FACT_DIFFERENTIAL:
+    case HW_KNOWN_DIFFERENTIAL:
       return say_measure (check, _("Differential feed is %s; the plan’s band ends at %s."),
                           _("Differential feed, %s, is as planned."), say_plain);
-    case HW_FACT_PRESSURE:
+    case HW_KNOWN_PRESSURE:
       return say_measure (check, _("The foot’s pressure is set %s; the plan’s band ends at %s."),
                           _("The foot’s pressure, %s, is as planned."), hw_words_pressure);
-    case HW_FACT_FOOT:
+    case HW_KNOWN_FOOT:
       return say_owned (check, &handbook->feet[(int) check->clue_value].entry,
                         &handbook->feet[(int) check->clue_limit].entry);
-    case HW_FACT_PLATE:
+    case HW_KNOWN_PLATE:
       return say_owned (check, &handbook->plates[(int) check->clue_value].entry,
                         &handbook->plates[(int) check->clue_limit].entry);
-    case HW_FACT_NONE:
+    case HW_KNOWN_NONE:
     default:
       return NULL;
     }

@@ -379,7 +379,7 @@ static const struct { const char *line; const char *shown[4]; } entries[] = {
   { "handbook garment/skirt", { "Waist                  76 cm (45 to 150)", "Cotton twill",
                                 "4  Darts: 48 cm in 4 pieces; after 2", "17  Sew on hook and bar: by hand, 8 min" } },
   { "handbook pucker", { "38 %  Threads too tight (2 min)", "bulletin: Bulletin 3", "→" } },
-  { "handbook clue/needle-hours", { "× 0.4", "× 2.5", "Named by               fault/" } },
+  { "handbook clue/needle-hours", { "× 0.4", "× 2.5" } },
   { "handbook term/dial", { "See also               Balance, Tension discs" } },
   { "handbook purpose/dart", { "Other entries          seam/dart", "Each metre             0.5 min" } },
   { "handbook trait/pile", { "Moves the dial by      −0.4, give or take 0.4", "Named by               fabric/" } },

@@ -435,7 +435,7 @@ test_worn_needle (void)
     g_autoptr (HwFaultSearch) found = search (&bench, NULL, "needle-cutting");
     const HwFaultCheck *check = get_check (found, "blunt");
 
-    g_assert_cmpint (check->fact, ==, HW_FACT_NEEDLE_HOURS);
+    g_assert_cmpint (check->fact, ==, HW_KNOWN_NEEDLE_HOURS);
     g_assert_cmpfloat_with_epsilon (check->clue_value, 16, 1e-9);
     g_assert_cmpfloat (check->clue_limit, ==, bench.handbook->needle_life.at_machine_hours);
   }
@@ -506,7 +506,7 @@ test_service (void)
   do_care (&bench, "service");                                           /* on the first of May */
   found = hw_fault_search_new (bench.handbook, bench.room, machine (&bench), NULL,
                                find_fault (bench.handbook, "needle-breaks"), NULL, "2033-05-01T00:00:00Z");
-  g_assert_cmpint (get_check (found, "position")->fact, ==, HW_FACT_CARE_MONTHS);
+  g_assert_cmpint (get_check (found, "position")->fact, ==, HW_KNOWN_CARE_MONTHS);
   g_assert_cmpfloat_with_epsilon (get_check (found, "position")->clue_value, 24, 0.1);
   g_assert_cmpfloat (get_check (found, "position")->clue, >, 1);
   bench_close (&bench);
@@ -523,7 +523,7 @@ test_oil (void)
   {
     g_autoptr (HwFaultSearch) found = search (&bench, NULL, "noise");
 
-    g_assert_cmpint (get_check (found, "dry")->fact, ==, HW_FACT_NONE);
+    g_assert_cmpint (get_check (found, "dry")->fact, ==, HW_KNOWN_NONE);
     g_assert_cmpfloat (get_check (found, "dry")->clue, ==, 1);
   }
   {
