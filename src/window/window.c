@@ -38,7 +38,7 @@ struct _HwWindow
   GtkLabel    *title_label, *message_label;
   HwProject   *project;          /* what was shown last, to know a change by the person from one of the plan alone */
   HwRoom      *room;
-  GtkWidget   *message_bar, *sidebar_button, *undo_button, *print_button;
+  GtkWidget   *message_bar, *undo_entry_button, *sidebar_button, *undo_button, *print_button;
   char        *page;
   gboolean     show_sidebar;
   gboolean     compact;
@@ -171,6 +171,7 @@ message_cb (HwWindow   *self,
     gtk_widget_add_css_class (self->message_bar, "error");
   else
     gtk_widget_remove_css_class (self->message_bar, "error");
+  gtk_widget_set_visible (self->undo_entry_button, hw_workspace_offers_undo (self->workspace));
   gtk_widget_set_visible (self->message_bar, TRUE);
 }
 
@@ -333,6 +334,14 @@ handbook_action (GtkWidget  *widget,
 }
 
 static void
+undo_entry_action (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  hw_workspace_undo_entry (HW_WINDOW (widget)->workspace);
+}
+
+static void
 hide_message_action (GtkWidget  *widget,
                      const char *name,
                      GVariant   *parameter)
@@ -449,6 +458,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.print", NULL, print_action);
   gtk_widget_class_install_action (class, "win.handbook-entry", "s", handbook_action);
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
+  gtk_widget_class_install_action (class, "win.undo-entry", NULL, undo_entry_action);
   gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
   gtk_widget_class_install_action (class, "win.about", NULL, about_action);
   gtk_widget_class_install_property_action (class, "win.page", "page");
@@ -500,6 +510,7 @@ hw_window_class_init (HwWindowClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, title_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_entry_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, print_button);

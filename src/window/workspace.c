@@ -28,6 +28,7 @@ struct _HwWorkspace
   GError        *plan_error;
   char          *selected;
   HwProjectList *projects;
+  HwJournalEntry *undoable;      /* what the last message told of; NULL */
   gboolean       announcing;
   gboolean       proving;
 };
@@ -306,6 +307,7 @@ hw_workspace_tell (HwWorkspace *self,
 {
   g_return_if_fail (HW_IS_WORKSPACE (self));
 
+  g_clear_pointer (&self->undoable, hw_journal_entry_free);
   g_signal_emit (self, signals[MESSAGE], 0, text, is_error);
 }
 
@@ -379,6 +381,16 @@ hw_workspace_redo (HwWorkspace *self)
   show_present (self, place);
 }
 
+static void
+show_room (HwWorkspace *self,
+           HwRoom      *next)
+{
+  hw_room_unref (self->room);
+  self->room = next;
+  plan_anew (self);
+  announce (self);
+}
+
 static gboolean
 append_entry (HwWorkspace          *self,
               const HwJournalEntry *entry)
@@ -391,11 +403,81 @@ append_entry (HwWorkspace          *self,
       hw_workspace_tell (self, error->message, TRUE);
       return FALSE;
     }
-  hw_room_unref (self->room);
-  self->room = next;
-  plan_anew (self);
-  announce (self);
+  show_room (self, next);
   return TRUE;
+}
+
+gboolean
+hw_workspace_append (HwWorkspace          *self,
+                     const HwJournalEntry *entry,
+                     const char           *done_text)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && entry != NULL && !self->announcing, FALSE);
+
+  if (!append_entry (self, entry))
+    return FALSE;
+  if (done_text == NULL)
+    return TRUE;
+  g_clear_pointer (&self->undoable, hw_journal_entry_free);
+  self->undoable = hw_journal_entry_copy (entry);
+  g_signal_emit (self, signals[MESSAGE], 0, done_text, FALSE);
+  return TRUE;
+}
+
+gboolean
+hw_workspace_offers_undo (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), FALSE);
+
+  return self->undoable != NULL;
+}
+
+gboolean
+hw_workspace_undo_entry (HwWorkspace *self)
+{
+  g_autoptr (HwJournalEntry) undone = NULL;
+  g_autoptr (HwJournalEntry) entry = NULL;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && !self->announcing, FALSE);
+
+  undone = g_steal_pointer (&self->undoable);
+  if (undone == NULL)
+    return FALSE;
+  entry = hw_journal_entry_new (HW_ENTRY_CANCEL, undone->machine);
+  entry->of = g_strdup (undone->id);
+  return hw_workspace_append (self, entry, NULL);
+}
+
+/* What another process changed is shown, so that the person sees what to decide on. */
+static void
+reopen_room (HwWorkspace *self)
+{
+  g_autoptr (GError) error = NULL;
+  HwRoom            *room = hw_room_open (self->room->folder, &error);
+
+  if (room != NULL)
+    show_room (self, room);
+  else
+    hw_workspace_tell (self, error->message, TRUE);
+}
+
+gboolean
+hw_workspace_take_room (HwWorkspace *self,
+                        HwRoom      *next,
+                        GError      *error)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && !self->announcing, FALSE);
+  g_return_val_if_fail ((next == NULL) == (error != NULL), FALSE);
+
+  if (next != NULL)
+    {
+      show_room (self, next);
+      return TRUE;
+    }
+  if (g_error_matches (error, HW_MODEL_ERROR, HW_MODEL_ERROR_CHANGED))
+    reopen_room (self);
+  hw_workspace_tell (self, error->message, TRUE);
+  return FALSE;
 }
 
 gboolean
@@ -557,6 +639,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_error (&self->overlay_error);
   g_clear_pointer (&self->history, hw_history_free);
   g_clear_pointer (&self->projects, hw_project_list_free);
+  g_clear_pointer (&self->undoable, hw_journal_entry_free);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);
   g_free (self->path);

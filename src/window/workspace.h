@@ -56,6 +56,16 @@ void        hw_workspace_tell          (HwWorkspace *self, const char *text, gbo
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);
 gboolean    hw_workspace_load_next     (HwWorkspace *self);                                     /* "I loaded it" */
 
+/* Any other entry. @done_text: told by "message", which then offers to take the entry back; NULL: told nothing. Errors
+ * are told by "message". TRUE when it was appended. */
+gboolean    hw_workspace_append        (HwWorkspace *self, const HwJournalEntry *entry, const char *done_text);
+/* Whether the message last told can be taken back, and taking it back: the entry is cancelled. */
+gboolean    hw_workspace_offers_undo   (HwWorkspace *self);
+gboolean    hw_workspace_undo_entry    (HwWorkspace *self);
+/* Takes @next (transfer full), what one of hw_room_with_…() and hw_journal_correct() returned; NULL with @error (which
+ * is borrowed): told by "message". Where another process changed the same thing, its room is shown. TRUE when taken. */
+gboolean    hw_workspace_take_room     (HwWorkspace *self, HwRoom *next, GError *error);
+
 /* The selected step, kept across pages and edits by number; NULL none. Signal "selection". */
 const char *hw_workspace_peek_selected (HwWorkspace *self);
 void        hw_workspace_select        (HwWorkspace *self, const char *number);
