@@ -298,6 +298,63 @@ hw_journal_weeks (const HwRoom *room,
   return weeks;
 }
 
+static void
+clear_project_hours (gpointer data)
+{
+  HwProjectHours *hours = data;
+
+  g_free (hours->project);
+  g_free (hours->machine);
+}
+
+/* Where @project on @machine stands in @all; a new place at the end when it has none. */
+static HwProjectHours *
+find_project_hours (GArray     *all,
+                    GHashTable *places,
+                    const char *project,
+                    const char *machine)
+{
+  g_autofree char *key = g_strjoin ("\n", machine, project, NULL);
+  guint place = GPOINTER_TO_UINT (g_hash_table_lookup (places, key));
+
+  if (place == 0)
+    {
+      HwProjectHours hours = { .project = g_strdup (project), .machine = g_strdup (machine) };
+
+      g_array_append_val (all, hours);
+      place = all->len;
+      g_hash_table_insert (places, g_steal_pointer (&key), GUINT_TO_POINTER (place));
+    }
+  return &g_array_index (all, HwProjectHours, place - 1);
+}
+
+GArray *
+hw_journal_project_hours (const HwRoom *room)
+{
+  const HwJournalFilter filter = { .kinds = 1u << HW_ENTRY_SEWING };
+  g_autoptr (GHashTable) places = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GPtrArray) found = NULL;
+  GArray *all;
+
+  g_return_val_if_fail (room != NULL, NULL);
+
+  all = g_array_new (FALSE, TRUE, sizeof (HwProjectHours));
+  g_array_set_clear_func (all, clear_project_hours);
+  found = hw_journal_find (room, &filter);
+  for (guint i = found->len; i > 0; i--)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (found, i - 1);
+      HwProjectHours *hours;
+
+      if (entry->project == NULL || strcmp (entry->machine, HW_HAND) == 0)
+        continue;
+      hours = find_project_hours (all, places, entry->project, entry->machine);
+      hours->actual += entry->minutes / 60;
+      hours->planned += entry->planned / 60;
+    }
+  return all;
+}
+
 double
 hw_journal_time_factor (const HwRoom *room,
                         const char   *purpose)

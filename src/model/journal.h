@@ -34,6 +34,12 @@ typedef struct { char week[16]; /* "2031-W19" */ char *project; char *machine; d
  * these three; @project NULL: of no project. Work by hand is left out. */
 GArray    *hw_journal_weeks  (const HwRoom *room, const char *from, const char *to);
 
+typedef struct { char *project; char *machine; double actual, planned; } HwProjectHours;
+/* Hours at the machine that each project has had on each machine, and what the plan gave the same steps (@planned 0: it
+ * was not noted): (element-type HwProjectHours), what was sewn last first. Work by hand and of no project is left
+ * out. */
+GArray    *hw_journal_project_hours (const HwRoom *room);
+
 /* How the person's minutes compare with the planned ones for @purpose: the mean of log (actual / planned) over its
  * sewing entries, shrunk toward all purposes' mean and that toward 0 (ratio 1), each with the weight of
  * HW_TIME_PRIOR_ENTRIES entries. Multiplies planned minutes; 1 without entries. */

@@ -14,6 +14,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+const char * const hw_hook_ids[] = { "front", "top", NULL };
+
 const char * const hw_dial_form_ids[] = { "edge-wheel", "knob", "number", NULL };
 
 HwMachine *

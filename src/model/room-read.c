@@ -124,11 +124,12 @@ read_machine_head (const HwXml *xml,
 {
   static const char * const known[] = { "id", "name", "kind", "system", "dial", "dial-low", "dial-high", "dial-neutral",
                                         "length-max", "width-max", "plate-opening", "foot-lift", "speed", "bobbin-cm3",
-                                        "needle-flat", "start-hours", "start-running", NULL };
+                                        "hook", "needle-flat", "start-hours", "start-running", NULL };
   const xmlNode *root = hw_xml_root (xml);
   int kind = 0;
   int form = 0;
   int flat = 0;
+  int hook = 0;
 
   if (!hw_xml_check_attributes (xml, root, known, error) || !hw_read_check_text (xml, root, error))
     return FALSE;
@@ -138,10 +139,12 @@ read_machine_head (const HwXml *xml,
   if (machine->system == NULL
       || !hw_xml_get_required_word (xml, root, "kind", hw_machine_kind_ids, &kind, error)
       || !hw_xml_get_required_word (xml, root, "dial", hw_dial_form_ids, &form, error)
+      || !hw_xml_get_word (xml, root, "hook", hw_hook_ids, &hook, error)
       || !hw_xml_get_word (xml, root, "needle-flat", flats, &flat, error))
     return FALSE;
   machine->kind = (HwMachineKind) kind;
   machine->dial_form = (HwDialForm) form;
+  machine->hook = (HwHook) hook;
   machine->needle_flat = g_strdup (flats[flat]);
   return read_machine_numbers (xml, machine, error)
          && hw_read_blame (xml, root, check_machine_texts (machine, error), error);

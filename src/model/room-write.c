@@ -49,6 +49,8 @@ write_machine_head (HwXmlWriter     *writer,
   hw_xml_writer_number (writer, "foot-lift", self->foot_lift_mm);
   hw_xml_writer_number (writer, "speed", self->speed_spm);
   hw_xml_writer_number (writer, "bobbin-cm3", self->bobbin_cm3);
+  if (self->hook != HW_HOOK_FRONT)
+    hw_xml_writer_attr (writer, "hook", hw_hook_ids[self->hook]);
   hw_xml_writer_attr (writer, "needle-flat", self->needle_flat);
   hw_xml_writer_number (writer, "start-hours", self->start_hours);
   hw_xml_writer_number (writer, "start-running", self->start_running);

@@ -18,10 +18,12 @@ G_BEGIN_DECLS
 #define HW_ROOM_NS "urn:handwheel:room:1"
 
 typedef enum { HW_DIAL_EDGE_WHEEL, HW_DIAL_KNOB, HW_DIAL_NUMBER } HwDialForm;
+typedef enum { HW_HOOK_FRONT, HW_HOOK_TOP } HwHook;      /* where a lockstitch machine's bobbin goes in */
+extern const char * const hw_hook_ids[];
 
 /* machines/ID.xml: <machine xmlns id name kind system dial="edge-wheel|knob|number" dial-low dial-high dial-neutral
- *   length-max width-max plate-opening foot-lift speed bobbin-cm3="2.2" needle-flat="back" start-hours="0"
- *   start-running="0">
+ *   length-max width-max plate-opening foot-lift speed bobbin-cm3="2.2" hook="front|top" needle-flat="back"
+ *   start-hours="0" start-running="0">
  *   <stitch id="301" own="1"/>*  <foot id/>*  <plate id/>*  <care id limit=""/>*   (limit by its own manual; 0 = never)
  * </machine> */
 typedef struct { char *stitch; char *own; } HwOwnStitch;
@@ -40,6 +42,7 @@ typedef struct
   double         foot_lift_mm;
   double         speed_spm;
   double         bobbin_cm3;         /* winding volume */
+  HwHook         hook;               /* a front-loading one has a case, for the drop test; front when left out */
   char          *needle_flat;        /* "back", "right", … by the manual */
   double         start_hours;        /* at the machine before the journal began */
   double         start_running;

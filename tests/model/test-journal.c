@@ -217,6 +217,32 @@ test_weeks (RoomFixture  *fixture,
     }
 }
 
+static void
+test_project_hours (RoomFixture  *fixture,
+                    gconstpointer data)
+{
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
+  g_autoptr (HwJournalEntry) first = make_sewing ("2031-05-01T10:00:00Z", "cape", 60);
+  g_autoptr (HwJournalEntry) second = make_sewing ("2031-05-02T10:00:00Z", "bag", 30);
+  g_autoptr (HwJournalEntry) third = make_sewing ("2031-05-03T10:00:00Z", "cape", 45);
+  g_autoptr (HwJournalEntry) none = make_sewing ("2031-05-04T10:00:00Z", NULL, 10);
+  g_autoptr (GArray) hours = NULL;
+
+  first->planned = 40;
+  third->planned = 50;
+  append (&room, first);
+  append (&room, second);
+  append (&room, third);
+  append (&room, none);
+  hours = hw_journal_project_hours (room);
+  g_assert_cmpuint (hours->len, ==, 2);
+  g_assert_cmpstr (g_array_index (hours, HwProjectHours, 0).project, ==, "cape");
+  g_assert_cmpfloat_with_epsilon (g_array_index (hours, HwProjectHours, 0).actual, 1.75, 1e-9);
+  g_assert_cmpfloat_with_epsilon (g_array_index (hours, HwProjectHours, 0).planned, 1.5, 1e-9);
+  g_assert_cmpstr (g_array_index (hours, HwProjectHours, 1).project, ==, "bag");
+  g_assert_cmpfloat (g_array_index (hours, HwProjectHours, 1).planned, ==, 0);
+}
+
 /* Four prior entries at ratio 1: eight that took twice as long give a mean of log 2 × 8 / 12 for all, and for their own
  * purpose (8 log 2 + 4 × that) / 12. */
 static void
@@ -286,6 +312,7 @@ main (int    argc,
   ADD ("/journal/correct", test_correct);
   ADD ("/journal/correct-load", test_correct_load);
   ADD ("/journal/weeks", test_weeks);
+  ADD ("/journal/project-hours", test_project_hours);
   ADD ("/journal/time-factor", test_time_factor);
   ADD ("/journal/needle-entries", test_needle_entries);
   return g_test_run ();

@@ -344,6 +344,25 @@ test_bad (RoomFixture  *fixture,
 
 /* ---- the journal ---- */
 
+/* Where the bobbin goes in is kept; what an older file does not say is the front. */
+static void
+test_hook (RoomFixture  *fixture,
+           gconstpointer data)
+{
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
+  g_autoptr (HwRoom) next = NULL;
+  g_autoptr (HwRoom) again = NULL;
+  g_autoptr (GError) error = NULL;
+  HwMachine machine = *(const HwMachine *) g_ptr_array_index (room->machines, 0);
+
+  g_assert_cmpint (machine.hook, ==, HW_HOOK_FRONT);
+  machine.hook = HW_HOOK_TOP;
+  next = hw_room_with_machine (room, &machine, &error);
+  g_assert_no_error (error);
+  again = room_fixture_open (fixture->folder);
+  g_assert_cmpint (hw_room_find_machine (again, machine.id)->hook, ==, HW_HOOK_TOP);
+}
+
 static void
 test_append (RoomFixture  *fixture,
              gconstpointer data)
@@ -931,5 +950,6 @@ main (int    argc,
   ADD ("/journal/leftovers", test_leftovers);
   ADD ("/journal/bytes", test_journal_bytes);
   ADD ("/journal/sums", test_sums);
+  ADD ("/room/hook", test_hook);
   return g_test_run ();
 }

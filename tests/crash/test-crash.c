@@ -1,0 +1,402 @@
+/* test-crash.c - whatever stops a change of the sewing room, the old or the new is there, whole
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A worker process makes one change. First every call by which it changes a file fails once in each way, or is the
+ * last thing the process does. Then the calls of a change that went well are played back up to each of them, as a
+ * power failure there may have left the disk.
+ */
+
+#include "config.h"
+
+#include "disk.h"
+#include "files/save.h"
+#include "model/room.h"
+
+#include <gio/gio.h>
+#include <glib/gstdio.h>
+#include <string.h>
+#include <sys/wait.h>
+
+#define ENTRY_BEFORE "2e3c1f5a-0000-4000-8000-000000000001"
+#define MOST_CALLS 200
+
+typedef struct
+{
+  const char *action;
+  const char *file;                      /* the one it changes */
+} Change;
+
+static const Change changes[] = {
+  { "project", "projects/cape.handwheel" },
+  { "journal", "journal/lockstitch-2031.xml" },
+  { "machine", "machines/lockstitch.xml" },
+  { "needles", "needles.xml" },
+  { "overlay", "handbook/own.xml" },
+};
+
+typedef struct
+{
+  const Change *change;
+  char *base, *folder, *played;          /* the room before; the one worked on; the one played back into */
+  char *old_bytes, *new_bytes;
+} Place;
+
+/* ---- folders ---- */
+
+static void
+remove_tree (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (g_file_test (path, G_FILE_TEST_IS_DIR))
+        remove_tree (path);
+      else
+        g_unlink (path);
+    }
+  g_rmdir (folder);
+}
+
+static void
+copy_tree (const char *from,
+           const char *to)
+{
+  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
+  const char *name;
+
+  g_assert_nonnull (dir);
+  g_assert_cmpint (g_mkdir_with_parents (to, 0755), ==, 0);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *source = g_build_filename (from, name, NULL);
+      g_autofree char *target = g_build_filename (to, name, NULL);
+      g_autofree char *data = NULL;
+      gsize size = 0;
+
+      if (g_file_test (source, G_FILE_TEST_IS_DIR))
+        copy_tree (source, target);
+      else
+        {
+          g_assert_true (g_file_get_contents (source, &data, &size, NULL));
+          g_assert_true (g_file_set_contents (target, data, (gssize) size, NULL));
+        }
+    }
+}
+
+static char *
+read_file (const char *folder,
+           const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  char *data = NULL;
+
+  return g_file_get_contents (path, &data, NULL, NULL) ? data : NULL;
+}
+
+static void
+furnish (const char *folder)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) room = NULL;
+  g_autoptr (HwRoom) next = NULL;
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
+  g_autoptr (HwProject) project = hw_project_new ("cape", "The cape");
+  g_autofree char *cape = g_build_filename (folder, "projects", "cape.handwheel", NULL);
+  g_autofree char *own = g_build_filename (folder, "handbook", "own.xml", NULL);
+
+  hw_room_create (folder, &error);
+  g_assert_no_error (error);
+  room = hw_room_open (folder, &error);
+  g_assert_no_error (error);
+  g_free (entry->id);
+  g_free (entry->time);
+  entry->id = g_strdup (ENTRY_BEFORE);
+  entry->time = g_strdup ("2031-05-09T14:00:00Z");
+  entry->minutes = 30;
+  next = hw_room_append (room, entry, &error);
+  g_assert_no_error (error);
+  hw_project_write (project, cape, &error);
+  g_assert_no_error (error);
+  hw_save_bytes (own, "<handbook xmlns=\"urn:handwheel:handbook:1\"/>\n", -1, &error);
+  g_assert_no_error (error);
+}
+
+/* ---- the worker ---- */
+
+typedef struct
+{
+  gboolean killed;
+  int      status;
+  char    *told;
+} Outcome;
+
+/* Runs it on the folder; @at 0: undisturbed. The text is the caller's. */
+static Outcome
+run_worker (const Place *place,
+            int          at,
+            const char  *how,
+            const char  *log)
+{
+  g_autofree char *number = g_strdup_printf ("%d", at);
+  const char *argv[] = { g_getenv ("CRASH_WORKER"), place->change->action, place->folder, NULL };
+  g_auto (GStrv) env = g_get_environ ();
+  g_autoptr (GError) error = NULL;
+  Outcome outcome = { FALSE, 0, NULL };
+  int status = 0;
+
+  env = g_environ_setenv (env, "CRASH_ROOT", place->folder, TRUE);
+  if (at > 0)
+    env = g_environ_setenv (g_environ_setenv (env, "CRASH_AT", number, TRUE), "CRASH_HOW", how, TRUE);
+  if (log != NULL)
+    env = g_environ_setenv (env, "CRASH_LOG", log, TRUE);
+  g_spawn_sync (NULL, (char **) argv, env, G_SPAWN_DEFAULT, NULL, NULL, NULL, &outcome.told, &status, &error);
+  g_assert_no_error (error);
+  outcome.killed = WIFSIGNALED (status);
+  outcome.status = WIFEXITED (status) ? WEXITSTATUS (status) : -1;
+  return outcome;
+}
+
+static void
+begin_anew (const Place *place)
+{
+  remove_tree (place->folder);
+  copy_tree (place->base, place->folder);
+}
+
+/* ---- what must hold ---- */
+
+/* The file is the old or the new one; the room with all the rest loads; nothing that was noted is lost. */
+static void
+assert_whole (const Place *place,
+              const char  *folder)
+{
+  g_autofree char *bytes = read_file (folder, place->change->file);
+  g_autofree char *cape = g_build_filename (folder, "projects", "cape.handwheel", NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) room = hw_room_open (folder, &error);
+  g_autoptr (HwProject) project = NULL;
+
+  g_assert_no_error (error);
+  g_assert_nonnull (bytes);
+  if (strcmp (bytes, place->old_bytes) != 0)
+    g_assert_cmpstr (bytes, ==, place->new_bytes);
+  project = hw_project_read (cape, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (room->machines->len, ==, 2);
+  g_assert_cmpuint (room->entries->len, >=, 1);
+  g_assert_cmpstr (((HwJournalEntry *) g_ptr_array_index (room->entries, 0))->id, ==, ENTRY_BEFORE);
+}
+
+static int
+count_temporaries (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  int n = 0;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (g_file_test (path, G_FILE_TEST_IS_DIR))
+        n += count_temporaries (path);
+      else if (strstr (name, ".hw") != NULL && name[0] == '.')
+        n++;
+    }
+  return n;
+}
+
+/* After whatever happened the same change can be made, and tidies up. An entry that is in the journal already is not
+ * noted twice. */
+static void
+assert_goes_on (const Place *place)
+{
+  g_autofree char *before = read_file (place->folder, place->change->file);
+  gboolean noted = strcmp (before, place->new_bytes) == 0 && strcmp (place->change->action, "journal") == 0;
+  Outcome again = run_worker (place, 0, NULL, NULL);
+  g_autofree char *after = read_file (place->folder, place->change->file);
+
+  if (!noted)
+    g_assert_cmpstr (again.told, ==, "");
+  g_assert_cmpint (again.status, ==, noted ? 1 : 0);
+  g_assert_cmpstr (after, ==, place->new_bytes);
+  g_assert_cmpint (count_temporaries (place->folder), ==, 0);
+  g_free (again.told);
+}
+
+static void
+assert_told_in_a_line (const Outcome *outcome)
+{
+  const char *end = strchr (outcome->told, '\n');
+
+  g_assert_cmpint (outcome->status, ==, 1);
+  g_assert_nonnull (end);
+  g_assert_cmpstr (end, ==, "\n");
+}
+
+/* ---- the tests ---- */
+
+static void
+set_up (Place         *place,
+        gconstpointer  data)
+{
+  g_autoptr (GError) error = NULL;
+  Outcome outcome;
+
+  place->change = data;
+  place->base = g_dir_make_tmp ("crash-base-XXXXXX", &error);
+  place->folder = g_dir_make_tmp ("crash-XXXXXX", &error);
+  place->played = g_dir_make_tmp ("crash-played-XXXXXX", &error);
+  g_assert_no_error (error);
+  furnish (place->base);
+  begin_anew (place);
+  place->old_bytes = read_file (place->folder, place->change->file);
+  outcome = run_worker (place, 0, NULL, NULL);
+  g_assert_cmpstr (outcome.told, ==, "");
+  g_free (outcome.told);
+  place->new_bytes = read_file (place->folder, place->change->file);
+  g_assert_cmpstr (place->old_bytes, !=, place->new_bytes);
+}
+
+static void
+tear_down (Place         *place,
+           gconstpointer  data)
+{
+  remove_tree (place->base);
+  remove_tree (place->folder);
+  remove_tree (place->played);
+  g_free (place->base);
+  g_free (place->folder);
+  g_free (place->played);
+  g_free (place->old_bytes);
+  g_free (place->new_bytes);
+}
+
+static int
+interrupt_everywhere (const Place *place,
+                      const char  *how)
+{
+  for (int at = 1; at < MOST_CALLS; at++)
+    {
+      Outcome outcome;
+      gboolean undisturbed;
+
+      begin_anew (place);
+      outcome = run_worker (place, at, how, NULL);
+      undisturbed = !outcome.killed && outcome.status == 0 && outcome.told[0] == '\0';
+      if (!outcome.killed && !undisturbed)
+        assert_told_in_a_line (&outcome);
+      assert_whole (place, place->folder);
+      assert_goes_on (place);
+      g_free (outcome.told);
+      if (undisturbed && strcmp (how, "kill") == 0)
+        return at - 1;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+test_killed (Place         *place,
+             gconstpointer  data)
+{
+  int points = interrupt_everywhere (place, "kill");
+
+  g_test_message ("%s: killed at each of %d calls", place->change->action, points);
+  g_assert_cmpint (points, >=, 5);
+}
+
+static void
+test_failing (Place         *place,
+              gconstpointer  data)
+{
+  static const char * const ways[] = { "ENOSPC", "EIO", "EROFS", "EDQUOT" };
+  int points = interrupt_everywhere (place, "kill");
+
+  for (gsize way = 0; way < G_N_ELEMENTS (ways); way++)
+    for (int at = 1; at <= points; at++)
+      {
+        Outcome outcome;
+
+        begin_anew (place);
+        outcome = run_worker (place, at, ways[way], NULL);
+        g_assert_false (outcome.killed);
+        if (outcome.status != 0)
+          assert_told_in_a_line (&outcome);
+        assert_whole (place, place->folder);
+        assert_goes_on (place);
+        g_free (outcome.told);
+      }
+  g_test_message ("%s: %d calls failed in %d ways", place->change->action, points, (int) G_N_ELEMENTS (ways));
+}
+
+static int
+check_states (const Place *place,
+              const Disk  *disk)
+{
+  int n = 0;
+
+  for (DiskBytes bytes = DISK_SYNCED_ONLY; bytes < DISK_N_BYTES_KEPT; bytes++)
+    for (guint names = 0; names <= disk_n_pending (disk); names++)
+      {
+        disk_write (disk, place->played, bytes, names);
+        assert_whole (place, place->played);
+        n++;
+      }
+  return n;
+}
+
+static void
+test_power_failure (Place         *place,
+                    gconstpointer  data)
+{
+  g_autofree char *log = g_strconcat (place->base, ".log", NULL);
+  g_autofree char *calls = NULL;
+  g_autoptr (Disk) disk = NULL;
+  g_auto (GStrv) lines = NULL;
+  Outcome outcome;
+  int states = 0;
+
+  begin_anew (place);
+  disk = disk_new (place->folder);
+  outcome = run_worker (place, 0, NULL, log);
+  g_assert_cmpstr (outcome.told, ==, "");
+  g_free (outcome.told);
+  g_assert_true (g_file_get_contents (log, &calls, NULL, NULL));
+  g_unlink (log);
+  lines = g_strsplit (calls, "\n", -1);
+  states += check_states (place, disk);
+  for (char **line = lines; **line != '\0'; line++)
+    {
+      disk_play (disk, *line);
+      states += check_states (place, disk);
+    }
+  g_test_message ("%s: %d states of the disk after a power failure", place->change->action, states);
+  g_assert_cmpint (states, >=, 20);
+  /* What was reported as done is done: nothing is pending, and the bytes on the disk are the new ones. */
+  disk_write (disk, place->played, DISK_SYNCED_ONLY, 0);
+  g_free (calls);
+  calls = read_file (place->played, place->change->file);
+  g_assert_cmpstr (calls, ==, place->new_bytes);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (changes); i++)
+    {
+      g_autofree char *killed = g_strdup_printf ("/crash/killed/%s", changes[i].action);
+      g_autofree char *failing = g_strdup_printf ("/crash/failing/%s", changes[i].action);
+      g_autofree char *power = g_strdup_printf ("/crash/power-failure/%s", changes[i].action);
+
+      g_test_add (killed, Place, &changes[i], set_up, test_killed, tear_down);
+      g_test_add (failing, Place, &changes[i], set_up, test_failing, tear_down);
+      g_test_add (power, Place, &changes[i], set_up, test_power_failure, tear_down);
+    }
+  return g_test_run ();
+}
