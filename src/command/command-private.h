@@ -17,6 +17,7 @@ int hw_command_card     (int argc, char **argv);
 int hw_command_pair     (int argc, char **argv);
 int hw_command_next     (int argc, char **argv);
 int hw_command_log      (int argc, char **argv);
+int hw_command_test_seam (int argc, char **argv);
 int hw_command_check    (int argc, char **argv);
 int hw_command_fault    (int argc, char **argv);
 int hw_command_handbook (int argc, char **argv);

@@ -24,6 +24,7 @@ static const struct
   { "next", hw_command_next, N_("the needle to load next") },
   { "log", hw_command_log, N_("note steps as sewn, or hours on a machine") },
   { "fault", hw_command_fault, N_("trace a stitch fault: what to check first") },
+  { "test-seam", hw_command_test_seam, N_("note how a scrap looked; the dial to try next") },
   { "check", hw_command_check, N_("check project files, the sewing room or a handbook") },
   { "handbook", hw_command_handbook, N_("browse the handbook") },
 };

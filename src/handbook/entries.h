@@ -30,7 +30,8 @@ typedef struct { double low, high; } HwRange;           /* both ends included; -
 typedef struct { double low, prefer, high; } HwBand;    /* low <= prefer <= high */
 
 typedef enum { HW_SOURCE_STANDARD, HW_SOURCE_BOOK, HW_SOURCE_PAPER, HW_SOURCE_BULLETIN,
-               HW_SOURCE_COMMON_PRACTICE, HW_SOURCE_FROM_MEMORY } HwSourceKind;
+               HW_SOURCE_COMMON_PRACTICE, HW_SOURCE_FROM_MEMORY,
+               HW_SOURCE_JOURNAL   /* in no file: what the person's own test seams taught */ } HwSourceKind;
 
 /* sources.xml: <source id kind="standard|book|paper|bulletin|common-practice|from-memory" title where?/> */
 typedef struct

@@ -129,6 +129,8 @@ const HwCareSum *hw_room_sums_care (const HwRoomSums *self, gsize machine, const
 HwRoom    *hw_room_append_all    (const HwRoom *self, const HwJournalEntry * const *entries, gsize n, GError **error);
 
 /* Snapshots */
+HwBeliefs *hw_beliefs_new        (void);
+void       hw_beliefs_free       (HwBeliefs *self);
 HwRoom    *hw_room_alloc         (const char *folder);
 /* (transfer full): one that shares everything with @self, to have a part replaced. */
 HwRoom    *hw_room_share         (const HwRoom *self);

@@ -26,6 +26,7 @@ hw_room_alloc (const char *folder)
   self->spools = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_spool_free);
   self->cloths = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_shelf_cloth_free);
   self->preferences = hw_preferences_new ();
+  self->beliefs = hw_beliefs_new ();
   return self;
 }
 
@@ -48,6 +49,7 @@ hw_room_share (const HwRoom *self)
   next->cancelled = g_hash_table_ref (self->cancelled);
   next->done = g_hash_table_ref (self->done);
   next->sums = hw_room_sums_ref (self->sums);
+  next->beliefs = hw_beliefs_new ();
   return next;
 }
 
@@ -65,6 +67,7 @@ hw_room_unref (HwRoom *self)
   if (self == NULL || !g_atomic_ref_count_dec (&self->ref_count))
     return;
   hw_room_clear_derived (self);
+  hw_beliefs_free (self->beliefs);
   g_ptr_array_unref (self->machines);
   g_ptr_array_unref (self->packets);
   g_ptr_array_unref (self->entries);

@@ -121,6 +121,8 @@ typedef struct
   char   *note;
 } HwJournalEntry;
 
+typedef struct _HwBeliefs HwBeliefs;
+
 /* Derived: a needle that was ever loaded, with its hours. */
 typedef struct
 {
@@ -156,6 +158,7 @@ typedef struct
   GHashTable *cancelled;             /* set of cancelled ids */
   GHashTable *done;                  /* private: see hw_room_step_done() */
   struct _HwRoomSums *sums;          /* private: see hw_room_care_clock(), hw_room_spool_left() */
+  HwBeliefs  *beliefs;               /* private: see hw_room_get_belief() in model/test-seams.h */
 } HwRoom;                            /* a snapshot; does not change */
 
 /* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line;

@@ -1,17 +1,21 @@
 /* pair-dial.c - the dial to start with
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Basting, gathering and thick seams come out of the same sum of terms; nothing here is a special case.
+ * Basting, gathering and thick seams come out of the same sum of terms; nothing here is a special case. What the
+ * machine's own test seams taught of the terms stands in their place.
  */
 
 #include "config.h"
 
+#include "model/test-seams.h"
 #include "plan/pairing-private.h"
 
 #include <math.h>
 #include <string.h>
 
 #define ORDINARY_SD 0.95                 /* up to this spread, on the 0-9 scale, a whole number either way is printed */
+#define SURE_SD 0.5                      /* and up to this one, half a number, once the machine is known: */
+#define SURE_SEAMS 5
 #define OVERLOCK_NEUTRAL 3.0             /* the number that rows of "overlock-dial" are written for */
 
 /* Knits of loops are soft in the stitch; these are knits that are not: locked, filled, felted or full of rubber. */
@@ -100,8 +104,11 @@ get_unit (const HwDialScale *scale)
   return (scale->high - scale->low) / 9;
 }
 
+static const HwSource own_test_seams = { .id = (char *) "test-seams", .kind = HW_SOURCE_JOURNAL };
+
+/* The handbook's terms, and what this machine's test seams made of their sum. */
 static void
-explain (HwPairing *self, const HwTensionStart *start, const HwDialScale *scale)
+explain (HwPairing *self, const HwTensionStart *start, const HwTensionStart *taught, const HwDialScale *scale)
 {
   const HwSource *source = self->handbook->tension_source;
 
@@ -110,10 +117,22 @@ explain (HwPairing *self, const HwTensionStart *start, const HwDialScale *scale)
     if (fabs (start->terms[term]) > 0)
       hw_pairing_add_reason (self, HW_FIELD_DIAL, HW_REASON_DIAL_TERM, source, term,
                              start->terms[term] * get_unit (scale), 0);
+  if (self->setup->n_test_seams > 0)
+    hw_pairing_add_reason (self, HW_FIELD_DIAL, HW_REASON_TEST_SEAMS, &own_test_seams, self->setup->n_test_seams,
+                           taught->dial - start->dial, taught->sd);
 }
 
-/* Where the stitch of an untaught machine is likely to end up: a number either way, one and a half where much is
- * uncertain. */
+/* On an untaught machine a number either way, one and a half where much is uncertain; half a number only after a few
+ * test seams, and only where they speak of this operation too. */
+static double
+choose_spread (const HwSetup *setup, double unit)
+{
+  if (setup->n_test_seams >= SURE_SEAMS && setup->dial_sd <= SURE_SD * unit)
+    return 0.5 * unit;
+  return (setup->dial_sd <= ORDINARY_SD * unit ? 1 : 1.5) * unit;
+}
+
+/* Where the stitch is likely to end up. */
 static void
 set_likely (HwSetup *setup, double dial, double spread, const HwDialScale *scale)
 {
@@ -136,17 +155,22 @@ settle_lockstitch_dial (HwPairing *self)
 {
   HwSetup *setup = self->setup;
   const HwDialScale *scale = &setup->machine->dial;
-  HwTensionFacts facts = gather_facts (self);
-  HwTensionStart start = hw_tension_start (&self->handbook->tension, &facts, scale);
-  double unit = get_unit (scale);
-  double set = print_step (start.dial);
+  const HwTensionPrior *prior = &self->handbook->tension;
+  const HwTensionBelief *belief = hw_room_get_belief (self->room, setup->machine, prior);
+  HwTensionStart untaught, start;
+  double set;
 
-  explain (self, &start, scale);
+  setup->tension = gather_facts (self);
+  setup->n_test_seams = hw_tension_belief_n_telling (belief);
+  untaught = hw_tension_start (prior, &setup->tension, scale);
+  start = hw_tension_belief_start (belief, &setup->tension);
+  set = print_step (start.dial);
+  explain (self, &untaught, &start, scale);
   hw_pairing_set_number (self, HW_FIELD_DIAL, find_band (&start, set), (HwRange) { scale->low, scale->high });
   setup->dial_sd = start.sd;
   setup->window_low = start.window_low;
   setup->window_high = start.window_high;
-  set_likely (setup, set, (start.sd <= ORDINARY_SD * unit ? 1 : 1.5) * unit, scale);
+  set_likely (setup, set, choose_spread (setup, get_unit (scale)), scale);
 }
 
 static double

@@ -68,6 +68,7 @@ typedef enum
   HW_REASON_MACHINE,       /* this machine forms the stitch */
   HW_REASON_DIAL_NEUTRAL,  /* v0 neutral number */
   HW_REASON_DIAL_TERM,     /* v0 HwTensionTerm, v1 what it added on this machine's scale */
+  HW_REASON_TEST_SEAMS,    /* v0 how many on this machine, v1 how far they moved the dial, v2 its spread now */
   HW_REASON_CLAMPED,       /* v0 wanted, v1 the machine's limit */
   HW_REASON_OVERRIDE,      /* v0 the value the handbook prefers */
   HW_REASON_AGREED,        /* v0 the value preferred; text: the steps served */
@@ -118,6 +119,8 @@ typedef struct
   double           thickness_mm;         /* sum of plies as measured */
   double           under_foot_mm;        /* what the foot leaves of it */
   double           crossing_mm;          /* thickest crossing as measured; 0 none */
+  HwTensionFacts   tension;              /* what the dial follows from; all 0 but on a lockstitch machine */
+  guint            n_test_seams;         /* on this machine, that its dial was learned from */
   double           dial_sd;              /* spread of the balanced dial */
   double           dial_likely_low, dial_likely_high;  /* printed: where it is likely to end, half-steps */
   double           window_low, window_high;            /* where the stitch looks balanced if the start is right */

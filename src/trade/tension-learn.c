@@ -130,7 +130,8 @@ make_factor (Factor *self, const Seam *seams, guint n_seams)
   factorise (self);
 }
 
-/* Adds @precision x amounts x amounts' (it may be negative). FALSE: rounding stands in the way, make the factor anew. */
+/* Adds @precision x amounts x amounts' (it may be negative). FALSE: rounding stands in the way, and the factor is to be
+ * made anew. */
 static gboolean
 update_factor (Factor *self, const double *amounts, double precision)
 {

@@ -73,6 +73,24 @@ say_neutral (const HwSetup *setup, const HwReason *reason)
                           neutral);
 }
 
+static char *
+say_test_seams (const HwReason *reason)
+{
+  guint n = (guint) reason->v[0];
+  g_autofree char *amount = hw_words_number (ABS (reason->v[1]), 1);
+
+  if (ABS (reason->v[1]) < 0.05)
+    return g_strdup_printf (ngettext ("%u test seam on this machine agrees with the handbook.",
+                                      "%u test seams on this machine agree with the handbook.", n), n);
+  if (reason->v[1] < 0)
+    /* Translators: how many test seams, numbers on the dial */
+    return g_strdup_printf (ngettext ("Lower by %2$s: %1$u test seam on this machine says so.",
+                                      "Lower by %2$s: %1$u test seams on this machine say so.", n), n, amount);
+  /* Translators: how many test seams, numbers on the dial */
+  return g_strdup_printf (ngettext ("Higher by %2$s: %1$u test seam on this machine says so.",
+                                    "Higher by %2$s: %1$u test seams on this machine say so.", n), n, amount);
+}
+
 /* ---- the needle's size ---- */
 
 static char *
@@ -271,6 +289,8 @@ hw_words_reason (const HwPlan *plan, const HwSetup *setup, const HwReason *reaso
       return say_neutral (setup, reason);
     case HW_REASON_DIAL_TERM:
       return say_dial_term (reason);
+    case HW_REASON_TEST_SEAMS:
+      return say_test_seams (reason);
     case HW_REASON_CLAMPED:
       return say_clamped (plan, setup, reason);
     case HW_REASON_OVERRIDE:
@@ -304,7 +324,7 @@ say_title (const HwSource *source)
 char *
 hw_words_source (const HwSource *source)
 {
-  g_autofree char *title = say_title (source);
+  g_autofree char *title = source->kind != HW_SOURCE_JOURNAL ? say_title (source) : NULL;
 
   switch (source->kind)
     {
@@ -323,6 +343,8 @@ hw_words_source (const HwSource *source)
     case HW_SOURCE_FROM_MEMORY:
       /* Translators: a document's title */
       return g_strdup_printf (_("from memory: %s"), title);
+    case HW_SOURCE_JOURNAL:
+      return g_strdup (_("this machine’s test seams"));
     case HW_SOURCE_COMMON_PRACTICE:
     default:
       return g_strdup (_("common practice"));

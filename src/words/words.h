@@ -8,6 +8,7 @@
 #pragma once
 #include "plan/faults.h"
 #include "plan/plan.h"
+#include "trade/tension-learn.h"
 
 G_BEGIN_DECLS
 
@@ -68,5 +69,10 @@ char *hw_words_remedy        (int which, gboolean short_form); /* what to do abo
 char *hw_words_caution       (int which);                     /* 0 unplug, manual first; then fingers, needles, oil,
                                                                * lint, technician; NULL past the last */
 char *hw_words_check         (const HwMachine *machine, int which); /* 0..5: before the first stitch */
+
+/* A test seam: what is seen, and the one thing to do next. */
+char *hw_words_look          (HwVerdict verdict);             /* "Needle thread loops underneath" */
+char *hw_words_after_test    (HwVerdict verdict, double dial, double next);
+char *hw_words_drop_test     (int which);                     /* lines of the bobbin's; NULL past the last */
 
 G_END_DECLS

@@ -194,7 +194,8 @@ static void
 test_help (Fixture      *fixture,
            gconstpointer data)
 {
-  static const char * const commands[] = { "plan", "card", "pair", "next", "log", "fault", "check", "handbook" };
+  static const char * const commands[] = { "plan", "card", "pair", "next", "log", "fault", "test-seam", "check",
+                                            "handbook" };
   g_auto (Outcome) help = run (fixture, "--help", NULL);
   g_auto (Outcome) version = run (fixture, "--version", NULL);
 
@@ -264,6 +265,7 @@ test_formats (Fixture      *fixture,
   static const char * const lines[] = {
     "plan --format=xml %s", "next --format=xml %s", "handbook --format=xml", "pair --format=xml --fabric poplin",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
+    "test-seam --format=xml %s", "test-seam --format=xml --step 1 --verdict loops-below %s",
   };
   g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
 
@@ -315,6 +317,65 @@ test_sew (Fixture      *fixture,
   g_assert_cmpint (undo.status, ==, 0);
   g_assert_cmpint (unknown.status, ==, 1);
   g_assert_cmpint (check.status, ==, 0);
+}
+
+/* A scrap on the command line: noted, told what to do next, and the dial planned from then on has moved. */
+static void
+test_test_seam (Fixture      *fixture,
+                gconstpointer data)
+{
+  g_autofree char *file = find_garment ("wrap-skirt");
+  g_auto (Outcome) before = run (fixture, "test-seam --format=csv --step 1 %s", file);
+  g_auto (Outcome) all = run (fixture, "test-seam %s", file);
+  g_auto (Outcome) loops = run (fixture, "test-seam --step 1 --verdict loops-below --dial 4½ --note ecru %s", file);
+  g_auto (Outcome) after = run (fixture, "test-seam --format=csv --step 1 %s", file);
+  g_auto (Outcome) next = run (fixture, "test-seam --format=csv --step 1 --verdict balanced --dial 5.5 %s", file);
+  g_auto (Outcome) skipped = run (fixture, "test-seam --step 1 --verdict skipped --machine lockstitch %s", file);
+  g_auto (Outcome) check = run (fixture, "check %s", fixture->room);
+
+  g_assert_cmpstr (all.err, ==, "");
+  assert_contains (all.out, "Likely from");
+  assert_contains (before.out, ",0\r\n");
+  g_assert_cmpstr (loops.err, ==, "");
+  g_assert_cmpint (loops.status, ==, 0);
+  assert_contains (loops.out, "Needle thread loops underneath");
+  assert_contains (loops.out, "Re-thread with the foot up");
+  assert_contains (after.out, ",1\r\n");
+  g_assert_cmpstr (before.out, !=, after.out);
+  assert_contains (next.out, ",5.5,balanced,5.5\r\n");
+  g_assert_cmpint (skipped.status, ==, 0);
+  assert_contains (skipped.out, "new needle");
+  g_assert_cmpint (check.status, ==, 0);
+}
+
+static const struct { const char *line, *says; int status; } refused_seams[] = {
+  { "test-seam %s --step 1 --verdict odd", "--help", 2 },
+  { "test-seam %s --verdict balanced", "--step", 2 },
+  { "test-seam %s --step 1 --dial 4", "--verdict", 2 },
+  { "test-seam %s --step 1 --verdict balanced --dial four", "3.5", 2 },
+  { "test-seam", "project file", 2 },
+  { "test-seam %s --step 99 --verdict balanced", "handwheel plan", 1 },
+  { "test-seam %s --step 1 --verdict balanced --dial 12", "from 0 to 9", 1 },
+  { "test-seam %s --step 1 --verdict balanced --machine mangle", "mangle", 1 },
+};
+
+static void
+test_test_seam_refused (Fixture      *fixture,
+                        gconstpointer data)
+{
+  g_autofree char *file = find_garment ("wrap-skirt");
+  g_autofree char *journal = g_build_filename (fixture->room, "journal", NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (refused_seams); i++)
+    {
+      g_auto (Outcome) outcome = run (fixture, refused_seams[i].line, file);
+
+      g_test_message ("%s: %s", refused_seams[i].line, outcome.err);
+      g_assert_cmpint (outcome.status, ==, refused_seams[i].status);
+      assert_contains (outcome.err, refused_seams[i].says);
+      g_assert_cmpstr (outcome.out, ==, "");
+    }
+  g_assert_false (g_file_test (journal, G_FILE_TEST_EXISTS));
 }
 
 static void
@@ -667,6 +728,8 @@ main (int    argc,
   g_test_add ("/command/formats", Fixture, NULL, set_up, test_formats, tear_down);
   g_test_add ("/command/sew", Fixture, NULL, set_up, test_sew, tear_down);
   g_test_add ("/command/minutes", Fixture, NULL, set_up, test_minutes, tear_down);
+  g_test_add ("/command/test-seam", Fixture, NULL, set_up, test_test_seam, tear_down);
+  g_test_add ("/command/test-seam/refused", Fixture, NULL, set_up, test_test_seam_refused, tear_down);
   g_test_add ("/command/pair", Fixture, NULL, set_up, test_pair, tear_down);
   g_test_add ("/command/handbook", Fixture, NULL, set_up, test_handbook, tear_down);
   g_test_add ("/command/handbook/entries", Fixture, NULL, set_up, test_entries, tear_down);

@@ -1,0 +1,92 @@
+/* words-test-seam.c - how a test seam can look, what to do next, and the bobbin's drop test
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Common practice, no source, as every card says it in short.
+ */
+
+#include "config.h"
+
+#include "words/words-private.h"
+
+#include <glib/gi18n.h>
+
+static const char * const looks[HW_N_VERDICTS] = {
+  [HW_VERDICT_LOOPS_BELOW] = N_("Needle thread loops underneath"),
+  [HW_VERDICT_BALANCED] = N_("Same on both sides, flat when pulled"),
+  [HW_VERDICT_BOBBIN_ABOVE] = N_("Bobbin thread shows on top"),
+  [HW_VERDICT_PUCKER_RELEASED] = N_("Puckered, flat once both threads are cut"),
+  [HW_VERDICT_PUCKER_STAYS] = N_("Puckered, even with both threads cut"),
+  [HW_VERDICT_SKIPPED] = N_("Stitches are skipped"),
+  [HW_VERDICT_THREAD_SNAPS] = N_("A thread snaps when pulled"),
+  [HW_VERDICT_WAVY] = N_("The seam waves"),
+};
+
+/* What lies elsewhere than in the dial. */
+static const char * const cures[HW_N_VERDICTS] = {
+  [HW_VERDICT_PUCKER_STAYS] = N_("Leave the dial. Take a finer needle and thread, or a longer stitch."),
+  [HW_VERDICT_SKIPPED] = N_("Leave the dial. Unplug and put in a new needle, all the way up, flat side as the manual "
+                            "shows."),
+  [HW_VERDICT_THREAD_SNAPS] = N_("Leave the dial. Take a shorter stitch or a narrow zigzag, which give more."),
+  [HW_VERDICT_WAVY] = N_("Leave the dial. Take one step less foot pressure."),
+};
+
+char *
+hw_words_look (HwVerdict verdict)
+{
+  g_return_val_if_fail (verdict >= 0 && verdict < HW_N_VERDICTS, g_strdup (""));
+
+  return g_strdup (_(looks[verdict]));
+}
+
+/**
+ * hw_words_after_test:
+ * @dial: where the scrap was sewn
+ * @next: the half-step to try next
+ *
+ * Returns: (transfer full): the one thing to do next
+ */
+char *
+hw_words_after_test (HwVerdict verdict, double dial, double next)
+{
+  g_autofree char *here = hw_words_half (dial);
+  g_autofree char *there = hw_words_half (next);
+
+  g_return_val_if_fail (verdict >= 0 && verdict < HW_N_VERDICTS, g_strdup (""));
+
+  if (cures[verdict] != NULL)
+    return g_strdup (_(cures[verdict]));
+  if (verdict == HW_VERDICT_BALANCED)
+    /* Translators: a number on the dial */
+    return g_strdup_printf (_("Sew at %s."), here);
+  if (next == dial)
+    return g_strdup (_("The dial is at its end. See to the bobbin’s tension, by the machine’s manual first."));
+  if (verdict == HW_VERDICT_LOOPS_BELOW)
+    /* Translators: a number on the dial */
+    return g_strdup_printf (_("Re-thread with the foot up and sew again. Still there: dial up to %s."), there);
+  /* Translators: a number on the dial */
+  return g_strdup_printf (_("Dial down to %s and sew again."), there);
+}
+
+/* ---- the bobbin's drop test: the practitioner's form ---- */
+
+static const char * const drop_lines[] = {
+  N_("Only for a metal case that is taken out with its bobbin. Unplug first."),
+  N_("Hold the case by its thread and let it down 9–12 in (23–30 cm): it should stay where you stop."),
+  N_("A slight upward yank should drop it another 1–1½ in (2.5–4 cm), and no more."),
+  N_("It falls by itself: the bobbin’s tension is too loose. It does not move: too tight."),
+  N_("The machine’s manual first; some makers’ guarantees end when the screw is turned. Note where its slot stands, then "
+     "turn it an eighth at most, right to tighten, and test again."),
+};
+
+/**
+ * hw_words_drop_test:
+ *
+ * Returns: (transfer full) (nullable): a line of the bobbin's drop test; %NULL past the last
+ */
+char *
+hw_words_drop_test (int which)
+{
+  g_return_val_if_fail (which >= 0, NULL);
+
+  return which < (int) G_N_ELEMENTS (drop_lines) ? g_strdup (_(drop_lines[which])) : NULL;
+}
