@@ -15,6 +15,7 @@ typedef int (*HwCommandFunc) (int argc, char **argv);
 int hw_command_plan     (int argc, char **argv);
 int hw_command_card     (int argc, char **argv);
 int hw_command_pair     (int argc, char **argv);
+int hw_command_new      (int argc, char **argv);
 int hw_command_next     (int argc, char **argv);
 int hw_command_log      (int argc, char **argv);
 int hw_command_test_seam (int argc, char **argv);

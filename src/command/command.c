@@ -18,6 +18,7 @@ static const struct
   HwCommandFunc  func;
   const char    *summary;
 } commands[] = {
+  { "new", hw_command_new, N_("a project from a garment of the handbook") },
   { "plan", hw_command_plan, N_("the order of work of a project") },
   { "card", hw_command_card, N_("a project's setup cards as PDF, PNG or SVG") },
   { "pair", hw_command_pair, N_("one set-up for a fabric and a purpose, with its reasons") },

@@ -67,6 +67,7 @@ static const Page pages[] = {
   { "notions", N_("Notions"), hw_notions_page_new },
   { "machines", NULL, hw_machines_page_new },
   { "handbook", NULL, hw_handbook_page_new },
+  { "garment", NULL, hw_garment_page_new },
 };
 
 static const Page *
@@ -320,6 +321,14 @@ edit_action (GtkWidget  *widget,
   gtk_widget_activate_action (gtk_stack_get_child_by_name (self->stack, pages[0].name), action, NULL);
 }
 
+static void
+new_garment_action (GtkWidget  *widget,
+                    const char *name,
+                    GVariant   *parameter)
+{
+  hw_window_show_page (HW_WINDOW (widget), "garment");
+}
+
 /* Wherever a page names something that the handbook has. */
 static void
 handbook_action (GtkWidget  *widget,
@@ -450,6 +459,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.undo", NULL, undo_action);
   gtk_widget_class_install_action (class, "win.redo", NULL, redo_action);
   gtk_widget_class_install_action (class, "win.new-project", NULL, new_project_action);
+  gtk_widget_class_install_action (class, "win.new-garment", NULL, new_garment_action);
   gtk_widget_class_install_action (class, "win.open", NULL, open_action);
   gtk_widget_class_install_action (class, "win.open-path", "s", open_path_action);
   gtk_widget_class_install_action (class, "win.edit-project", NULL, edit_action);
@@ -471,6 +481,7 @@ install_keys (GtkWidgetClass *class)
   gtk_widget_class_add_binding_action (class, GDK_KEY_z, GDK_CONTROL_MASK, "win.undo", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_z, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.redo", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_n, GDK_CONTROL_MASK, "win.new-project", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.new-garment", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_o, GDK_CONTROL_MASK, "win.open", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_p, GDK_CONTROL_MASK, "win.print", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);

@@ -13,6 +13,7 @@
 #include <glib/gi18n.h>
 
 #include "command/command.h"
+#include "model/garment-project.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
 
@@ -266,12 +267,34 @@ make_id (const char *path)
   return g_ascii_isdigit (name[0]) ? g_strconcat ("p-", name, NULL) : g_steal_pointer (&name);
 }
 
+/* A free place in the room for a project of that title: *path and *id. FALSE with @error: no title, or the open
+ * project cannot be saved before it is left. */
+static gboolean
+find_place (HwWorkspace *self,
+            const char  *title,
+            char       **path,
+            char       **id,
+            GError     **error)
+{
+  g_autofree char *folder = g_build_filename (self->room->folder, "projects", NULL);
+
+  if (title[0] == '\0')
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("A project needs a title; type one"));
+      return FALSE;
+    }
+  if (!hw_workspace_is_saved (self) && !hw_workspace_save (self, error))
+    return FALSE;
+  *path = hw_project_list_free_path (folder, title);
+  *id = make_id (*path);
+  return TRUE;
+}
+
 gboolean
 hw_workspace_create (HwWorkspace *self,
                      const char  *title,
                      GError     **error)
 {
-  g_autofree char *folder = NULL;
   g_autofree char *path = NULL;
   g_autofree char *id = NULL;
   g_autofree char *tidy = NULL;
@@ -281,18 +304,36 @@ hw_workspace_create (HwWorkspace *self,
   g_return_val_if_fail (title != NULL && !self->announcing, FALSE);
 
   tidy = g_strstrip (g_strdup (title));
-  if (tidy[0] == '\0')
-    {
-      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("A project needs a title; type one"));
-      return FALSE;
-    }
-  if (!hw_workspace_is_saved (self) && !hw_workspace_save (self, error))
+  if (!find_place (self, tidy, &path, &id, error))
     return FALSE;
-  folder = g_build_filename (self->room->folder, "projects", NULL);
-  path = hw_project_list_free_path (folder, tidy);
-  id = make_id (path);
   project = hw_project_new (id, tidy);
   if (!hw_project_write (project, path, error))
+    return FALSE;
+  take_project (self, g_steal_pointer (&project), path);
+  return TRUE;
+}
+
+gboolean
+hw_workspace_create_garment (HwWorkspace        *self,
+                             const HwGarment    *garment,
+                             const double       *values,
+                             const char * const *fabrics,
+                             const char         *title,
+                             GError            **error)
+{
+  g_autofree char *path = NULL;
+  g_autofree char *id = NULL;
+  g_autofree char *tidy = NULL;
+  g_autoptr (HwProject) project = NULL;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && garment != NULL, FALSE);
+  g_return_val_if_fail (title != NULL && !self->announcing, FALSE);
+
+  tidy = g_strstrip (g_strdup (title));
+  if (!find_place (self, tidy, &path, &id, error))
+    return FALSE;
+  project = hw_garment_make (self->handbook, garment, values, fabrics, tidy, id, error);
+  if (project == NULL || !hw_project_write (project, path, error))
     return FALSE;
   take_project (self, g_steal_pointer (&project), path);
   return TRUE;

@@ -39,6 +39,9 @@ GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
 gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);
 /* a new file in the room's projects/ */
 gboolean    hw_workspace_create        (HwWorkspace *self, const char *title, GError **error);
+/* the same with the steps of a garment: see hw_garment_make() */
+gboolean    hw_workspace_create_garment (HwWorkspace *self, const HwGarment *garment, const double *values,
+                                         const char * const *fabrics, const char *title, GError **error);
 
 /* Takes @next (may be NULL with @error set by the edit: told by "message", nothing changes). TRUE when it changed.
  * Saves

@@ -195,7 +195,7 @@ test_help (Fixture      *fixture,
            gconstpointer data)
 {
   static const char * const commands[] = { "plan", "card", "pair", "next", "log", "fault", "test-seam", "check",
-                                            "handbook" };
+                                            "handbook", "new" };
   g_auto (Outcome) help = run (fixture, "--help", NULL);
   g_auto (Outcome) version = run (fixture, "--version", NULL);
 
@@ -618,6 +618,46 @@ test_list (Fixture      *fixture,
     assert_contains (list.out, rows[i]);
 }
 
+/* What is refused, and a word of why; a garment of the handbook is made, planned and never written over. */
+static void
+test_new (Fixture      *fixture,
+          gconstpointer data)
+{
+  static const struct { const char *options; const char *said; } refused[] = {
+    { "--garment skrt", "did you mean “skirt”?" },
+    { "--garment skirt --size 7", "the sizes 80 84 88 92 96 100 106 112, not “7”" },
+    { "--garment skirt --measure waist=500", "waist is 45 to 150 cm, not 500 cm" },
+    { "--garment skirt --measure wast=70", "it has waist, hip, length, zip" },
+    { "--garment skirt --measure waist=7y", "wants centimetres, or inches" },
+    { "--garment skirt --fabric main=denmi", "denim" },
+    { "--garment skirt --fabric front=denim", "the parts of “skirt” are main, interfacing, zip" },
+  };
+  g_autofree char *file = g_build_filename (fixture->folder, "mine.handwheel", NULL);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      g_autofree char *line = g_strconcat ("new ", refused[i].options, " -o %s", NULL);
+      g_auto (Outcome) no = run (fixture, line, file);
+
+      g_test_message ("%s", refused[i].options);
+      g_assert_cmpint (no.status, ==, 1);
+      assert_contains (no.err, refused[i].said);
+      g_assert_false (g_file_test (file, G_FILE_TEST_EXISTS));
+    }
+  {
+    g_auto (Outcome) made = run (fixture, "new --garment skirt --measure waist=28in --fabric main=denim -o %s", file);
+    g_auto (Outcome) plan = run (fixture, "plan %s", file);
+    g_auto (Outcome) again = run (fixture, "new --garment skirt -o %s", file);
+    g_auto (Outcome) usage = run (fixture, "new -o %s", file);
+
+    g_assert_cmpint (made.status, ==, 0);
+    assert_contains (made.out, "18 steps");
+    g_assert_cmpint (plan.status, ==, 0);
+    g_assert_cmpint (again.status, ==, 1);
+    g_assert_cmpint (usage.status, ==, 2);
+  }
+}
+
 static char *
 write_overlay (const Fixture *fixture,
                const char    *inside)
@@ -731,6 +771,7 @@ main (int    argc,
   g_test_add ("/command/test-seam", Fixture, NULL, set_up, test_test_seam, tear_down);
   g_test_add ("/command/test-seam/refused", Fixture, NULL, set_up, test_test_seam_refused, tear_down);
   g_test_add ("/command/pair", Fixture, NULL, set_up, test_pair, tear_down);
+  g_test_add ("/command/new", Fixture, NULL, set_up, test_new, tear_down);
   g_test_add ("/command/handbook", Fixture, NULL, set_up, test_handbook, tear_down);
   g_test_add ("/command/handbook/entries", Fixture, NULL, set_up, test_entries, tear_down);
   g_test_add ("/command/handbook/sources", Fixture, NULL, set_up, test_sources, tear_down);

@@ -1,0 +1,181 @@
+/* test-garment.c - a new project from a garment, in the real window
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <gtk/gtk.h>
+
+#include "scene.h"
+#include "walk.h"
+#include "window/form.h"
+#include "window/window.h"
+
+typedef struct
+{
+  Scene      scene;
+  HwWindow  *window;
+  GtkWidget *root, *page;
+} Desk;
+
+static void
+desk_open (Desk *self)
+{
+  scene_open (&self->scene);
+  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
+  self->root = GTK_WIDGET (self->window);
+  gtk_window_present (GTK_WINDOW (self->window));
+  g_assert_true (gtk_widget_activate_action (self->root, "win.new-garment", NULL));
+  gtk_test_widget_wait_for_draw (self->root);
+  self->page = gtk_stack_get_visible_child (walk_stack (self->root, "garment"));
+  g_assert_cmpstr (hw_window_get_page (self->window), ==, "garment");
+}
+
+static void
+desk_close (Desk *self)
+{
+  gtk_window_destroy (GTK_WINDOW (self->window));
+  scene_settle ();
+  g_assert_finalize_object (self->window);
+  scene_close (&self->scene);
+}
+
+static void
+type_into (Desk       *desk,
+           const char *name,
+           const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (desk->page, GTK_TYPE_ENTRY, name)), text);
+}
+
+static const char *
+typed (Desk       *desk,
+       const char *name)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (walk_need (desk->page, GTK_TYPE_ENTRY, name)));
+}
+
+static void
+choose (Desk       *desk,
+        const char *name,
+        guint       index)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (desk->page, GTK_TYPE_DROP_DOWN, name)), index);
+  scene_settle ();
+}
+
+static void
+begin (Desk *desk)
+{
+  g_assert_true (gtk_widget_activate_action (walk_need (desk->page, HW_TYPE_FORM, NULL), "form.save", NULL));
+  scene_settle ();
+}
+
+/* The straight skirt in size 96 (waist 80): 80 + 4 cm of band, steps with their lengths, the fabric chosen. */
+static void
+test_begin (void)
+{
+  Desk desk = { 0 };
+  const HwProject *project;
+  const HwStep *band;
+
+  desk_open (&desk);
+  choose (&desk, "Size", 4);
+  g_assert_cmpstr (typed (&desk, "Waist"), ==, "80");
+  choose (&desk, "Skirt", (guint) hw_handbook_find_fabric (hw_workspace_get_handbook (desk.scene.workspace), "denim"));
+  g_assert_true (walk_shows (desk.page, "440 g/m², 0.95 mm"));
+  type_into (&desk, "Title", "  A skirt of denim ");
+  begin (&desk);
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
+  project = hw_workspace_peek_project (desk.scene.workspace);
+  g_assert_cmpstr (project->title, ==, "A skirt of denim");
+  g_assert_cmpuint (project->steps->len, ==, 18);
+  band = hw_project_get_step (project, (gsize) hw_project_find_step (project, "11"));
+  g_assert_cmpfloat_with_epsilon (band->length_cm, 84, 0.01);
+  g_assert_cmpstr (((HwProjectFabric *) project->fabrics->pdata[0])->handbook, ==, "denim");
+  g_assert_nonnull (hw_workspace_peek_plan (desk.scene.workspace));
+  g_assert_true (g_file_test (hw_workspace_peek_path (desk.scene.workspace), G_FILE_TEST_EXISTS));
+  desk_close (&desk);
+}
+
+/* 28 in are 71.12 cm; typing them makes the measurements the person's own. */
+static void
+test_inches (void)
+{
+  Desk desk = { 0 };
+  const HwProject *project;
+
+  desk_open (&desk);
+  choose (&desk, "Measured in", 1);
+  g_assert_cmpstr (typed (&desk, "Waist"), ==, "29.92");
+  type_into (&desk, "Waist", "28");
+  choose (&desk, "Measured in", 0);
+  g_assert_cmpstr (typed (&desk, "Waist"), ==, "71.1");
+  begin (&desk);
+  project = hw_workspace_peek_project (desk.scene.workspace);
+  g_assert_cmpfloat_with_epsilon (hw_project_get_step (project, 10)->length_cm, 75.1, 0.06);
+  desk_close (&desk);
+}
+
+/* Said beside the field, in its unit; nothing is begun. */
+static void
+test_impossible (void)
+{
+  static const char * const wrong[] = { "999", "-3", "", "wide", "1e400" };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_test_message ("“%s”", wrong[i]);
+      type_into (&desk, "Waist", wrong[i]);
+      g_assert_true (walk_shows (desk.page, i < 2 ? "45 to 150 cm" : "a number, please"));
+      begin (&desk);
+      g_assert_cmpstr (hw_window_get_page (desk.window), ==, "garment");
+      g_assert_true (walk_shows (desk.page, "Mend the measurement that is marked, then begin."));
+    }
+  type_into (&desk, "Waist", "72");
+  g_assert_false (walk_shows (desk.page, "a number, please"));
+  type_into (&desk, "Title", " ");
+  begin (&desk);
+  g_assert_true (walk_shows (desk.page, "A project needs a title; type one"));
+  g_assert_cmpstr (hw_workspace_peek_path (desk.scene.workspace), ==, desk.scene.path);
+  desk_close (&desk);
+}
+
+/* Every garment of the handbook in every size can be begun as it is offered. */
+static void
+test_all (void)
+{
+  Desk desk = { 0 };
+  const HwHandbook *handbook;
+
+  desk_open (&desk);
+  handbook = hw_workspace_get_handbook (desk.scene.workspace);
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    {
+      GtkListBox *list = GTK_LIST_BOX (walk_need (desk.page, GTK_TYPE_LIST_BOX, "Garments"));
+
+      g_assert_true (gtk_widget_activate_action (desk.root, "win.new-garment", NULL));
+      gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, (int) i));
+      scene_settle ();
+      begin (&desk);
+      g_test_message ("%s", handbook->garments[i].entry.id);
+      g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==,
+                        handbook->garments[i].n_steps);
+      g_assert_nonnull (hw_workspace_peek_plan (desk.scene.workspace));
+    }
+  desk_close (&desk);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/window/garment/begin", test_begin);
+  g_test_add_func ("/window/garment/inches", test_inches);
+  g_test_add_func ("/window/garment/impossible", test_impossible);
+  g_test_add_func ("/window/garment/all", test_all);
+  return g_test_run ();
+}
