@@ -11,7 +11,8 @@
  * operation with the nearer ones among its nearest (the gain criterion of S. Lin and B. W. Kernighan, Operations
  * Research 21, 1973). Operations whose next has changed wait in a queue. When it is empty, a kick exchanges
  * a few short neighbouring segments at random and the search goes on from there (iterated local search); the
- * random numbers are our own and always the same.
+ * random numbers are our own and always the same. An outer end moves only a little way from its cut: longer exchanges would
+ * take most of the time, and lead sooner into orders that kicks do not lead out of.
  */
 
 #include "config.h"
@@ -21,7 +22,9 @@
 #include <string.h>
 
 #define MAX_NEAREST 14
-#define KICK_REACH 40            /* operations in a segment kicked */
+#define SPAN 30                  /* operations that an outer end moves from its cut */
+#define KICK_REACH 10            /* operations in a segment kicked */
+#define KICK_EXCHANGES 3         /* or one more; fewer are undone at once */
 #define KICK_TRIES 40
 #define KICKS_TO_COOL 3000
 
@@ -207,10 +210,10 @@ consider (const HwPathLocal *self, Exchange *best, int i, int j, int k)
 static void
 try_right_ends (HwPathLocal *self, Exchange *best, int i, int j)
 {
-  int n = (int) self->facts->n;
+  int most = MIN ((int) self->facts->n, j + SPAN);
   int k = j + 1;
 
-  for (; k <= n && !has_earlier_in (self, self->at[k], i, j); k++)
+  for (; k <= most && !has_earlier_in (self, self->at[k], i, j); k++)
     consider (self, best, i, j, k);
   self->effort += (guint64) (k - j);
 }
@@ -219,9 +222,10 @@ try_right_ends (HwPathLocal *self, Exchange *best, int i, int j)
 static void
 try_left_ends (HwPathLocal *self, Exchange *best, int j, int k)
 {
+  int least = MAX (0, j - SPAN);
   int i = j - 1;
 
-  for (; i >= 0 && !has_later_in (self, self->at[i + 1], j, k); i--)
+  for (; i >= least && !has_later_in (self, self->at[i + 1], j, k); i--)
     consider (self, best, i, j, k);
   self->effort += (guint64) (j - i);
 }
@@ -231,14 +235,15 @@ static void
 try_cuts (HwPathLocal *self, Exchange *best, int i, int k)
 {
   int reach = 0;
+  int j = i + 1;
 
-  for (int j = i + 1; j < k; j++)
+  for (; j < k && reach < k; j++)
     {
       reach = MAX (reach, last_later (self, self->at[j], k));
       if (reach <= j)
         consider (self, best, i, j, k);
     }
-  self->effort += (guint64) (k - i);
+  self->effort += (guint64) (j - i);
 }
 
 /* The best exchange that gives @node a nearer next. */
@@ -338,7 +343,7 @@ static void
 kick (HwPathLocal *self)
 {
   int around = random_below (self, (int) self->facts->n);
-  int n_wanted = 2 + random_below (self, 2);
+  int n_wanted = KICK_EXCHANGES + random_below (self, 2);
 
   for (int attempt = 0; attempt < KICK_TRIES && n_wanted > 0; attempt++)
     n_wanted -= exchange_randomly (self, around) ? 1 : 0;

@@ -110,7 +110,7 @@ typedef struct _HwPathLocal HwPathLocal;
 
 HwPathLocal *hw_path_local_new  (const HwPathFacts *facts);
 void         hw_path_local_free (HwPathLocal *self);
-/* Takes up @order and betters it without kicks, until no exchange of neighbouring segments gains. */
+/* Takes up @order and betters it without kicks, until no exchange within reach gains. */
 void         hw_path_local_take (HwPathLocal *self, const int *order, const HwOrderLimits *limits);
 /* Kicks until @effort exchanges were looked at; returns how many kicks. */
 guint        hw_path_local_kick (HwPathLocal *self, const HwOrderLimits *limits, guint64 effort, guint max_kicks);

@@ -32,6 +32,7 @@
 #define WORK_OF_A_STATE 500
 #define WORK_OF_AN_ARC 2
 #define MOST_IDLE 7                      /* turns */
+#define NEAR_BOUND 100                   /* part of the cost: a gap so narrow is for the proof to close */
 #define MIN_ROUNDS 20                    /* of ascent */
 #define MAX_ROUNDS 60
 #define BYTES_OF_A_TRACKED_STATE 512     /* and two sets; mostly its arcs, and those of the track before */
@@ -166,13 +167,15 @@ run_pass (Solve *self, Way *way)
   return pass.n_states;
 }
 
-/* Both ways in turn, then the one with the higher bound. */
+/* Both ways in turn, then the one with the higher bound. Short of states, the second way may never have begun. */
 static Way *
 choose_way (Solve *self, guint turn)
 {
+  const HwPathBound *other = self->ways[1].bound;
+
   if (turn < TURNS_BOTH_WAYS)
     return &self->ways[turn % 2];
-  return &self->ways[self->ways[1].bound->value > self->ways[0].bound->value ? 1 : 0];
+  return &self->ways[other != NULL && other->value > self->ways[0].bound->value ? 1 : 0];
 }
 
 /* What a way has taken so far. */
@@ -199,7 +202,16 @@ prove (Solve *self, Way *way)
     way->width *= WIDTH_GROWTH;
 }
 
-/* Exchanges take as much work as the proof before them, and less the longer they have found nothing better. */
+/* Exchanges take as much work as the proof before them; half of it when they have found nothing better of late, and less
+ * and less where the bound leaves them hardly anything to find. */
+static gint64
+share_work (const Solve *self, gint64 work)
+{
+  gboolean is_near = self->cost - self->least <= self->cost / NEAR_BOUND;
+
+  return work / (1 + (is_near ? self->n_idle : MIN (self->n_idle, 1)));
+}
+
 static void
 take_turns (Solve *self)
 {
@@ -215,7 +227,7 @@ take_turns (Solve *self)
       else if (self->n_kicks >= self->limits->max_kicks)
         break;
       work = MAX (work, work_done (way) - done);
-      search_locally (self, work / (1 + self->n_idle));
+      search_locally (self, share_work (self, work));
     }
 }
 

@@ -287,6 +287,19 @@ test_descent_leaves_no_exchange (void)
   g_assert_cmpint (n_blocked, >, 1000);
 }
 
+/* Kicks alone, for many turns: the way from the end is never begun. */
+static void
+test_no_states_at_all (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (53);
+  static const HwOrderLimits limits = { 0, 0, 40000, NULL };
+  g_autofree Case *c = draw_case (random, 30, 0.02, 0, 1000);
+  g_autoptr (HwOrderResult) result = hw_order_path_solve (&c->problem, &limits);
+
+  check_result (&c->problem, result, result->cost);
+  g_assert_cmpuint (result->n_states, ==, 0);
+}
+
 static void
 test_cancelled_before (void)
 {
@@ -365,6 +378,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/order-path/same-twice", test_same_twice);
   g_test_add_func ("/order-path/not-closed", test_not_closed);
   g_test_add_func ("/order-path/descent-leaves-no-exchange", test_descent_leaves_no_exchange);
+  g_test_add_func ("/order-path/no-states-at-all", test_no_states_at_all);
   g_test_add_func ("/order-path/cancelled-before", test_cancelled_before);
   g_test_add_func ("/order-path/cancelled-meanwhile", test_cancelled_meanwhile);
   g_test_add_func ("/order-path/ends", test_ends);
