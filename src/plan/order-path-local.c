@@ -11,8 +11,8 @@
  * operation with the nearer ones among its nearest (the gain criterion of S. Lin and B. W. Kernighan, Operations
  * Research 21, 1973). Operations whose next has changed wait in a queue. When it is empty, a kick exchanges
  * a few short neighbouring segments at random and the search goes on from there (iterated local search); the
- * random numbers are our own and always the same. An outer end moves only a little way from its cut: longer exchanges would
- * take most of the time, and lead sooner into orders that kicks do not lead out of.
+ * random numbers are our own and always the same. An outer end moves only a little way from its cut: longer
+ * exchanges would take most of the time, and lead sooner into orders that kicks do not lead out of.
  */
 
 #include "config.h"

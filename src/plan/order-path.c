@@ -202,8 +202,8 @@ prove (Solve *self, Way *way)
     way->width *= WIDTH_GROWTH;
 }
 
-/* Exchanges take as much work as the proof before them; half of it when they have found nothing better of late, and less
- * and less where the bound leaves them hardly anything to find. */
+/* Exchanges take as much work as the proof before them; half of it when they have found nothing better of late, and
+ * less and less where the bound leaves them hardly anything to find. */
 static gint64
 share_work (const Solve *self, gint64 work)
 {

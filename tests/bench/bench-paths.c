@@ -1,46 +1,17 @@
 /* bench-paths.c - the general order solver on published instances of the sequential ordering problem
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Values: "best known solutions as of 13.01.2016" in src/sop_instance.cpp of
- * github.com/RSkinderowicz/AntColonySystemSA, commit 7662189e, which cites L. M. Gambardella, R. Montemanni and
- * D. Weyland, EJOR 220 (2012) and L. Gouveia and M. Ruthmair, Computers & Operations Research 53 (2015); but ESC78, a
- * typing error there, by a second public table and our own order. Files: TSPLIB95 (G. Reinelt, ORSA Journal on
- * Computing 3, 1991) from github.com/rhgrant10/tsplib95, archives/problems/sop; SOPLIB2006 from
- * github.com/jacobnormington/PSOP_Solver, soplib. They are not kept here.
+ * The files and where the values come from: published.h.
  */
 
 #include "config.h"
 
 #include "deadline.h"
+#include "published.h"
 #include "reports.h"
 #include "sop.h"
 
 #define MAX_BYTES ((gsize) 1 << 30)
-
-typedef struct
-{
-  const char *name;
-  int         value;        /* best known */
-  gboolean    optimal;      /* listed as a single number, or proved: nothing less can be */
-  gboolean    prove;        /* to be proved within a second */
-} Instance;
-
-static const Instance instances[] = {
-  { "br17.10", 55, TRUE, TRUE },        { "ESC07", 2125, TRUE, TRUE },
-  { "ESC12", 1675, TRUE, TRUE },        { "ESC25", 1681, TRUE, TRUE },
-  { "ESC78", 18230, TRUE, FALSE },      { "ft53.1", 7531, TRUE, FALSE },
-  { "ft53.3", 10262, TRUE, FALSE },     { "ft70.1", 39313, TRUE, FALSE },
-  { "ft70.3", 42535, TRUE, FALSE },     { "kro124p.1", 39420, FALSE, FALSE },
-  { "kro124p.3", 49499, FALSE, FALSE }, { "p43.1", 28140, TRUE, FALSE },
-  { "p43.4", 83005, TRUE, TRUE },       { "prob.42", 243, TRUE, FALSE },
-  { "rbg048a", 351, TRUE, FALSE },      { "rbg109a", 1038, TRUE, TRUE },
-  { "rbg174a", 2033, TRUE, TRUE },      { "rbg253a", 2950, FALSE, FALSE },
-  { "rbg358a", 2545, FALSE, FALSE },    { "ry48p.1", 15805, TRUE, FALSE },
-  { "ry48p.4", 31446, TRUE, TRUE },     { "R.200.100.1", 61, FALSE, FALSE },
-  { "R.200.100.30", 4216, TRUE, TRUE }, { "R.200.1000.15", 20481, TRUE, FALSE },
-  { "R.200.1000.60", 71556, TRUE, TRUE }, { "R.300.100.30", 6120, TRUE, TRUE },
-  { "R.300.1000.60", 109471, TRUE, TRUE }, { "R.500.100.60", 18240, TRUE, TRUE },
-};
 
 static const double times[] = { 0.05, 1, 10 };
 
@@ -69,7 +40,7 @@ typedef struct
 } Totals;
 
 static guint
-check_result (const Instance *instance, const Sop *sop, const HwOrderResult *result)
+check_result (const Published *instance, const Sop *sop, const HwOrderResult *result)
 {
   guint n_wrong = 0;
 
@@ -88,7 +59,7 @@ check_result (const Instance *instance, const Sop *sop, const HwOrderResult *res
 }
 
 static Row
-run_instance (const Instance *instance, const Sop *sop)
+run_instance (const Published *instance, const Sop *sop)
 {
   HwPathProblem problem = sop_problem (sop);
   Row row = { 0 };
@@ -113,13 +84,13 @@ run_instance (const Instance *instance, const Sop *sop)
 }
 
 static double
-gap_of (const Instance *instance, int value)
+gap_of (const Published *instance, int value)
 {
   return 100.0 * (value - instance->value) / instance->value;
 }
 
 static void
-print_row (const Instance *instance, const Sop *sop, const Row *row)
+print_row (const Published *instance, const Sop *sop, const Row *row)
 {
   g_print ("%-14s %5zu %7d%s", instance->name, sop->n, instance->value, instance->optimal ? "*" : " ");
   for (gsize t = 0; t < N_TIMES; t++)
@@ -139,7 +110,7 @@ print_row (const Instance *instance, const Sop *sop, const Row *row)
 }
 
 static void
-add_row (Totals *totals, const Instance *instance, const Row *row)
+add_row (Totals *totals, const Published *instance, const Row *row)
 {
   gboolean tsplib = !g_str_has_prefix (instance->name, "R.");
 
@@ -176,9 +147,9 @@ report_paths (const char *folder)
   g_print ("Sequential ordering problem, processor seconds on one core. * known to be optimal.\n"
            "instance       nodes    best   value at                          proved    gap %% at              back\n"
            "                               0.05 s     1 s    10 s   bound        at s  0.05 s    1 s   10 s     ms\n");
-  for (gsize i = 0; i < G_N_ELEMENTS (instances); i++)
+  for (gsize i = 0; i < n_published; i++)
     {
-      g_autofree char *name = g_strconcat (instances[i].name, ".sop", NULL);
+      g_autofree char *name = g_strconcat (published[i].name, ".sop", NULL);
       g_autofree char *path = g_build_filename (folder, name, NULL);
       g_autoptr (GError) error = NULL;
       g_autoptr (Sop) sop = sop_read (path, &error);
@@ -186,12 +157,12 @@ report_paths (const char *folder)
 
       if (sop == NULL)
         {
-          g_print ("%-14s left out: %s\n", instances[i].name, error->message);
+          g_print ("%-14s left out: %s\n", published[i].name, error->message);
           continue;
         }
-      row = run_instance (&instances[i], sop);
-      print_row (&instances[i], sop, &row);
-      add_row (&totals, &instances[i], &row);
+      row = run_instance (&published[i], sop);
+      print_row (&published[i], sop, &row);
+      add_row (&totals, &published[i], &row);
     }
   print_totals (&totals);
   return totals.n_wrong;

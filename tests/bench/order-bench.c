@@ -4,58 +4,25 @@
  *   order-bench FILE [--seconds=S] [--states=N] [--kicks=N]   one instance of the sequential ordering problem,
  *                                                             TSPLIB .sop or the bare table of SOPLIB
  *   order-bench --paths | --graphs | --projects               a report, as `meson test --benchmark` runs it
- *
- * Published instances are not part of the source. They are looked for in $HANDWHEEL_BENCH_DATA, in folders sop and
- * precedence, else in those of a folder beside the source folder.
  */
 
 #include "config.h"
 
 #include "deadline.h"
+#include "published.h"
 #include "reports.h"
 #include "sop.h"
 
 #include <stdlib.h>
 
-static gboolean
-is_folder (const char *path)
-{
-  return path != NULL && g_file_test (path, G_FILE_TEST_IS_DIR);
-}
-
-/* The first folder, by name, beside the source folder that holds one called @name. */
-static char *
-find_beside_source (const char *name)
-{
-  g_autofree char *parent = g_path_get_dirname (SOURCE_FOLDER);
-  g_autoptr (GDir) dir = g_dir_open (parent, 0, NULL);
-  g_autofree char *found = NULL;
-  const char *entry;
-
-  while (dir != NULL && (entry = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (parent, entry, name, NULL);
-
-      if (is_folder (path) && (found == NULL || g_strcmp0 (path, found) < 0))
-        {
-          g_free (found);
-          found = g_steal_pointer (&path);
-        }
-    }
-  return g_steal_pointer (&found);
-}
-
 static char *
 find_data (const char *name)
 {
-  const char *given = g_getenv ("HANDWHEEL_BENCH_DATA");
-  char *path = given != NULL ? g_build_filename (given, name, NULL) : find_beside_source (name);
+  char *path = published_folder (name);
 
-  if (is_folder (path))
-    return path;
-  g_free (path);
-  g_print ("Skipped: no folder %s found; set HANDWHEEL_BENCH_DATA to the folder that holds it.\n", name);
-  return NULL;
+  if (path == NULL)
+    g_print ("Skipped: %s\n", PUBLISHED_NONE);
+  return path;
 }
 
 static int

@@ -14,11 +14,13 @@
 #include <string.h>
 
 #define SECTION "EDGE_WEIGHT_SECTION"
+#define MAX_NODES 5000
 
+/* Whole numbers until the text or the table ends; what is neither is refused. */
 static GArray *
-read_numbers (const char *text)
+read_numbers (const char *text, const char *path, GError **error)
 {
-  GArray *numbers = g_array_new (FALSE, FALSE, sizeof (int));
+  g_autoptr (GArray) numbers = g_array_new (FALSE, FALSE, sizeof (int));
 
   for (;;)
     {
@@ -28,10 +30,23 @@ read_numbers (const char *text)
 
       if (end == text)
         break;
+      if (number < -1 || number > G_MAXINT32)
+        {
+          g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_INVAL, "%s: %" G_GINT64_FORMAT " is neither -1 nor a cost"
+                       " from 0 to %d", path, number, G_MAXINT32);
+          return NULL;
+        }
       g_array_append_val (numbers, value);
       text = end;
     }
-  return numbers;
+  text += strspn (text, " \t\r\n");
+  if (*text != '\0' && !g_str_has_prefix (text, "EOF"))
+    {
+      g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_INVAL, "%s: number %u of its table is none", path,
+                   numbers->len + 1);
+      return NULL;
+    }
+  return g_steal_pointer (&numbers);
 }
 
 static gsize
@@ -42,6 +57,23 @@ whole_root (gsize square)
   while ((root + 1) * (root + 1) <= square)
     root++;
   return root * root == square ? root : 0;
+}
+
+/* Whether even the dearest order sums to an int, as the solver asks for. */
+static gboolean
+has_sums (const Sop *self)
+{
+  gint64 sum = 1;
+
+  for (gsize row = 0; row < self->n; row++)
+    {
+      int dearest = 0;
+
+      for (gsize column = 0; column < self->n; column++)
+        dearest = row == column ? dearest : MAX (dearest, self->table[row * self->n + column]);
+      sum += dearest;
+    }
+  return sum < G_MAXINT;
 }
 
 static void
@@ -72,7 +104,9 @@ sop_read (const char *path, GError **error)
   if (!g_file_get_contents (path, &text, NULL, error))
     return NULL;
   entries = strstr (text, SECTION);
-  numbers = read_numbers (entries != NULL ? entries + strlen (SECTION) : text);
+  numbers = read_numbers (entries != NULL ? entries + strlen (SECTION) : text, path, error);
+  if (numbers == NULL)
+    return NULL;
   if (entries != NULL && numbers->len > 0)
     {
       self->n = (gsize) g_array_index (numbers, int, 0);
@@ -80,12 +114,19 @@ sop_read (const char *path, GError **error)
     }
   else
     self->n = whole_root (numbers->len);
-  if (self->n == 0 || self->n > 5000 || numbers->len < self->n * self->n + skipped)
+  if (self->n == 0 || self->n > MAX_NODES || numbers->len != self->n * self->n + skipped)
     {
-      g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_INVAL, "%s: not a square table", path);
+      g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_INVAL, "%s: %u numbers are no square table of 1 to %d nodes", path,
+                   numbers->len - (guint) skipped, MAX_NODES);
       return NULL;
     }
   self->table = g_memdup2 (&g_array_index (numbers, int, skipped), self->n * self->n * sizeof (int));
+  if (!has_sums (self))
+    {
+      g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_INVAL, "%s: the dearest entries of its rows sum to more than %d",
+                   path, G_MAXINT - 1);
+      return NULL;
+    }
   list_arrows (self);
   return g_steal_pointer (&self);
 }
