@@ -135,13 +135,27 @@ stand_task (const HwHandbook *handbook, const HwRoom *room, const HwMachine *mac
   return due;
 }
 
+/* When the needle was first put into a machine; NULL not noted. */
+static const char *
+find_first_load (const HwRoom *room, const HwNeedle *needle)
+{
+  for (guint i = 0; i < room->entries->len; i++)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
+
+      if (entry->kind == HW_ENTRY_LOAD && !g_hash_table_contains (room->cancelled, entry->id)
+          && strcmp (entry->needle != NULL ? entry->needle : entry->id, needle->id) == 0)
+        return entry->time;
+    }
+  return NULL;
+}
+
 /* Told on whichever of its two clocks has gone further. */
 static HwCareDue *
 stand_needle (const HwHandbook *handbook, const HwRoom *room, const HwMachine *machine)
 {
   const HwNeedleLife *life = &handbook->needle_life;
   const HwNeedle *needle = hw_room_get_state (room, machine)->needle;
-  const HwJournalEntry *loaded = hw_room_get_state (room, machine)->loaded;
   HwCareDue *due;
 
   if (needle == NULL)
@@ -150,7 +164,7 @@ stand_needle (const HwHandbook *handbook, const HwRoom *room, const HwMachine *m
   *due = (HwCareDue) { .machine = machine, .care = HW_CARE_NEEDLE, .project = -1, .hours_until = INFINITY,
                        .clock = MAX (needle->at_machine_hours,
                                      needle->running_hours * life->at_machine_hours / life->running_hours),
-                       .limit = life->at_machine_hours, .since = g_strdup (loaded != NULL ? loaded->time : NULL) };
+                       .limit = life->at_machine_hours, .since = g_strdup (find_first_load (room, needle)) };
   due->overdue = due->clock >= due->limit - LIMIT_SLACK;
   return due;
 }
@@ -173,7 +187,8 @@ hw_care_overdue (const HwHandbook *handbook, const HwRoom *room, const char *now
   for (guint m = 0; m < room->machines->len; m++)
     for (int care = HW_CARE_NEEDLE; care < n_care; care++)
       {
-        g_autoptr (HwCareDue) due = hw_care_stand (handbook, room, g_ptr_array_index (room->machines, m), care, now_iso);
+        const HwMachine *machine = g_ptr_array_index (room->machines, m);
+        g_autoptr (HwCareDue) due = hw_care_stand (handbook, room, machine, care, now_iso);
 
         if (due != NULL && due->overdue)
           g_ptr_array_add (overdue, g_steal_pointer (&due));

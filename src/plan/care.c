@@ -190,7 +190,8 @@ sew (Forecast *self, const HwPlanStep *step, const HwSetup *setup, gint64 second
     }
 }
 
-/* What care takes puts the step off, which may let more care fall due; never less. Returns the hours until it begins. */
+/* What care takes puts the step off, which may let more care fall due, never less. Returns the hours until the step
+ * begins. */
 static double
 begin_step (const Forecast *self, HwPlanStep *step, const HwSetup *setup, double hours)
 {

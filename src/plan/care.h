@@ -26,7 +26,7 @@ typedef struct
   char            *date;             /* "2031-05-09": at the person's hours a week, or by months; NULL not in sight */
   gboolean         by_months;        /* clock and limit are months, though the task's own clock counts hours */
   double           clock, limit;     /* now; in the task's own unit */
-  char            *since;            /* ISO 8601: when it was last done; NULL never noted */
+  char            *since;            /* ISO 8601: when it was last done, or the needle first loaded; NULL never noted */
 } HwCareDue;
 
 void   hw_care_due_free  (HwCareDue *self);

@@ -289,8 +289,8 @@ count_lasting (const Needles *self, Wear wear)
   return (int) floor (MIN (MIN (at_machine, running), G_MAXINT) + LIMIT_SLACK);
 }
 
-/* The needle in the machine is new. Rows of @pieces, as many to a needle as it lasts through; rows that outlast a needle are
- * parted evenly. */
+/* The needle in the machine is new. Of the rows, @pieces, as many to a needle as it lasts through; rows that outlast a
+ * needle are parted evenly. */
 static void
 sew_in_parts (Needles *self, gsize index, const HwMounted *wanted, Wear wear, int pieces)
 {

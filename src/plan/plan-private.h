@@ -25,9 +25,10 @@ void hw_plan_count_notions (HwPlan *self);
 void hw_notion_free        (HwNotion *self);
 
 /* plan.c: as hw_plan_new_within(), the work beginning at @from_iso (NULL: the last thing noted) with @from_hours laid
- * out before it. */
+ * out before it. @views: one a step: the project from whose threads it chooses; NULL: all from @project's. */
 HwPlan *hw_plan_new_from   (const HwHandbook *handbook, const HwProject *project, const HwRoom *room,
-                            const char *from_iso, double from_hours, guint max_states, GError **error);
+                            const char *from_iso, double from_hours, const HwProject * const *views,
+                            guint max_states, GError **error);
 
 /* care.c: which care falls due before which step, and when each begins. */
 void hw_plan_forecast_care (HwPlan *self);

@@ -30,7 +30,7 @@ make_empty (const HwHandbook *handbook, const HwProject *project, const HwRoom *
 }
 
 static gboolean
-pair_steps (HwPlan *self, GError **error)
+pair_steps (HwPlan *self, const HwProject * const *views, GError **error)
 {
   self->cloths = hw_cloths_resolve (self->handbook, self->project, error);
   if (self->cloths == NULL)
@@ -41,7 +41,8 @@ pair_steps (HwPlan *self, GError **error)
 
       if (step->kind != HW_STEP_OPERATION)
         continue;
-      self->setups[i] = hw_pair (self->handbook, self->project, self->cloths, self->room, step, error);
+      self->setups[i] = hw_pair (self->handbook, views != NULL ? views[i] : self->project, self->cloths, self->room,
+                                 step, error);
       if (self->setups[i] == NULL)
         return FALSE;
     }
@@ -71,7 +72,7 @@ dup_last_noted (const HwRoom *room)
 
 HwPlan *
 hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, const char *from_iso,
-                  double from_hours, guint max_states, GError **error)
+                  double from_hours, const HwProject * const *views, guint max_states, GError **error)
 {
   g_autoptr (HwPlan) self = NULL;
   g_autofree HwMounted *preferred = NULL;
@@ -82,7 +83,7 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
   self = make_empty (handbook, project, room);
   self->from = from_iso != NULL ? g_strdup (from_iso) : dup_last_noted (room);
   self->from_hours = from_hours;
-  if (!pair_steps (self, error))
+  if (!pair_steps (self, views, error))
     return NULL;
   preferred = list_preferred (self);
   hw_plan_share_setups (self);
@@ -105,7 +106,7 @@ HwPlan *
 hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
                     GError **error)
 {
-  return hw_plan_new_from (handbook, project, room, NULL, 0, max_states, error);
+  return hw_plan_new_from (handbook, project, room, NULL, 0, NULL, max_states, error);
 }
 
 HwPlan *

@@ -49,7 +49,7 @@ typedef struct
   gboolean done;
   guint64  care_due;                    /* 1 << care index: falls due in this step: do it before */
   gboolean needle_worn;                 /* the needle runs out of hours in this step: new one before */
-  int      needles;                     /* 1 (by hand 0); more: the step outlasts a needle, which is changed within it, see picks */
+  int      needles;                     /* 1 (by hand 0); more: the step outlasts a needle and is sewn with several */
   double   starts_hours;                /* of work from now on until it begins, its change and care made; 0 when done */
 } HwPlanStep;
 

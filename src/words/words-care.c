@@ -1,0 +1,106 @@
+/* words-care.c - care that falls due: what, how far the clock has run, and when
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "words/words-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+char *
+hw_words_date (const char *iso)
+{
+  g_autoptr (GTimeZone) utc = g_time_zone_new_utc ();
+  g_autofree char *noon = iso != NULL ? g_strdup_printf ("%.10sT12:00:00Z", iso) : NULL;
+  g_autoptr (GDateTime) date = noon != NULL ? g_date_time_new_from_iso8601 (noon, utc) : NULL;
+
+  /* Translators: a date, such as 9 May 2031; for the letters see g_date_time_format */
+  return date != NULL ? g_date_time_format (date, _("%-d %B %Y")) : g_strdup ("");
+}
+
+char *
+hw_words_care_task (const HwHandbook *handbook, int care)
+{
+  if (care == HW_CARE_NEEDLE)
+    return g_strdup (_("Change the needle"));
+  return g_strdup (hw_words_text (handbook->care[care].entry.name));
+}
+
+static HwClock
+clock_of (const HwHandbook *handbook, const HwCareDue *due)
+{
+  if (due->by_months)
+    return HW_CLOCK_MONTHS;
+  return due->care == HW_CARE_NEEDLE ? HW_CLOCK_AT_MACHINE : handbook->care[due->care].clock;
+}
+
+char *
+hw_words_care_clock (const HwHandbook *handbook, const HwCareDue *due)
+{
+  g_autofree char *clock = hw_words_number (due->clock, 1);
+  g_autofree char *limit = hw_words_number (due->limit, 1);
+  gulong whole = (gulong) lround (due->limit);
+
+  switch (clock_of (handbook, due))
+    {
+    case HW_CLOCK_MONTHS:
+      /* Translators: months since the care was done, months after which it is due */
+      return g_strdup_printf (ngettext ("%s of %s month", "%s of %s months", whole), clock, limit);
+    case HW_CLOCK_SEWING_DAY:
+      /* Translators: days on which was sewn since the care was done, days after which it is due */
+      return g_strdup_printf (ngettext ("%s of %s sewing day", "%s of %s sewing days", whole), clock, limit);
+    case HW_CLOCK_RUNNING:
+      /* Translators: hours since the care was done, hours after which it is due; those in which the needle moves */
+      return g_strdup_printf (_("%s of %s h of the needle moving"), clock, limit);
+    case HW_CLOCK_AT_MACHINE:
+    default:
+      /* Translators: hours since the care was done, hours after which it is due */
+      return g_strdup_printf (_("%s of %s h"), clock, limit);
+    }
+}
+
+/* @step: own number; NULL: whichever comes first. */
+static char *
+say_before (const HwQueue *queue, const HwCareDue *due)
+{
+  const HwProject *project = g_ptr_array_index (queue->projects, (guint) due->project);
+
+  /* Translators: the number of a step, a project's title */
+  return g_strdup_printf (_("before step %s of %s"), due->step, project->title);
+}
+
+char *
+hw_words_care_when (const HwQueue *queue, const HwCareDue *due)
+{
+  g_autofree char *before = due->project >= 0 ? say_before (queue, due) : NULL;
+
+  if (due->overdue && before != NULL)
+    /* Translators: before which step */
+    return g_strdup_printf (_("due now, %s"), before);
+  if (due->overdue)
+    return g_strdup (_("due now"));
+  if (before != NULL)
+    return g_steal_pointer (&before);
+  return due->date != NULL ? g_strdup (_("by the calendar")) : g_strdup (_("not in sight"));
+}
+
+char *
+hw_words_care_title (const HwHandbook *handbook, const HwCareDue *due)
+{
+  g_autofree char *task = hw_words_care_task (handbook, due->care);
+
+  /* Translators: a machine's name, a care task such as “Dust bobbin case and feed” */
+  return g_strdup_printf (_("%s: %s"), due->machine->name, task);
+}
+
+char *
+hw_words_care_notice (const HwHandbook *handbook, const HwCareDue *due)
+{
+  g_autofree char *clock = hw_words_care_clock (handbook, due);
+
+  /* Translators: how far the clock has run, such as “15.2 of 15 h” */
+  return g_strdup_printf (_("Due now: %s. Switch off and unplug first; the machine’s own manual comes before all."),
+                          clock);
+}
