@@ -212,23 +212,102 @@ hw_words_totals (const HwChangeTotals *totals)
 
 /* ---- needles to load ---- */
 
+static const char *
+get_step_number (const HwPlan *plan, int order_index)
+{
+  return hw_project_get_step (plan->project, get_order (plan, (gsize) order_index)->step)->number;
+}
+
 char *
 hw_words_pick (const HwPlan *plan, const HwNeedlePick *pick)
 {
   g_autofree char *needle = hw_words_needle (plan->handbook, pick->point, pick->size_nm, pick->twin_mm);
 
-  if (pick->again >= 0)
-    /* Translators: a needle that comes back into the machine */
-    return g_strdup_printf (_("%s, again"), needle);
-  if (pick->worn != NULL)
+  if (pick->again >= 0 || pick->worn != NULL)
     {
-      g_autofree char *hours = hw_words_hours (pick->worn->at_machine_hours);
+      g_autofree char *hours = hw_words_hours (pick->hours_left);
 
-      /* Translators: a needle, its hours */
-      return g_strdup_printf (_("%s, %s worn"), needle, hours);
+      /* Translators: a needle that has sewn before, the hours that it still may */
+      return g_strdup_printf (pick->again >= 0 ? _("%s, again, %s left") : _("%s, %s left"), needle, hours);
     }
   /* Translators: a needle */
   return g_strdup_printf (pick->buy ? _("%s, to buy") : _("%s, new"), needle);
+}
+
+static char *
+say_whence (const HwNeedlePick *pick)
+{
+  g_autofree char *hours = hw_words_hours (pick->hours_left);
+
+  if (pick->again >= 0)
+    /* Translators: a needle that was in before; hours */
+    return g_strdup_printf (_("the one of before, %s left"), hours);
+  if (pick->worn != NULL)
+    /* Translators: a needle; hours */
+    return g_strdup_printf (_("part-worn, %s left"), hours);
+  return g_strdup (pick->buy ? _("new, to buy") : _("new"));
+}
+
+char *
+hw_words_pick_state (const HwPlan *plan, const HwNeedlePick *pick)
+{
+  char *whence = say_whence (pick);
+  char *state;
+
+  if (pick->worn_before < 0)
+    return whence;
+  /* Translators: which needle, the number of a step */
+  state = g_strdup_printf (_("%s, runs out in step %s"), whence, get_step_number (plan, pick->worn_before));
+  g_free (whence);
+  return state;
+}
+
+/* The rows after which a needle is changed: "row 3, row 6". */
+static char *
+list_rows (const HwPlan *plan, int order_index)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+
+      if (pick->before == order_index && pick->from_piece > 0)
+        /* Translators: the number of a row of stitches */
+        g_ptr_array_add (rows, g_strdup_printf (_("row %d"), pick->from_piece));
+    }
+  return hw_words_list (rows);
+}
+
+static gboolean
+is_changed_mid_row (const HwPlan *plan, int order_index)
+{
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+
+      if (pick->before == order_index && pick->mid_row)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+char *
+hw_words_needles_within (const HwPlan *plan, int order_index)
+{
+  int needles = get_order (plan, (gsize) order_index)->needles;
+  g_autofree char *rows = NULL;
+
+  if (needles < 2)
+    return NULL;
+  if (is_changed_mid_row (plan, order_index))
+    /* Translators: how many needles a step takes whose single row is longer than one needle lasts; always over 1 */
+    return g_strdup_printf (ngettext ("A row outlasts a needle: %d needle, changed after equal parts of it",
+                                      "A row outlasts a needle: %d needles, changed after equal parts of it",
+                                      (gulong) needles), needles);
+  rows = list_rows (plan, order_index);
+  /* Translators: a list of rows of stitches, “row 3, row 6” */
+  return g_strdup_printf (_("Longer than a needle lasts: a new needle at the end of %s"), rows);
 }
 
 char *
@@ -245,14 +324,12 @@ hw_words_needle_now (const HwPlan *plan, const HwNow *now)
   name = hw_words_needle (plan->handbook, point, now->needle->nm, now->needle->twin_mm);
   used = hw_words_number (now->hours_used, 1);
   limit = hw_words_hours (now->hours_limit);
+  if (now->worn_step >= 0)
+    /* Translators: a needle, the hours it has sewn, the hours it may sew with their unit, the number of a step */
+    return g_strdup_printf (_("%s, %s of %s, runs out in step %s"), name, used, limit,
+                            get_step_number (plan, now->worn_step));
   /* Translators: a needle, the hours it has sewn, the hours it may sew with their unit */
   return g_strdup_printf (_("%s, %s of %s"), name, used, limit);
-}
-
-static const char *
-get_step_number (const HwPlan *plan, int order_index)
-{
-  return hw_project_get_step (plan->project, get_order (plan, (gsize) order_index)->step)->number;
 }
 
 char *
@@ -291,7 +368,7 @@ hw_words_care_due (const HwPlan *plan, const HwNow *now)
   task = &plan->handbook->care[now->care];
   name = hw_words_text (task->entry.name);
   step = get_step_number (plan, now->care_step);
-  limit = hw_room_care_limit (now->machine, task);
+  limit = hw_care_limit (now->machine, task);
   if (task->clock == HW_CLOCK_SEWING_DAY)
     /* Translators: a care task such as "Oil", the number of a step */
     return g_strdup_printf (_("%s before step %s: due every sewing day"), name, step);

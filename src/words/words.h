@@ -7,7 +7,7 @@
 
 #pragma once
 #include "plan/faults.h"
-#include "plan/plan.h"
+#include "plan/queue.h"
 #include "trade/tension-learn.h"
 
 G_BEGIN_DECLS
@@ -62,6 +62,21 @@ char *hw_words_fault_history (const HwFaultCheck *check);     /* "It was this on
 char *hw_words_fix           (const HwHandbook *handbook, const HwCause *cause, const HwFix *fix);
                                                               /* a button: "Lower the dial to 3"; NULL no fix */
 char *hw_words_fix_done      (const HwHandbook *handbook, const HwFix *fix);   /* what is so then; NULL no fix */
+
+/* Needles: whence, the hours left, where it runs out: "new", "part-worn, 8.8 h left, runs out in step 12" */
+char *hw_words_pick_state    (const HwPlan *plan, const HwNeedlePick *pick);
+/* "Longer than a needle lasts: a new one at the end of row 3, row 6"; NULL when one needle does */
+char *hw_words_needles_within(const HwPlan *plan, int order_index);
+
+/* Care */
+char *hw_words_date          (const char *iso);               /* "9 May 2031" */
+char *hw_words_care_task     (const HwHandbook *handbook, int care);  /* "Dust bobbin case and feed" */
+char *hw_words_care_clock    (const HwHandbook *handbook, const HwCareDue *due);  /* "12.4 of 15 h" */
+char *hw_words_care_when     (const HwQueue *queue, const HwCareDue *due);  /* "before step 3 of Wrap skirt" */
+char *hw_words_care_title    (const HwHandbook *handbook, const HwCareDue *due);  /* a notification's, with machine */
+char *hw_words_care_notice   (const HwHandbook *handbook, const HwCareDue *due);  /* its text */
+/* RFC 5545: one event for each care that has a date. @stamp: when it is made, "2031-05-09T14:03:00Z". */
+char *hw_words_care_calendar (const HwHandbook *handbook, const HwRoom *room, const HwQueue *queue, const char *stamp);
 
 /* What stands on every card. Verdicts: 0 loops underneath, 1 balanced, 2 bobbin thread on top. */
 char *hw_words_verdict       (int which);                     /* what is seen */

@@ -771,9 +771,14 @@ test_picks (void)
   assert_words (hw_words_pick (work.plan, &pick), "80/12 round, new");
   pick.packet = NULL;
   pick.worn = &needle;
-  assert_words (hw_words_pick (work.plan, &pick), "80/12 round, 6.2 h worn");
+  pick.hours_left = 8.76;
+  pick.worn_before = -1;
+  assert_words (hw_words_pick (work.plan, &pick), "80/12 round, 8.8 h left");
+  assert_words (hw_words_pick_state (work.plan, &pick), "part-worn, 8.8 h left");
+  pick.worn_before = 0;
+  assert_words (hw_words_pick_state (work.plan, &pick), "part-worn, 8.8 h left, runs out in step 1");
   pick.again = 0;
-  assert_words (hw_words_pick (work.plan, &pick), "80/12 round, again");
+  assert_words (hw_words_pick (work.plan, &pick), "80/12 round, again, 8.8 h left");
 }
 
 static void
@@ -791,6 +796,9 @@ test_now (void)
   now.hours_used = 6.2;
   now.hours_limit = 15;
   assert_words (hw_words_needle_now (work.plan, &now), "80/12 round, 6.2 of 15 h");
+  now.worn_step = 1;
+  assert_words (hw_words_needle_now (work.plan, &now), "80/12 round, 6.2 of 15 h, runs out in step 2");
+  now.worn_step = -1;
   needle.point = (char *) "of another handbook";
   assert_words (hw_words_needle_now (work.plan, &now), "80/12, 6.2 of 15 h");
 
