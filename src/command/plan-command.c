@@ -7,7 +7,11 @@
 #include <glib/gi18n.h>
 
 #include "command/command-private.h"
+#include "model/edit.h"
+#include "plan/wish.h"
 #include "words/words.h"
+
+#define WISH_STATES 200000               /* of the search for each order that a wish is compared with */
 
 static const HwPlanStep *
 get_plan_step (const HwPlan *plan,
@@ -109,8 +113,36 @@ append_hours (GString      *out,
     }
 }
 
+/* What each wish of the plan costs: (element-type HwWishAnswer) */
+static GPtrArray *
+list_answers (const HwPlan *plan)
+{
+  GPtrArray *answers = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_wish_answer_free);
+
+  for (guint i = 0; i < plan->project->wishes->len; i++)
+    g_ptr_array_add (answers, hw_wish_cost (plan, i, WISH_STATES));
+  return answers;
+}
+
+static void
+append_wishes (GString         *out,
+               const HwPlan    *plan,
+               const GPtrArray *answers)
+{
+  if (answers->len > 0)
+    g_string_append_printf (out, "%s\n", _("Wishes:"));
+  for (guint i = 0; i < answers->len; i++)
+    {
+      g_autofree char *text = hw_words_wish_answer (g_ptr_array_index (plan->project->wishes, i),
+                                                    g_ptr_array_index (answers, i));
+
+      g_string_append_printf (out, "   %s\n", text);
+    }
+}
+
 static char *
-format_for_people (const HwPlan *plan)
+format_for_people (const HwPlan    *plan,
+                   const GPtrArray *answers)
 {
   GString          *out = g_string_new (NULL);
   g_autofree char  *ordered = hw_words_totals (&plan->as_ordered);
@@ -124,6 +156,7 @@ format_for_people (const HwPlan *plan)
                           ordered, listed);
   /* Translators: all the minutes of the project's steps */
   g_string_append_printf (out, _("%s in all.\n"), total);
+  append_wishes (out, plan, answers);
 
   for (gsize i = 0; i < plan->order->len; i++)
     {
@@ -167,6 +200,7 @@ add_columns (HwTable *table)
   hw_table_add_column (table, "needle-m", _("Needle thread m"), TRUE);
   hw_table_add_column (table, "under-m", _("Bobbin m"), TRUE);
   hw_table_add_column (table, "done", _("Done"), FALSE);
+  hw_table_add_column (table, "wishes", _("Wishes"), FALSE);
 }
 
 static void
@@ -226,8 +260,33 @@ add_setup_cells (HwTable          *table,
   add_field (table, setup, HW_FIELD_DIAL);
 }
 
+/* "before 4 2: 2.50; first 4: 0.00": the wishes that name the step, as the file has them, with their minutes. */
+static char *
+list_wishes (const HwPlan    *plan,
+             const HwStep    *step,
+             const GPtrArray *answers)
+{
+  GString *list = g_string_new (NULL);
+  char     buffer[G_ASCII_DTOSTR_BUF_SIZE];
+
+  for (guint i = 0; i < answers->len; i++)
+    {
+      const HwWish       *wish = g_ptr_array_index (plan->project->wishes, i);
+      const HwWishAnswer *answer = g_ptr_array_index (answers, i);
+      g_autofree char    *steps = NULL;
+
+      if (!g_strv_contains ((const char * const *) wish->steps, step->number))
+        continue;
+      steps = g_strjoinv (" ", wish->steps);
+      g_string_append_printf (list, "%s%s %s: %s", list->len > 0 ? "; " : "", hw_wish_kind_ids[wish->kind], steps,
+                              g_ascii_formatd (buffer, sizeof buffer, "%.2f", answer->minutes));
+    }
+  return g_string_free (list, FALSE);
+}
+
 static HwTable *
-build_table (const HwPlan *plan)
+build_table (const HwPlan    *plan,
+             const GPtrArray *answers)
 {
   HwTable *table = hw_table_new ("plan", "step");
   char     buffer[G_ASCII_DTOSTR_BUF_SIZE];
@@ -256,8 +315,87 @@ build_table (const HwPlan *plan)
       add_number (table, planned->needle_m, 2);
       add_number (table, planned->under_m, 2);
       hw_table_text (table, planned->done ? "yes" : "no");
+      hw_table_take (table, list_wishes (plan, step, answers));
     }
   return table;
+}
+
+/* "before 4 2"; NULL: not the words of a wish. */
+static HwWish *
+parse_wish (const char *text)
+{
+  g_auto (GStrv)       words = g_strsplit_set (text, " ,\t", -1);
+  g_autoptr (GPtrArray) steps = g_ptr_array_new ();
+  int                  kind = -1;
+
+  for (char **word = words; *word != NULL; word++)
+    if (**word != '\0' && kind < 0)
+      {
+        for (kind = 0; kind < HW_N_WISH_KINDS && !g_str_equal (hw_wish_kind_ids[kind], *word);)
+          kind++;
+        if (kind == HW_N_WISH_KINDS)
+          return NULL;
+      }
+    else if (**word != '\0')
+      {
+        g_ptr_array_add (steps, *word);
+      }
+  if (kind < 0)
+    return NULL;
+  g_ptr_array_add (steps, NULL);
+  return hw_wish_new ((HwWishKind) kind, (const char * const *) steps->pdata);
+}
+
+/* Plans with @wish as well. FALSE with *status set and the reason printed. */
+static gboolean
+add_wish (HwCommandInputs *inputs,
+          const char      *command,
+          const char      *text,
+          int             *status)
+{
+  g_autoptr (HwWish)       wish = parse_wish (text);
+  g_autoptr (HwWishAnswer) forbidden = NULL;
+  g_autofree char         *why = NULL;
+  HwProject               *next;
+
+  if (wish == NULL)
+    {
+      *status = hw_command_usage (command, _("“%s” is no wish; write before, together, first or last and the numbers "
+                                             "of steps, such as --wish \"before 4 2\""), text);
+      return FALSE;
+    }
+  forbidden = hw_wish_forbidden (inputs->project, wish);
+  if (forbidden != NULL)
+    {
+      why = hw_words_wish_answer (wish, forbidden);
+      hw_command_usage (command, "%s", why);
+      *status = HW_EXIT_REFUSED;
+      return FALSE;
+    }
+  next = hw_edit_add_wish (inputs->project, wish, NULL);
+  g_clear_pointer (&inputs->project, hw_project_unref);
+  inputs->project = next;
+  return TRUE;
+}
+
+static gboolean
+add_wishes (HwCommandInputs *inputs,
+            const char      *command,
+            char           **texts,
+            int             *status)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (texts == NULL)
+    return TRUE;
+  for (; *texts != NULL; texts++)
+    if (!add_wish (inputs, command, *texts, status))
+      return FALSE;
+  g_clear_pointer (&inputs->plan, hw_plan_unref);
+  inputs->plan = hw_plan_new_within (inputs->handbook, inputs->project, inputs->room, WISH_STATES, &error);
+  if (inputs->plan == NULL)
+    *status = hw_command_fail (error);
+  return inputs->plan != NULL;
 }
 
 int
@@ -268,9 +406,14 @@ hw_command_plan (int    argc,
   g_autofree char *format_word = NULL;
   g_autofree char *room_folder = NULL;
   g_autofree char *text = NULL;
+  g_auto (GStrv)   wishes = NULL;
+  g_autoptr (GPtrArray) answers = NULL;
   HwFormat         format = HW_FORMAT_PEOPLE;
   int              status = HW_EXIT_DONE;
   const GOptionEntry entries[] = {
+    { "wish", 0, 0, G_OPTION_ARG_STRING_ARRAY, &wishes,
+      N_("try a wish without saving it: \"before 4 2\", \"together 3 4\", \"first 6\" or \"last 6\"; repeatable"),
+      N_("WISH") },
     { "format", 0, 0, G_OPTION_ARG_STRING, &format_word, N_("table (for people), csv or xml"), N_("FORMAT") },
     { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
     G_OPTION_ENTRY_NULL,
@@ -283,16 +426,18 @@ hw_command_plan (int    argc,
     return hw_command_usage (argv[0], _("name one project file"));
   if (!hw_command_get_format (argv[0], format_word, &format))
     return HW_EXIT_USAGE;
-  if (!hw_command_inputs_open (&inputs, argv[1], room_folder, &status))
+  if (!hw_command_inputs_open (&inputs, argv[1], room_folder, &status)
+      || !add_wishes (&inputs, argv[0], wishes, &status))
     return status;
 
+  answers = list_answers (inputs.plan);
   if (format == HW_FORMAT_PEOPLE)
     {
-      text = format_for_people (inputs.plan);
+      text = format_for_people (inputs.plan, answers);
     }
   else
     {
-      g_autoptr (HwTable) table = build_table (inputs.plan);
+      g_autoptr (HwTable) table = build_table (inputs.plan, answers);
 
       text = hw_table_format (table, format);
     }

@@ -9,9 +9,11 @@
 #include <glib/gi18n.h>
 
 #include "window/order-row.h"
+#include "window/order-wish.h"
 #include "window/motif.h"
 #include "window/setup-panel.h"
 #include "window/split.h"
+#include "window/wish-list.h"
 #include "words/words.h"
 
 #define LETTER_EM 1.7
@@ -26,10 +28,15 @@ struct _HwOrderPage
   GtkLabel           *compared;
   GtkListView        *list;
   GtkSingleSelection *selection;
+  GMenuModel         *menu;
+  HwWishList         *wishes;
+  GtkWidget          *context;          /* the menu at a step, while one is open */
   gboolean            updating;         /* the list is being changed by us, not by the person */
 };
 
 G_DEFINE_FINAL_TYPE (HwOrderPage, hw_order_page, GTK_TYPE_WIDGET)
+
+static void open_context (HwOrderPage *self, GtkWidget *row, double x, double y, const char *number);
 
 /* ---- one row: the widgets are made once and recycled ---- */
 
@@ -58,6 +65,39 @@ sewn_toggled_cb (GtkToggleButton *button,
   if (gtk_toggle_button_get_active (button) != hw_order_row_get_done (widgets->row))
     gtk_widget_activate_action (GTK_WIDGET (button), "order.mark", "(sb)", number,
                                 gtk_toggle_button_get_active (button));
+}
+
+static HwOrderRow *
+get_row_cb (gpointer data)
+{
+  return ((RowWidgets *) data)->row;
+}
+
+static void
+pressed_cb (GtkGestureClick *gesture,
+            int              n_press,
+            double           x,
+            double           y,
+            RowWidgets      *widgets)
+{
+  GtkWidget *row = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (gesture));
+
+  if (widgets->row == NULL || hw_order_row_get_number (widgets->row) == NULL)
+    return;
+  gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_CLAIMED);
+  open_context (HW_ORDER_PAGE (gtk_widget_get_ancestor (row, HW_TYPE_ORDER_PAGE)), row, x, y,
+                hw_order_row_get_number (widgets->row));
+}
+
+static void
+add_context (GtkWidget  *row,
+             RowWidgets *widgets)
+{
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
+  g_signal_connect (click, "pressed", G_CALLBACK (pressed_cb), widgets);
+  gtk_widget_add_controller (row, GTK_EVENT_CONTROLLER (click));
 }
 
 static GtkLabel *
@@ -106,6 +146,8 @@ setup_cb (GtkSignalListItemFactory *factory,
   widgets->text = add_label (box, NULL, TRUE);
   widgets->amount = add_label (box, "secondary", FALSE);
 
+  hw_order_wish_add_drag (box, get_row_cb, widgets);
+  add_context (box, widgets);
   gtk_list_item_set_child (item, box);
   g_object_set_data_full (G_OBJECT (box), "row-widgets", widgets, g_free);
 }
@@ -248,10 +290,23 @@ find_row (HwOrderPage *self,
 }
 
 static void
+refresh_actions (HwOrderPage *self)
+{
+  static const char * const actions[] = { "order.first", "order.last", "order.earlier", "order.later", "order.keep" };
+  const char *number = hw_workspace_peek_selected (self->workspace);
+  gboolean    open = hw_order_can_wish (self->workspace, number);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (actions); i++)
+    gtk_widget_action_set_enabled (GTK_WIDGET (self), actions[i], open);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "order.forget", hw_order_has_wish (self->workspace, number));
+}
+
+static void
 show_selection (HwOrderPage *self)
 {
   const char *number = hw_workspace_peek_selected (self->workspace);
 
+  refresh_actions (self);
   self->updating = TRUE;
   gtk_single_selection_set_selected (self->selection,
                                      number != NULL ? find_row (self, number) : GTK_INVALID_LIST_POSITION);
@@ -333,6 +388,113 @@ mark_selected_action (GtkWidget  *widget,
     hw_workspace_mark_done (self->workspace, number, !planned->done);
 }
 
+/* ---- wishes ---- */
+
+static void
+open_context (HwOrderPage *self,
+              GtkWidget   *row,
+              double       x,
+              double       y,
+              const char  *number)
+{
+  double       page_x = x;
+  double       page_y = y;
+  GdkRectangle place = { 0, 0, 1, 1 };
+
+  hw_workspace_select (self->workspace, number);
+  g_clear_pointer (&self->context, gtk_widget_unparent);
+  gtk_widget_translate_coordinates (row, GTK_WIDGET (self), x, y, &page_x, &page_y);
+  place.x = (int) page_x;
+  place.y = (int) page_y;
+  self->context = gtk_popover_menu_new_from_model (self->menu);
+  gtk_widget_set_parent (self->context, GTK_WIDGET (self));
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->context), &place);
+  gtk_popover_set_has_arrow (GTK_POPOVER (self->context), FALSE);
+  gtk_widget_set_halign (self->context, GTK_ALIGN_START);
+  name_widget (self->context, _("Wishes for the chosen step"));
+  gtk_popover_popup (GTK_POPOVER (self->context));
+}
+
+static void
+announce_if (HwOrderPage *self,
+             gboolean     wished)
+{
+  if (wished)
+    hw_wish_list_announce (self->wishes);
+}
+
+static void
+before_action (GtkWidget  *widget,
+               const char *action_name,
+               GVariant   *parameter)
+{
+  HwOrderPage *self = HW_ORDER_PAGE (widget);
+  const char  *steps[] = { NULL, NULL, NULL };
+
+  g_variant_get (parameter, "(&s&s)", &steps[0], &steps[1]);
+  announce_if (self, hw_order_wish (self->workspace, HW_WISH_BEFORE, steps));
+}
+
+static void
+wish_action (GtkWidget  *widget,
+             const char *action_name,
+             GVariant   *parameter)
+{
+  HwOrderPage     *self = HW_ORDER_PAGE (widget);
+  g_autofree char *number = g_strdup (hw_workspace_peek_selected (self->workspace));
+  const char      *steps[] = { number, NULL };
+
+  if (!hw_order_can_wish (self->workspace, number))
+    return;
+  if (g_str_equal (action_name, "order.first"))
+    announce_if (self, hw_order_wish (self->workspace, HW_WISH_FIRST, steps));
+  else if (g_str_equal (action_name, "order.last"))
+    announce_if (self, hw_order_wish (self->workspace, HW_WISH_LAST, steps));
+  else if (g_str_equal (action_name, "order.keep"))
+    announce_if (self, hw_order_wish_keep (self->workspace, number));
+  else
+    announce_if (self, hw_order_wish_move (self->workspace, number, g_str_equal (action_name, "order.later")));
+}
+
+static void
+forget_action (GtkWidget  *widget,
+               const char *action_name,
+               GVariant   *parameter)
+{
+  HwOrderPage     *self = HW_ORDER_PAGE (widget);
+  g_autofree char *number = g_strdup (hw_workspace_peek_selected (self->workspace));
+
+  if (number != NULL)
+    hw_order_wish_forget (self->workspace, number);
+}
+
+static void
+forget_wish_action (GtkWidget  *widget,
+                    const char *action_name,
+                    GVariant   *parameter)
+{
+  HwOrderPage     *self = HW_ORDER_PAGE (widget);
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  guint            index = g_variant_get_uint32 (parameter);
+  g_autofree char *text = NULL;
+  g_autofree char *label = NULL;
+
+  if (project == NULL || index >= project->wishes->len)
+    return;
+  text = hw_words_wish (g_ptr_array_index (project->wishes, index));
+  /* Translators: a wish such as “4 before 2” */
+  label = g_strdup_printf (_("forget %s"), text);
+  hw_workspace_edit (self->workspace, hw_edit_remove_wish (project, index, NULL), label, NULL, NULL);
+}
+
+static void
+menu_action (GtkWidget  *widget,
+             const char *action_name,
+             GVariant   *parameter)
+{
+  hw_wish_list_open_menu (HW_ORDER_PAGE (widget)->wishes);
+}
+
 static GtkWidget *
 build_head (HwOrderPage *self)
 {
@@ -382,8 +544,10 @@ hw_order_page_dispose (GObject *object)
     gtk_widget_unparent (child);
   if (self->selection != NULL)
     g_signal_handlers_disconnect_by_data (self->selection, self);
+  self->context = NULL;                  /* was a child */
   g_clear_object (&self->selection);
   g_clear_object (&self->rows);
+  g_clear_object (&self->menu);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_order_page_parent_class)->dispose (object);
 }
@@ -399,6 +563,19 @@ hw_order_page_class_init (HwOrderPageClass *klass)
   gtk_widget_class_install_action (widget_class, "order.mark", "(sb)", mark_action);
   gtk_widget_class_install_action (widget_class, "order.mark-selected", NULL, mark_selected_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, "order.mark-selected", NULL);
+  gtk_widget_class_install_action (widget_class, "order.before", "(ss)", before_action);
+  gtk_widget_class_install_action (widget_class, "order.first", NULL, wish_action);
+  gtk_widget_class_install_action (widget_class, "order.last", NULL, wish_action);
+  gtk_widget_class_install_action (widget_class, "order.earlier", NULL, wish_action);
+  gtk_widget_class_install_action (widget_class, "order.later", NULL, wish_action);
+  gtk_widget_class_install_action (widget_class, "order.keep", NULL, wish_action);
+  gtk_widget_class_install_action (widget_class, "order.forget", NULL, forget_action);
+  gtk_widget_class_install_action (widget_class, "order.forget-wish", "u", forget_wish_action);
+  gtk_widget_class_install_action (widget_class, "order.menu", NULL, menu_action);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Up, GDK_ALT_MASK, "order.earlier", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Down, GDK_ALT_MASK, "order.later", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Menu, 0, "order.menu", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_F10, GDK_SHIFT_MASK, "order.menu", NULL);
 }
 
 static void
@@ -415,8 +592,11 @@ hw_order_page_new (HwWorkspace *workspace)
   GtkWidget   *left = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
 
   self->workspace = g_object_ref (workspace);
+  self->menu = hw_order_wish_menu ();
+  self->wishes = HW_WISH_LIST (hw_wish_list_new (workspace, self->menu));
   gtk_widget_add_css_class (columns, "page");
   gtk_box_append (GTK_BOX (left), build_head (self));
+  gtk_box_append (GTK_BOX (left), GTK_WIDGET (self->wishes));
   gtk_box_append (GTK_BOX (left), build_list (self));
   hw_split_append (HW_SPLIT (split), left);
   hw_split_append (HW_SPLIT (split), hw_setup_panel_new_scrolled (workspace));

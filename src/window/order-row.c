@@ -17,6 +17,7 @@ struct _HwOrderRow
   char           *key;
   char           *letter;
   char           *number;
+  char           *step;
   char           *text;
   char           *amount;
   gboolean        done;
@@ -35,6 +36,7 @@ hw_order_row_finalize (GObject *object)
   g_free (self->key);
   g_free (self->letter);
   g_free (self->number);
+  g_free (self->step);
   g_free (self->text);
   g_free (self->amount);
   G_OBJECT_CLASS (hw_order_row_parent_class)->finalize (object);
@@ -73,6 +75,12 @@ const char *
 hw_order_row_get_number (HwOrderRow *self)
 {
   return self->number;
+}
+
+const char *
+hw_order_row_get_step (HwOrderRow *self)
+{
+  return self->step;
 }
 
 const char *
@@ -123,12 +131,14 @@ hw_order_row_equal (HwOrderRow *a,
 static HwOrderRow *
 add_row (GPtrArray      *rows,
          HwOrderRowKind  kind,
+         const HwStep   *step,       /* it, or the one that follows */
          char           *key,        /* (transfer full) */
          char           *text)       /* (transfer full) */
 {
   HwOrderRow *row = g_object_new (HW_TYPE_ORDER_ROW, NULL);
 
   row->kind = kind;
+  row->step = g_strdup (step->number);
   row->key = key;
   row->text = text;
   g_ptr_array_add (rows, row);
@@ -159,7 +169,7 @@ add_care (GPtrArray        *rows,
         continue;
       end_block (rows);
       /* Translators: care task such as “Dust hook and feed dogs”, step's number, minutes */
-      row = add_row (rows, HW_ORDER_ROW_CARE, g_strdup_printf ("care:%s:%s", step->number, task->entry.id),
+      row = add_row (rows, HW_ORDER_ROW_CARE, step, g_strdup_printf ("care:%s:%s", step->number, task->entry.id),
                      g_strdup_printf (_("%s first: it falls due in step %s. Unplug. %s"), _(task->entry.name),
                                       step->number, minutes));
       row->first = row->last = TRUE;
@@ -167,7 +177,7 @@ add_care (GPtrArray        *rows,
   if (planned->needle_worn)
     {
       end_block (rows);
-      row = add_row (rows, HW_ORDER_ROW_CARE, g_strdup_printf ("worn:%s", step->number),
+      row = add_row (rows, HW_ORDER_ROW_CARE, step, g_strdup_printf ("worn:%s", step->number),
                      g_strdup_printf (_("New needle first: this one reaches its hours in step %s. Unplug."),
                                       step->number));
       row->first = row->last = TRUE;
@@ -185,7 +195,7 @@ add_change (GPtrArray        *rows,
   HwOrderRow    *row;
 
   end_block (rows);
-  row = add_row (rows, HW_ORDER_ROW_CHANGE, g_strconcat ("change:", step->number, NULL),
+  row = add_row (rows, HW_ORDER_ROW_CHANGE, step, g_strconcat ("change:", step->number, NULL),
                  group != NULL ? hw_words_change (plan, planned, before) : g_strdup (_("By hand")));
   row->letter = g_strdup (group != NULL ? group->letter : "");
   row->first = TRUE;
@@ -211,7 +221,7 @@ add_step (GPtrArray        *rows,
           const HwStep     *step,
           gboolean          next)
 {
-  HwOrderRow *row = add_row (rows, HW_ORDER_ROW_STEP, g_strconcat ("step:", step->number, NULL),
+  HwOrderRow *row = add_row (rows, HW_ORDER_ROW_STEP, step, g_strconcat ("step:", step->number, NULL),
                              g_strdup (step->name));
 
   row->number = g_strdup (step->number);

@@ -38,7 +38,7 @@ struct _HwWindow
   GtkLabel    *title_label, *message_label;
   HwProject   *project;          /* what was shown last, to know a change by the person from one of the plan alone */
   HwRoom      *room;
-  GtkWidget   *message_bar, *undo_entry_button, *sidebar_button, *undo_button, *print_button;
+  GtkWidget   *message_bar, *undo_entry_button, *message_undo, *sidebar_button, *undo_button, *print_button;
   char        *page;
   gboolean     show_sidebar;
   gboolean     compact;
@@ -173,6 +173,7 @@ message_cb (HwWindow   *self,
   else
     gtk_widget_remove_css_class (self->message_bar, "error");
   gtk_widget_set_visible (self->undo_entry_button, hw_workspace_offers_undo (self->workspace));
+  gtk_widget_set_visible (self->message_undo, hw_workspace_is_telling_undoable (self->workspace));
   gtk_widget_set_visible (self->message_bar, TRUE);
 }
 
@@ -522,6 +523,7 @@ hw_window_class_init (HwWindowClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_entry_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, message_undo);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, print_button);

@@ -31,6 +31,7 @@ struct _HwWorkspace
   HwProjectList *projects;
   HwJournalEntry *undoable;      /* what the last message told of; NULL */
   gboolean       announcing;
+  gboolean       telling_undoable;
   gboolean       proving;
 };
 
@@ -350,6 +351,24 @@ hw_workspace_tell (HwWorkspace *self,
 
   g_clear_pointer (&self->undoable, hw_journal_entry_free);
   g_signal_emit (self, signals[MESSAGE], 0, text, is_error);
+}
+
+void
+hw_workspace_tell_undoable (HwWorkspace *self,
+                            const char  *text)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (self));
+
+  self->telling_undoable = TRUE;
+  hw_workspace_tell (self, text, FALSE);
+  self->telling_undoable = FALSE;
+}
+
+gboolean
+hw_workspace_is_telling_undoable (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), FALSE);
+  return self->telling_undoable;
 }
 
 static void

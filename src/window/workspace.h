@@ -54,6 +54,9 @@ void        hw_workspace_redo          (HwWorkspace *self);
 gboolean    hw_workspace_is_saved      (HwWorkspace *self);             /* TRUE also when no project is open */
 gboolean    hw_workspace_save          (HwWorkspace *self, GError **error);   /* tries again */
 void        hw_workspace_tell          (HwWorkspace *self, const char *text, gboolean is_error);   /* emits "message" */
+/* The same for what the last edit came to: whoever shows it offers to undo it. */
+void        hw_workspace_tell_undoable (HwWorkspace *self, const char *text);
+gboolean    hw_workspace_is_telling_undoable (HwWorkspace *self);       /* while "message" is emitted for that */
 
 /* one journal entry (or its cancellation) */
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);

@@ -8,6 +8,7 @@
 #pragma once
 #include "plan/faults.h"
 #include "plan/queue.h"
+#include "plan/wish.h"
 #include "trade/tension-learn.h"
 
 G_BEGIN_DECLS
@@ -77,6 +78,13 @@ char *hw_words_care_title    (const HwHandbook *handbook, const HwCareDue *due);
 char *hw_words_care_notice   (const HwHandbook *handbook, const HwCareDue *due);  /* its text */
 /* RFC 5545: one event for each care that has a date. @stamp: when it is made, "2031-05-09T14:03:00Z". */
 char *hw_words_care_calendar (const HwHandbook *handbook, const HwRoom *room, const HwQueue *queue, const char *stamp);
+
+/* Wishes */
+char *hw_words_wish          (const HwWish *wish);            /* "4 before 2", "3, 4 and 5 together", "6 first" */
+char *hw_words_wish_cost     (const HwWishAnswer *answer);    /* of a possible one: "2.5 min more changing" */
+char *hw_words_wish_more     (const HwWishAnswer *answer);    /* "+2.5 min" */
+/* "4 before 2: 2.5 min more changing", "3 before 1 cannot be: 3 after 2 after 1" */
+char *hw_words_wish_answer   (const HwWish *wish, const HwWishAnswer *answer);
 
 /* What stands on every card. Verdicts: 0 loops underneath, 1 balanced, 2 bobbin thread on top. */
 char *hw_words_verdict       (int which);                     /* what is seen */
