@@ -430,8 +430,10 @@ before_action (GtkWidget  *widget,
 {
   HwOrderPage *self = HW_ORDER_PAGE (widget);
   const char  *steps[] = { NULL, NULL, NULL };
+  const char  *moved;
 
-  g_variant_get (parameter, "(&s&s)", &steps[0], &steps[1]);
+  g_variant_get (parameter, "(&s&s&s)", &steps[0], &steps[1], &moved);
+  hw_workspace_select (self->workspace, moved);
   announce_if (self, hw_order_wish (self->workspace, HW_WISH_BEFORE, steps));
 }
 
@@ -563,7 +565,7 @@ hw_order_page_class_init (HwOrderPageClass *klass)
   gtk_widget_class_install_action (widget_class, "order.mark", "(sb)", mark_action);
   gtk_widget_class_install_action (widget_class, "order.mark-selected", NULL, mark_selected_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, "order.mark-selected", NULL);
-  gtk_widget_class_install_action (widget_class, "order.before", "(ss)", before_action);
+  gtk_widget_class_install_action (widget_class, "order.before", "(sss)", before_action);
   gtk_widget_class_install_action (widget_class, "order.first", NULL, wish_action);
   gtk_widget_class_install_action (widget_class, "order.last", NULL, wish_action);
   gtk_widget_class_install_action (widget_class, "order.earlier", NULL, wish_action);

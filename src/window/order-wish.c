@@ -287,9 +287,9 @@ drop_cb (GtkDropTarget *target,
   if (other == NULL || g_str_equal (dragged, other))
     return FALSE;
   if (is_upper (drag, row, y))
-    gtk_widget_activate_action (drag->widget, "order.before", "(ss)", dragged, other);
+    gtk_widget_activate_action (drag->widget, "order.before", "(sss)", dragged, other, dragged);
   else
-    gtk_widget_activate_action (drag->widget, "order.before", "(ss)", other, dragged);
+    gtk_widget_activate_action (drag->widget, "order.before", "(sss)", other, dragged, dragged);
   return TRUE;
 }
 
