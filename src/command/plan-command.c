@@ -199,8 +199,8 @@ add_columns (HwTable *table)
   hw_table_add_column (table, "stitches", _("Stitches"), TRUE);
   hw_table_add_column (table, "needle-m", _("Needle thread m"), TRUE);
   hw_table_add_column (table, "under-m", _("Bobbin m"), TRUE);
-  hw_table_add_column (table, "done", _("Done"), FALSE);
   hw_table_add_column (table, "wishes", _("Wishes"), FALSE);
+  hw_table_add_column (table, "done", _("Done"), FALSE);
 }
 
 static void
@@ -314,8 +314,8 @@ build_table (const HwPlan    *plan,
       add_number (table, planned->stitches, 0);
       add_number (table, planned->needle_m, 2);
       add_number (table, planned->under_m, 2);
-      hw_table_text (table, planned->done ? "yes" : "no");
       hw_table_take (table, list_wishes (plan, step, answers));
+      hw_table_text (table, planned->done ? "yes" : "no");
     }
   return table;
 }

@@ -12,7 +12,7 @@ typedef struct
   gboolean possible;
   double   minutes;                  /* of change time more than without it, never less than 0 */
   gboolean proved;                   /* both orders are */
-  char   **chain;                    /* impossible: the numbers that forbid it, each after the next; NULL: see refusal */
+  char   **chain;                    /* impossible: the numbers that forbid it, each after the next; or see refusal */
   gboolean by_wishes;                /* other wishes are links of the chain, besides the making up */
   char    *refusal;                  /* impossible: one sentence; else NULL */
 } HwWishAnswer;

@@ -22,7 +22,8 @@ HwOrderRowKind hw_order_row_get_kind   (HwOrderRow *self);
 const char    *hw_order_row_get_key    (HwOrderRow *self);     /* the same row has the same key in the next plan */
 const char    *hw_order_row_get_letter (HwOrderRow *self);     /* change; "" for hand steps */
 const char    *hw_order_row_get_number (HwOrderRow *self);     /* step; NULL otherwise */
-const char    *hw_order_row_get_step   (HwOrderRow *self);     /* step: its number; else that of the step it stands before */
+/* Step: its number; else that of the step it stands before. */
+const char    *hw_order_row_get_step   (HwOrderRow *self);
 const char    *hw_order_row_get_text   (HwOrderRow *self);
 const char    *hw_order_row_get_amount (HwOrderRow *self);     /* step: "1.4 m, 7 min" */
 gboolean       hw_order_row_get_done   (HwOrderRow *self);

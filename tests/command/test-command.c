@@ -263,7 +263,7 @@ test_formats (Fixture      *fixture,
   g_autofree char *file = find_garment ("wrap-skirt");
   g_autofree char *schema = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "schema", "output.rng", NULL);
   static const char * const lines[] = {
-    "plan --format=xml %s", "next --format=xml %s", "handbook --format=xml", "pair --format=xml --fabric poplin",
+    "plan --format=xml %s", "plan --format=xml --wish=before,5,3 %s", "next --format=xml %s", "handbook --format=xml", "pair --format=xml --fabric poplin",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
     "test-seam --format=xml %s", "test-seam --format=xml --step 1 --verdict loops-below %s",
   };
@@ -753,6 +753,46 @@ test_check_overlay (Fixture      *fixture,
     }
 }
 
+/* Wishes are tried, listed with what they cost, and not saved; one that cannot be is told with its chain. */
+static void
+test_wishes (Fixture      *fixture,
+             gconstpointer data)
+{
+  g_autofree char *file = find_source ("plan/garments/t-shirt.handwheel");
+  g_autofree char *before = NULL;
+  g_autofree char *after = NULL;
+  g_auto (Outcome) plain = { 0 };
+  g_auto (Outcome) tried = { 0 };
+  g_auto (Outcome) csv = { 0 };
+  g_auto (Outcome) forbidden = { 0 };
+  g_auto (Outcome) unknown = { 0 };
+  g_auto (Outcome) wrong = { 0 };
+
+  g_assert_true (g_file_get_contents (file, &before, NULL, NULL));
+  plain = run (fixture, "plan %s", file);
+  g_assert_null (strstr (plain.out, "Wishes:"));
+  tried = run (fixture, "plan %s --wish=before,5,3 --wish=together,1,5", file);
+  g_assert_cmpint (tried.status, ==, 0);
+  assert_contains (tried.out, "Wishes:\n   5 before 3: ");
+  assert_contains (tried.out, "   1 and 5 together: ");
+  assert_contains (tried.out, "more changing\n");
+  csv = run (fixture, "plan %s --format=csv --wish=first,5", file);
+  assert_contains (csv.out, ",wishes,done\r\n");
+  assert_contains (csv.out, ",first 5: ");
+  forbidden = run (fixture, "plan %s --wish=before,4,2", file);
+  g_assert_cmpint (forbidden.status, ==, 1);
+  g_assert_cmpstr (forbidden.out, ==, "");
+  g_assert_cmpstr (forbidden.err, ==, "handwheel plan: 4 before 2 cannot be: 4 after 3 after 2p after 2\n");
+  unknown = run (fixture, "plan %s --wish=first,99", file);
+  g_assert_cmpint (unknown.status, ==, 1);
+  assert_contains (unknown.err, "no step 99");
+  wrong = run (fixture, "plan %s --wish=soon,5", file);
+  g_assert_cmpint (wrong.status, ==, 2);
+  assert_contains (wrong.err, "before, together, first or last");
+  g_assert_true (g_file_get_contents (file, &after, NULL, NULL));
+  g_assert_cmpstr (before, ==, after);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -766,6 +806,7 @@ main (int    argc,
   g_test_add ("/command/help", Fixture, NULL, set_up, test_help, tear_down);
   g_test_add ("/command/garments", Fixture, NULL, set_up, test_garments, tear_down);
   g_test_add ("/command/formats", Fixture, NULL, set_up, test_formats, tear_down);
+  g_test_add ("/command/wishes", Fixture, NULL, set_up, test_wishes, tear_down);
   g_test_add ("/command/sew", Fixture, NULL, set_up, test_sew, tear_down);
   g_test_add ("/command/minutes", Fixture, NULL, set_up, test_minutes, tear_down);
   g_test_add ("/command/test-seam", Fixture, NULL, set_up, test_test_seam, tear_down);

@@ -1,0 +1,302 @@
+/* test-wishes.c - wishes on the page Order of work: actions, what they cost, their chain, forgetting and undoing
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <gtk/gtk.h>
+#include <string.h>
+
+#include "scene.h"
+#include "walk.h"
+#include "window/order-page.h"
+#include "window/window.h"
+#include "window/wish-list.h"
+
+typedef struct
+{
+  Scene      scene;
+  HwWindow  *window;
+  GtkWidget *page;
+} Desk;
+
+static void
+desk_open (Desk *self)
+{
+  scene_open (&self->scene);
+  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
+  gtk_window_present (GTK_WINDOW (self->window));
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (self->window));
+  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (self->window), "win.page", "s", "order"));
+  scene_settle ();
+  self->page = walk_need (GTK_WIDGET (self->window), HW_TYPE_ORDER_PAGE, NULL);
+}
+
+static void
+desk_close (Desk *self)
+{
+  gtk_window_destroy (GTK_WINDOW (self->window));
+  scene_settle ();
+  g_assert_finalize_object (self->window);
+  scene_close (&self->scene);
+}
+
+static void
+act (Desk       *self,
+     const char *number,
+     const char *action)
+{
+  hw_workspace_select (self->scene.workspace, number);
+  scene_settle ();
+  g_assert_true (gtk_widget_activate_action (self->page, action, NULL));
+  scene_settle ();
+}
+
+static void
+put_before (Desk       *self,
+            const char *first,
+            const char *second)
+{
+  g_assert_true (gtk_widget_activate_action (self->page, "order.before", "(sss)", first, second, first));
+  scene_settle ();
+}
+
+/* "before 4 1; first 4" */
+static char *
+describe_wishes (const HwProject *project)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < project->wishes->len; i++)
+    {
+      const HwWish    *wish = g_ptr_array_index (project->wishes, i);
+      g_autofree char *steps = g_strjoinv (" ", wish->steps);
+
+      g_string_append_printf (text, "%s%s %s", i > 0 ? "; " : "", hw_wish_kind_ids[wish->kind], steps);
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* In the open project and in its file. */
+static void
+assert_wishes (Desk       *self,
+               const char *expected)
+{
+  g_autofree char      *open = describe_wishes (hw_workspace_peek_project (self->scene.workspace));
+  g_autoptr (HwProject) saved = scene_read_file (&self->scene);
+  g_autofree char      *file = describe_wishes (saved);
+
+  g_assert_cmpstr (open, ==, expected);
+  g_assert_cmpstr (file, ==, expected);
+}
+
+static gsize
+place (Desk       *self,
+       const char *number)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (self->scene.workspace);
+
+  return (gsize) (hw_plan_find_step (plan, number) - &g_array_index (plan->order, HwPlanStep, 0));
+}
+
+static gboolean
+tells_cost (gpointer data)
+{
+  const char *message = hw_window_peek_message (data);
+
+  return message != NULL && strstr (message, "more changing") != NULL;
+}
+
+static void
+wait_for_cost (Desk       *self,
+               const char *wish)
+{
+  scene_wait (tells_cost, self->window);
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (self->window), wish));
+}
+
+/* A step put before another: told with its cost and Undo, listed with the same cost, undone by the message's button. */
+static void
+test_before (void)
+{
+  Desk       desk;
+  GtkWidget *undo;
+
+  desk_open (&desk);
+  put_before (&desk, "4", "1");
+  assert_wishes (&desk, "before 4 1");
+  g_assert_cmpuint (place (&desk, "4"), <, place (&desk, "1"));
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
+  wait_for_cost (&desk, "4 before 1: ");
+  g_assert_true (walk_shows (desk.page, "4 before 1"));
+  walk_need (desk.page, GTK_TYPE_BUTTON, "Forget the wish: 4 before 1");
+
+  undo = walk_need (GTK_WIDGET (desk.window), GTK_TYPE_BUTTON, "Undo what the message tells of");
+  g_assert_true (walk_visible (undo, GTK_WIDGET (desk.window)));
+  g_signal_emit_by_name (undo, "clicked");
+  scene_settle ();
+  assert_wishes (&desk, "");
+  g_assert_null (hw_window_peek_message (desk.window));
+  g_assert_null (walk_find (desk.page, GTK_TYPE_BUTTON, "Forget the wish: 4 before 1"));
+  desk_close (&desk);
+}
+
+/* The chain is told and nothing changes. */
+static void
+test_chain (void)
+{
+  Desk        desk;
+  const char *message;
+
+  desk_open (&desk);
+  put_before (&desk, "3", "1");
+  message = hw_window_peek_message (desk.window);
+  g_assert_cmpstr (message, ==, "3 before 1 cannot be: 3 after 2 after 1");
+  assert_wishes (&desk, "");
+  g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+  g_assert_false (walk_visible (walk_need (GTK_WIDGET (desk.window), GTK_TYPE_BUTTON,
+                                           "Undo what the message tells of"), GTK_WIDGET (desk.window)));
+  desk_close (&desk);
+}
+
+/* By menu and keys, on the chosen step; the choice stays. */
+static void
+test_chosen_step (void)
+{
+  Desk desk;
+
+  desk_open (&desk);
+  act (&desk, "4", "order.first");
+  assert_wishes (&desk, "first 4");
+  g_assert_cmpuint (place (&desk, "4"), ==, 0);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
+  wait_for_cost (&desk, "4 first: ");
+
+  act (&desk, "4", "order.last");
+  assert_wishes (&desk, "last 4");
+  g_assert_cmpuint (place (&desk, "4"), ==, 3);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
+
+  act (&desk, "4", "order.forget");
+  assert_wishes (&desk, "");
+  act (&desk, "2", "order.keep");
+  {
+    g_autofree char *wishes = describe_wishes (hw_workspace_peek_project (desk.scene.workspace));
+
+    g_assert_true (g_str_has_prefix (wishes, "together 2 "));
+  }
+  act (&desk, "2", "order.forget");
+  act (&desk, "4", "order.last");
+  act (&desk, "4", "order.forget");
+  assert_wishes (&desk, "");
+  desk_close (&desk);
+}
+
+/* Alt+Up and Alt+Down do these: before the step above, after the one below. */
+static void
+test_by_keys (void)
+{
+  Desk desk;
+
+  desk_open (&desk);
+  act (&desk, "4", "order.first");
+  act (&desk, "4", "order.earlier");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "This is the first step still to do.");
+  assert_wishes (&desk, "first 4");
+  act (&desk, "4", "order.later");               /* step 1 is next, whatever the set-ups: 2 and 3 come after it */
+  assert_wishes (&desk, "first 4; before 1 4");
+  g_assert_cmpuint (place (&desk, "1"), ==, 0);
+  g_assert_cmpuint (place (&desk, "4"), ==, 1);
+  act (&desk, "4", "order.earlier");             /* the newer wish takes the place of its opposite */
+  assert_wishes (&desk, "first 4; before 4 1");
+  act (&desk, "4", "order.forget");
+  assert_wishes (&desk, "");
+  desk_close (&desk);
+}
+
+/* Each wish of the list has its own button; several costs are reckoned, and stay right when one goes. */
+static void
+test_list (void)
+{
+  Desk       desk;
+  GtkWidget *forget;
+
+  desk_open (&desk);
+  put_before (&desk, "4", "1");
+  put_before (&desk, "4", "3");
+  wait_for_cost (&desk, "4 before 3: ");
+  forget = walk_need (desk.page, GTK_TYPE_BUTTON, "Forget the wish: 4 before 1");
+  g_signal_emit_by_name (forget, "clicked");
+  scene_settle ();
+  assert_wishes (&desk, "before 4 3");
+  walk_need (desk.page, GTK_TYPE_BUTTON, "Forget the wish: 4 before 3");
+  gtk_widget_activate_action (GTK_WIDGET (desk.window), "win.undo", NULL);
+  scene_settle ();
+  assert_wishes (&desk, "before 4 1; before 4 3");
+  desk_close (&desk);
+}
+
+/* What is sewn has its place. */
+static void
+test_done (void)
+{
+  Desk desk;
+
+  desk_open (&desk);
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
+  scene_settle ();
+  put_before (&desk, "4", "1");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "Step 1 is done already; its place is settled.");
+  assert_wishes (&desk, "");
+  desk_close (&desk);
+}
+
+static void
+test_gather (void)
+{
+  Desk       desk;
+  GtkWidget *gather;
+
+  desk_open (&desk);
+  gather = walk_need (desk.page, GTK_TYPE_CHECK_BUTTON, "Gather pressing");
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (gather), TRUE);
+  scene_settle ();
+  {
+    g_autoptr (HwProject) saved = scene_read_file (&desk.scene);
+
+    g_assert_true (saved->gather_hand);
+  }
+  gtk_widget_activate_action (GTK_WIDGET (desk.window), "win.undo", NULL);
+  scene_settle ();
+  g_assert_false (gtk_check_button_get_active (GTK_CHECK_BUTTON (gather)));
+  g_assert_false (hw_workspace_peek_project (desk.scene.workspace)->gather_hand);
+  desk_close (&desk);
+}
+
+/* The window may go while a cost is being reckoned. */
+static void
+test_closed_meanwhile (void)
+{
+  Desk desk;
+
+  desk_open (&desk);
+  put_before (&desk, "4", "1");
+  desk_close (&desk);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+
+  g_test_add_func ("/wishes/before", test_before);
+  g_test_add_func ("/wishes/chain", test_chain);
+  g_test_add_func ("/wishes/chosen-step", test_chosen_step);
+  g_test_add_func ("/wishes/by-keys", test_by_keys);
+  g_test_add_func ("/wishes/list", test_list);
+  g_test_add_func ("/wishes/done", test_done);
+  g_test_add_func ("/wishes/gather", test_gather);
+  g_test_add_func ("/wishes/closed-meanwhile", test_closed_meanwhile);
+  return g_test_run ();
+}
