@@ -40,6 +40,22 @@ void hw_draw_needle      (cairo_t *cr, gboolean solid, double x, double y, doubl
 /* A square of the cloth's construction: twill, plain, knit, pile, … */
 void hw_draw_cloth       (cairo_t *cr, HwFamily family, const char *construction, double x, double y, double size,
                           const HwInks *inks);
+/* What is done in the care task of that id ("dust", "oil", …); "plug": a plug pulled out; another id: a machine. */
+void hw_draw_care        (cairo_t *cr, const char *care, double x, double y, double width, double height,
+                          const HwInks *inks);
+
+/* Hours as columns, each of parts one on the other. Borrowed. */
+typedef struct
+{
+  gsize               n_columns, n_parts;
+  const double       *hours;         /* [n_columns x n_parts] */
+  const char * const *labels;        /* [n_columns] below the columns */
+} HwChart;
+void hw_draw_chart       (cairo_t *cr, PangoLayout *layout, const HwChart *chart, double x, double y, double width,
+                          double height, const HwInks *inks);
+/* The hatching of a part of the columns, for its key. */
+void hw_draw_hatching    (cairo_t *cr, gsize part, double x, double y, double width, double height,
+                          const HwInks *inks);
 void hw_draw_cross_stitch (cairo_t *cr, gboolean sewn, double x, double y, double size, const HwInks *inks);
 void hw_draw_letter      (cairo_t *cr, PangoLayout *layout, const char *letter, double x, double y, double diameter,
                           const HwInks *inks);

@@ -12,6 +12,7 @@
 #include "window/choosers.h"
 #include "window/controls.h"
 #include "window/print.h"
+#include "window/watch.h"
 
 #define PREVIEW_DPI 150
 
@@ -94,8 +95,9 @@ show_page (HwCardsPage *self,
 }
 
 static void
-update_page (HwCardsPage *self)
+update_page (GtkWidget *widget)
 {
+  HwCardsPage *self = HW_CARDS_PAGE (widget);
   const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
   guint          chosen = gtk_drop_down_get_selected (self->layout);
   HwSheetOptions options = { 0 };
@@ -335,7 +337,6 @@ hw_cards_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (page), self->empty);
   gtk_widget_set_parent (page, GTK_WIDGET (self));
 
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (update_page), self, G_CONNECT_SWAPPED);
-  update_page (self);
+  hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

@@ -128,8 +128,8 @@ cloth_chosen_cb (FabricForm *self)
 /* ---- saving ---- */
 
 static gboolean
-is_fabric (const HwProject *project,
-           const char      *id)
+is_fabric (gconstpointer project,
+           const char   *id)
 {
   return hw_project_find_fabric (project, id) != NULL;
 }

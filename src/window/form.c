@@ -167,6 +167,26 @@ hw_form_add (HwForm     *self,
 }
 
 void
+hw_form_add_hint (HwForm     *self,
+                  const char *text)
+{
+  GtkWidget *hint = hw_label_new (text, "small");
+  GtkWidget *row = gtk_widget_get_last_child (self->rows);
+
+  g_return_if_fail (GTK_IS_BOX (row));
+
+  gtk_widget_add_css_class (hint, "mute");
+  gtk_box_append (GTK_BOX (row), hint);
+}
+
+void
+hw_form_add_heading (HwForm     *self,
+                     const char *text)
+{
+  gtk_box_append (GTK_BOX (self->rows), hw_label_new (text, "heading"));
+}
+
+void
 hw_form_add_wide (HwForm    *self,
                   GtkWidget *widget)
 {

@@ -20,6 +20,9 @@ GtkWidget *hw_form_new      (const char *title, const char *save_label);
 void       hw_form_set_save (HwForm *self, HwFormSave save, gpointer data, GDestroyNotify free_data);
 /* @label with a mnemonic; it names @control. Returns @control's row, to show or hide. */
 GtkWidget *hw_form_add      (HwForm *self, const char *label, GtkWidget *control);
+/* A line under the last row that says where to find its value. */
+void       hw_form_add_hint (HwForm *self, const char *text);
+void       hw_form_add_heading (HwForm *self, const char *text);
 void       hw_form_add_wide (HwForm *self, GtkWidget *widget);
 /* A flat button beside Save and Cancel. */
 void       hw_form_add_button (HwForm *self, const char *label, const char *action, const char *target);

@@ -16,8 +16,13 @@ GtkWidget *hw_fabric_form_new  (HwWorkspace *workspace, const char *id);       /
 GtkWidget *hw_thread_form_new  (HwWorkspace *workspace, const char *id);
 GtkWidget *hw_project_form_new (HwWorkspace *workspace);
 
+/* @id NULL: a new machine of @kind, filled in as ordinary ones are. */
+GtkWidget *hw_machine_form_new (HwWorkspace *workspace, const char *id, HwMachineKind kind);
+/* A care task of a machine as a checklist, logged when it is saved. */
+GtkWidget *hw_care_form_new    (HwWorkspace *workspace, const char *machine, const char *care);
+
 /* An id made of @name that @taken does not know yet. (transfer full) */
-char      *hw_form_make_id     (const char *name, gboolean (* taken) (const HwProject *project, const char *id),
-                                const HwProject *project);
+char      *hw_form_make_id     (const char *name, gboolean (* taken) (gconstpointer data, const char *id),
+                                gconstpointer data);
 
 G_END_DECLS

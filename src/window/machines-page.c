@@ -1,5 +1,7 @@
-/* machines-page.c - the machines of the room: hours, the needle in each, the care that is due
+/* machines-page.c - the machines of the room: hours, the needle in each, clocks of care and what is done about them
  * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Everything done here is an action "machines.…". Checklists and the machine's form open in the side panel.
  */
 
 #include "config.h"
@@ -9,11 +11,30 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
+#include "window/forms.h"
+#include "window/gauge.h"
+#include "window/hours-chart.h"
 #include "window/motif.h"
+#include "window/split.h"
+#include "window/watch.h"
 #include "window/wrap.h"
 #include "words/words.h"
 
 #define NEARLY_DUE 0.8                  /* share of the limit from which a clock is shown as due soon */
+
+#define HW_TYPE_MACHINES_PAGE (hw_machines_page_get_type ())
+G_DECLARE_FINAL_TYPE (HwMachinesPage, hw_machines_page, HW, MACHINES_PAGE, GtkBox)
+
+struct _HwMachinesPage
+{
+  GtkBox       parent_instance;
+  HwWorkspace *workspace;
+  GtkWidget   *split, *wrap, *panel_window, *panel;
+  GtkWidget   *form;                    /* in the panel; NULL: there is no panel */
+  GtkWidget   *add_button, *chart;
+};
+
+G_DEFINE_FINAL_TYPE (HwMachinesPage, hw_machines_page, GTK_TYPE_BOX)
 
 static const char * const kind_names[HW_N_MACHINE_KINDS] = {
   [HW_MACHINE_LOCKSTITCH] = N_("Lockstitch machine"),
@@ -28,6 +49,49 @@ now_iso (void)
 
   return g_date_time_format_iso8601 (now);
 }
+
+/* ---- the panel ---- */
+
+static void
+close_form (HwMachinesPage *self)
+{
+  if (self->form == NULL)
+    return;
+  self->form = NULL;
+  gtk_widget_grab_focus (self->add_button);
+  gtk_widget_set_visible (self->panel_window, FALSE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->panel_window), NULL);
+}
+
+static gboolean
+close_form_later_cb (gpointer data)
+{
+  close_form (HW_MACHINES_PAGE (data));
+  return G_SOURCE_REMOVE;
+}
+
+/* The form is still inside its own action; it goes when that is over. */
+static void
+form_closed_cb (HwMachinesPage *self)
+{
+  g_idle_add_full (G_PRIORITY_HIGH_IDLE, close_form_later_cb, g_object_ref (self), g_object_unref);
+}
+
+static void
+show_form (HwMachinesPage *self,
+           GtkWidget      *form)
+{
+  close_form (self);
+  self->form = form;
+  gtk_widget_add_css_class (form, "sheet");
+  gtk_widget_add_css_class (form, "panel");
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->panel_window), form);
+  gtk_widget_set_visible (self->panel_window, TRUE);
+  g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
+}
+
+/* ---- one machine ---- */
 
 static void
 add_line (GtkWidget  *box,
@@ -61,7 +125,8 @@ say_clock (const HwCareTask *task,
       /* Translators: months since the care was done, months after which it is due */
       return g_strdup_printf (_("%s of %s months"), now, most);
     case HW_CLOCK_SEWING_DAY:
-      return g_strdup (_("each sewing day"));
+      /* Translators: days of sewing since the care was done, days after which it is due */
+      return g_strdup_printf (_("%s of %s sewing days"), now, most);
     case HW_CLOCK_RUNNING:
     case HW_CLOCK_AT_MACHINE:
     default:
@@ -70,8 +135,38 @@ say_clock (const HwCareTask *task,
     }
 }
 
+static char *
+say_state (const char *clock,
+           double      share)
+{
+  if (share >= 1)
+    /* Translators: a clock such as “16 of 15 h” */
+    return g_strdup_printf (_("%s: due"), clock);
+  if (share >= NEARLY_DUE)
+    /* Translators: a clock such as “13 of 15 h” */
+    return g_strdup_printf (_("%s: due soon"), clock);
+  return g_strdup (clock);
+}
+
+static GtkWidget *
+make_care_button (const HwMachine  *machine,
+                  const HwCareTask *task)
+{
+  GtkWidget       *button = gtk_button_new_with_label (_("Do it…"));
+  /* Translators: a care task, a machine */
+  g_autofree char *name = g_strdup_printf (_("%s on %s"), _(task->entry.name), machine->name);
+
+  gtk_widget_add_css_class (button, "link");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(ss)", machine->id, task->entry.id);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "machines.care");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  return button;
+}
+
 static void
-add_clock (GtkWidget        *box,
+add_clock (GtkWidget        *grid,
+           int               row,
            const HwRoom     *room,
            const HwMachine  *machine,
            const HwCareTask *task,
@@ -79,27 +174,35 @@ add_clock (GtkWidget        *box,
 {
   double           limit = hw_room_care_limit (machine, task);
   double           clock = hw_room_care_clock (room, machine, task, now);
-  gboolean         days = task->clock == HW_CLOCK_SEWING_DAY;
-  g_autofree char *value = NULL;
-  g_autofree char *words = NULL;
-  const char      *class = "sage";
+  g_autofree char *value = say_clock (task, clock, limit);
+  g_autofree char *words = say_state (value, clock / limit);
+  GtkWidget       *name = hw_label_new (_(task->entry.name), NULL);
+  GtkWidget       *state = hw_label_new (words, clock / limit >= NEARLY_DUE ? "brass" : "mute");
+  GtkWidget       *gauge = hw_gauge_new (_(task->entry.name), words, clock, limit);
+  GtkWidget       *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
 
-  if (limit <= 0)
-    return;
-  value = say_clock (task, clock, limit);
-  if (!days && clock >= limit)
-    {
-      /* Translators: a clock such as “16 of 15 h” */
-      words = g_strdup_printf (_("%s: due"), value);
-      class = "brass";
-    }
-  else if (!days && clock >= limit * NEARLY_DUE)
-    {
-      /* Translators: a clock such as “13 of 15 h” */
-      words = g_strdup_printf (_("%s: due soon"), value);
-      class = "brass";
-    }
-  add_line (box, _(task->entry.name), words != NULL ? words : value, class);
+  gtk_widget_add_css_class (state, "small");
+  gtk_widget_set_hexpand (told, TRUE);
+  gtk_box_append (GTK_BOX (told), name);
+  gtk_box_append (GTK_BOX (told), gauge);
+  gtk_box_append (GTK_BOX (told), state);
+  gtk_grid_attach (GTK_GRID (grid), told, 0, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), make_care_button (machine, task), 1, row, 1, 1);
+}
+
+/* Oil only where the machine's own manual gives an interval. */
+static gboolean
+is_shown (const HwMachine  *machine,
+          const HwCareTask *task)
+{
+  if ((task->machines & (1u << machine->kind)) == 0 || !(hw_room_care_limit (machine, task) > 0))
+    return FALSE;
+  if (!g_str_equal (task->entry.id, "oil"))
+    return TRUE;
+  for (gsize i = 0; i < machine->n_care; i++)
+    if (g_str_equal (machine->care[i].care, task->entry.id))
+      return TRUE;
+  return FALSE;
 }
 
 static char *
@@ -119,6 +222,43 @@ say_needle (const HwHandbook     *handbook,
   return g_strdup_printf (_("%s, %s worn"), name, hours);
 }
 
+static GtkWidget *
+make_head (const HwMachine *machine)
+{
+  GtkWidget       *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget       *name = hw_label_new (machine->name, "subtitle");
+  GtkWidget       *edit = gtk_button_new_with_label (_("Change…"));
+  /* Translators: a machine */
+  g_autofree char *label = g_strdup_printf (_("Change %s"), machine->name);
+
+  gtk_widget_set_hexpand (name, TRUE);
+  gtk_widget_add_css_class (edit, "link");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (edit), "s", machine->id);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (edit), "machines.edit");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (edit), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_box_append (GTK_BOX (head), name);
+  gtk_box_append (GTK_BOX (head), edit);
+  return head;
+}
+
+static void
+add_clocks (GtkWidget        *card,
+            const HwHandbook *handbook,
+            const HwRoom     *room,
+            const HwMachine  *machine,
+            const char       *now)
+{
+  GtkWidget *grid = gtk_grid_new ();
+
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_box_append (GTK_BOX (card), hw_label_new (_("Care"), "heading"));
+  for (gsize i = 0; i < handbook->n_care; i++)
+    if (is_shown (machine, &handbook->care[i]))
+      add_clock (grid, (int) i, room, machine, &handbook->care[i], now);
+  gtk_box_append (GTK_BOX (card), grid);
+}
+
 static void
 add_machine (GtkWidget        *wrap,
              const HwHandbook *handbook,
@@ -135,49 +275,170 @@ add_machine (GtkWidget        *wrap,
   gtk_widget_add_css_class (card, "sheet");
   gtk_widget_add_css_class (card, "machine");
   gtk_widget_set_valign (card, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (card), hw_label_new (machine->name, "subtitle"));
+  gtk_box_append (GTK_BOX (card), make_head (machine));
   if (!g_str_equal (machine->name, _(kind_names[machine->kind])))
     gtk_box_append (GTK_BOX (card), hw_label_new (_(kind_names[machine->kind]), "mute"));
   add_line (card, _("Needle in it"), needle, "strong");
   add_line (card, _("At the machine"), hours, NULL);
   add_line (card, _("Needle moving"), running, NULL);
-  gtk_box_append (GTK_BOX (card), hw_label_new (_("Care"), "heading"));
-  for (gsize i = 0; i < handbook->n_care; i++)
-    if ((handbook->care[i].machines & (1u << machine->kind)) != 0)
-      add_clock (card, room, machine, &handbook->care[i], now);
+  add_clocks (card, handbook, room, machine, now);
   hw_wrap_append (HW_WRAP (wrap), card);
 }
 
 static void
-changed_cb (GtkWidget *page)
+refresh (GtkWidget *widget)
 {
-  HwWorkspace     *workspace = g_object_get_data (G_OBJECT (page), "hw-workspace");
-  GtkWidget       *wrap = g_object_get_data (G_OBJECT (page), "hw-wrap");
-  const HwRoom    *room = hw_workspace_get_room (workspace);
+  HwMachinesPage  *self = HW_MACHINES_PAGE (widget);
+  const HwRoom    *room = hw_workspace_get_room (self->workspace);
   g_autofree char *now = now_iso ();
 
-  hw_wrap_remove_all (HW_WRAP (wrap));
+  hw_wrap_remove_all (HW_WRAP (self->wrap));
   for (guint i = 0; i < room->machines->len; i++)
-    add_machine (wrap, hw_workspace_get_handbook (workspace), room, room->machines->pdata[i], now);
+    add_machine (self->wrap, hw_workspace_get_handbook (self->workspace), room, room->machines->pdata[i], now);
+  hw_hours_chart_refresh (self->chart);
+}
+
+/* ---- actions ---- */
+
+static void
+add_action (GtkWidget  *widget,
+            const char *name,
+            GVariant   *parameter)
+{
+  HwMachinesPage *self = HW_MACHINES_PAGE (widget);
+  const char     *kind = g_variant_get_string (parameter, NULL);
+
+  for (int i = 0; i < HW_N_MACHINE_KINDS; i++)
+    if (g_str_equal (hw_machine_kind_ids[i], kind))
+      show_form (self, hw_machine_form_new (self->workspace, NULL, (HwMachineKind) i));
+}
+
+static void
+edit_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  HwMachinesPage *self = HW_MACHINES_PAGE (widget);
+
+  show_form (self, hw_machine_form_new (self->workspace, g_variant_get_string (parameter, NULL),
+                                        HW_MACHINE_LOCKSTITCH));
+}
+
+static void
+remove_action (GtkWidget  *widget,
+               const char *name,
+               GVariant   *parameter)
+{
+  HwMachinesPage    *self = HW_MACHINES_PAGE (widget);
+  g_autoptr (GError) error = NULL;
+  HwRoom            *next = hw_room_without_machine (hw_workspace_get_room (self->workspace),
+                                                     g_variant_get_string (parameter, NULL), &error);
+
+  if (hw_workspace_take_room (self->workspace, next, error))
+    form_closed_cb (self);
+}
+
+static void
+care_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  HwMachinesPage *self = HW_MACHINES_PAGE (widget);
+  const char     *machine;
+  const char     *care;
+
+  g_variant_get (parameter, "(&s&s)", &machine, &care);
+  show_form (self, hw_care_form_new (self->workspace, machine, care));
+}
+
+/* ---- the object ---- */
+
+static void
+hw_machines_page_dispose (GObject *object)
+{
+  HwMachinesPage *self = HW_MACHINES_PAGE (object);
+
+  self->form = NULL;
+  g_clear_object (&self->workspace);
+  G_OBJECT_CLASS (hw_machines_page_parent_class)->dispose (object);
+}
+
+static void
+hw_machines_page_class_init (HwMachinesPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+
+  G_OBJECT_CLASS (class)->dispose = hw_machines_page_dispose;
+  gtk_widget_class_install_action (widget_class, "machines.add", "s", add_action);
+  gtk_widget_class_install_action (widget_class, "machines.edit", "s", edit_action);
+  gtk_widget_class_install_action (widget_class, "machines.remove", "s", remove_action);
+  gtk_widget_class_install_action (widget_class, "machines.care", "(ss)", care_action);
+}
+
+static void
+hw_machines_page_init (HwMachinesPage *self)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+}
+
+static GtkWidget *
+make_add_button (void)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+  GtkWidget        *button = gtk_menu_button_new ();
+
+  for (int i = 0; i < HW_N_MACHINE_KINDS; i++)
+    {
+      g_autofree char *action = g_strdup_printf ("machines.add::%s", hw_machine_kind_ids[i]);
+
+      g_menu_append (menu, _(kind_names[i]), action);
+    }
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("Add a machine"));
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  hw_control_name (button, _("Add a machine"));
+  return button;
+}
+
+static GtkWidget *
+make_list (HwMachinesPage *self)
+{
+  GtkWidget       *scroller = gtk_scrolled_window_new ();
+  GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget       *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget       *title = hw_label_new (_("Machines"), "figure");
+  g_autofree char *caution = hw_words_caution (0);
+
+  self->wrap = hw_wrap_new (12, 12);
+  self->add_button = make_add_button ();
+  gtk_widget_set_hexpand (title, TRUE);
+  gtk_box_append (GTK_BOX (head), title);
+  gtk_box_append (GTK_BOX (head), self->add_button);
+  gtk_box_append (GTK_BOX (box), head);
+  gtk_box_append (GTK_BOX (box), hw_label_new (caution, "mute"));
+  gtk_box_append (GTK_BOX (box), self->wrap);
+  self->chart = hw_hours_chart_new (self->workspace);
+  gtk_box_append (GTK_BOX (box), self->chart);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
+  return scroller;
 }
 
 GtkWidget *
 hw_machines_page_new (HwWorkspace *workspace)
 {
-  GtkWidget       *page = gtk_scrolled_window_new ();
-  GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget       *wrap = hw_wrap_new (12, 12);
-  g_autofree char *caution = hw_words_caution (0);
+  HwMachinesPage *self = g_object_new (HW_TYPE_MACHINES_PAGE, NULL);
 
-  gtk_widget_add_css_class (box, "page");
-  gtk_box_append (GTK_BOX (box), hw_label_new (_("Machines"), "figure"));
-  gtk_box_append (GTK_BOX (box), hw_label_new (caution, "mute"));
-  gtk_box_append (GTK_BOX (box), wrap);
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), box);
-  g_object_set_data (G_OBJECT (page), "hw-workspace", workspace);       /* the window holds it */
-  g_object_set_data (G_OBJECT (page), "hw-wrap", wrap);
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), page, G_CONNECT_SWAPPED);
-  changed_cb (page);
-  return page;
+  self->workspace = g_object_ref (workspace);
+  self->split = hw_split_new ();
+  self->panel_window = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->panel_window), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_visible (self->panel_window, FALSE);
+  hw_split_append (HW_SPLIT (self->split), make_list (self));
+  hw_split_append (HW_SPLIT (self->split), self->panel_window);
+  gtk_widget_add_css_class (self->split, "page");
+  gtk_widget_set_vexpand (self->split, TRUE);
+  gtk_box_append (GTK_BOX (self), self->split);
+  hw_watch (GTK_WIDGET (self), workspace, refresh);
+  return GTK_WIDGET (self);
 }

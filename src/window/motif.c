@@ -10,7 +10,7 @@
 
 typedef enum
 {
-  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, DIAL
+  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, DIAL, CARE, HATCHING
 } Kind;
 
 struct _HwMotif
@@ -151,6 +151,12 @@ draw (HwMotif      *self,
       break;
     case ARROW:
       draw_arrow (cr, width, height, inks);
+      break;
+    case CARE:
+      hw_draw_care (cr, self->text, 0, 0, width, height, inks);
+      break;
+    case HATCHING:
+      hw_draw_hatching (cr, (gsize) self->number, 0, 0, width, height, inks);
       break;
     case DIAL:
       draw_dial (self, cr, width, height, inks);
@@ -352,6 +358,20 @@ void
 hw_motif_show_arrow (HwMotif *self)
 {
   show (self, ARROW, NULL, 0, 0);
+}
+
+void
+hw_motif_show_care (HwMotif    *self,
+                    const char *care)
+{
+  show (self, CARE, care, 0, 0);
+}
+
+void
+hw_motif_show_hatching (HwMotif *self,
+                        gsize    part)
+{
+  show (self, HATCHING, NULL, (int) part, 0);
 }
 
 void

@@ -12,6 +12,7 @@
 
 #include "window/controls.h"
 #include "window/motif.h"
+#include "window/watch.h"
 #include "words/words.h"
 
 #define NEEDLE_WIDTH_EM 1
@@ -187,8 +188,9 @@ add_hours (HwNotionsPage *self,
 }
 
 static void
-update_page (HwNotionsPage *self)
+update_page (GtkWidget *widget)
 {
+  HwNotionsPage *self = HW_NOTIONS_PAGE (widget);
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
   GtkWidget    *child;
 
@@ -297,7 +299,6 @@ hw_notions_page_new (HwWorkspace *workspace)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), page);
   gtk_widget_set_parent (scroller, GTK_WIDGET (self));
 
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (update_page), self, G_CONNECT_SWAPPED);
-  update_page (self);
+  hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

@@ -12,9 +12,9 @@
 #include "words/words.h"
 
 char *
-hw_form_make_id (const char      *name,
-                 gboolean      (* taken) (const HwProject *project, const char *id),
-                 const HwProject *project)
+hw_form_make_id (const char    *name,
+                 gboolean    (* taken) (gconstpointer data, const char *id),
+                 gconstpointer  data)
 {
   g_autofree char *folded = g_utf8_casefold (name, -1);
   g_autofree char *ascii = g_str_to_ascii (folded, "C");
@@ -31,7 +31,7 @@ hw_form_make_id (const char      *name,
   if (stem->len == 0)
     g_string_assign (stem, "own");
   id = g_strdup (stem->str);
-  for (int i = 2; taken (project, id); i++)
+  for (int i = 2; taken (data, id); i++)
     {
       g_free (id);
       id = g_strdup_printf ("%s-%d", stem->str, i);
@@ -69,8 +69,8 @@ free_thread_form (gpointer data)
 }
 
 static gboolean
-is_thread (const HwProject *project,
-           const char      *id)
+is_thread (gconstpointer project,
+           const char   *id)
 {
   return hw_project_find_thread (project, id) != NULL;
 }

@@ -66,6 +66,7 @@ static const Page pages[] = {
   { "cards", N_("Setup cards"), hw_cards_page_new },
   { "notions", N_("Notions"), hw_notions_page_new },
   { "machines", NULL, hw_machines_page_new },
+  { "preferences", NULL, hw_preferences_page_new },
   { "handbook", NULL, hw_handbook_page_new },
   { "garment", NULL, hw_garment_page_new },
 };
@@ -88,6 +89,20 @@ hide_message (HwWindow *self)
   gtk_label_set_text (self->message_label, "");
 }
 
+/* Pages are made when they are first wanted: most starts show one of them. */
+static GtkWidget *
+get_page (HwWindow   *self,
+          const Page *page)
+{
+  GtkWidget *widget = gtk_stack_get_child_by_name (self->stack, page->name);
+
+  if (widget != NULL)
+    return widget;
+  widget = page->make (self->workspace);
+  gtk_stack_add_titled (self->stack, widget, page->name, page->title != NULL ? _(page->title) : _("Sewing room"));
+  return widget;
+}
+
 static void
 show_stack (HwWindow *self)
 {
@@ -95,7 +110,10 @@ show_stack (HwWindow *self)
   gboolean    room_page = page->title == NULL;
   gboolean    open = hw_workspace_peek_project (self->workspace) != NULL;
 
-  gtk_stack_set_visible_child_name (self->stack, open || room_page ? page->name : WELCOME);
+  if (open || room_page)
+    gtk_stack_set_visible_child (self->stack, get_page (self, page));
+  else
+    gtk_stack_set_visible_child_name (self->stack, WELCOME);
   gtk_widget_set_sensitive (GTK_WIDGET (self->page_buttons), open);
 }
 
@@ -305,7 +323,7 @@ print_action (GtkWidget  *widget,
   HwWindow          *self = HW_WINDOW (widget);
   g_autoptr (GError) error = NULL;
 
-  if (!hw_cards_page_print (HW_CARDS_PAGE (gtk_stack_get_child_by_name (self->stack, "cards")), NULL, &error))
+  if (!hw_cards_page_print (HW_CARDS_PAGE (get_page (self, find_page ("cards"))), NULL, &error))
     hw_workspace_tell (self->workspace, error->message, TRUE);
 }
 
@@ -319,7 +337,7 @@ edit_action (GtkWidget  *widget,
   const char *action = g_str_equal (name, "win.edit-step") ? "making-up.edit-step" : "making-up.edit-project";
 
   hw_window_show_page (self, pages[0].name);
-  gtk_widget_activate_action (gtk_stack_get_child_by_name (self->stack, pages[0].name), action, NULL);
+  gtk_widget_activate_action (get_page (self, &pages[0]), action, NULL);
 }
 
 static void
@@ -357,6 +375,14 @@ hide_message_action (GtkWidget  *widget,
                      GVariant   *parameter)
 {
   hide_message (HW_WINDOW (widget));
+}
+
+static void
+preferences_action (GtkWidget  *widget,
+                    const char *name,
+                    GVariant   *parameter)
+{
+  hw_window_show_page (HW_WINDOW (widget), "preferences");
 }
 
 static void
@@ -470,6 +496,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.handbook-entry", "s", handbook_action);
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
   gtk_widget_class_install_action (class, "win.undo-entry", NULL, undo_entry_action);
+  gtk_widget_class_install_action (class, "win.preferences", NULL, preferences_action);
   gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
   gtk_widget_class_install_action (class, "win.about", NULL, about_action);
   gtk_widget_class_install_property_action (class, "win.page", "page");
@@ -485,6 +512,7 @@ install_keys (GtkWidgetClass *class)
   gtk_widget_class_add_binding_action (class, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.new-garment", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_o, GDK_CONTROL_MASK, "win.open", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_p, GDK_CONTROL_MASK, "win.print", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_comma, GDK_CONTROL_MASK, "win.preferences", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.keys", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
@@ -578,9 +606,6 @@ hw_window_new (GtkApplication *application,
   g_signal_connect_object (workspace, "message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
   welcome = hw_welcome_new ();
   gtk_stack_add_titled (self->stack, welcome, WELCOME, _("Beginning"));
-  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
-    gtk_stack_add_titled (self->stack, pages[i].make (workspace), pages[i].name,
-                          pages[i].title != NULL ? _(pages[i].title) : _("Sewing room"));
   hw_sidebar_set_workspace (self->sidebar, workspace);
   hw_sidebar_set_page (self->sidebar, self->page);
   hw_strip_set_workspace (self->strip, workspace);

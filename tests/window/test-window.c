@@ -7,63 +7,12 @@
 #include <gtk/gtk.h>
 #include <string.h>
 
-#include "scene.h"
+#include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/form.h"
 #include "window/setup-panel.h"
 #include "window/step-list.h"
-#include "window/window.h"
-
-typedef struct
-{
-  Scene      scene;
-  HwWindow  *window;
-  GtkWidget *root;               /* the same, as a widget */
-} Desk;
-
-static void
-desk_open (Desk *self)
-{
-  scene_open (&self->scene);
-  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
-  self->root = GTK_WIDGET (self->window);
-  gtk_window_present (GTK_WINDOW (self->window));
-  gtk_test_widget_wait_for_draw (self->root);
-}
-
-static void
-desk_close (Desk *self)
-{
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
-}
-
-static GtkWidget *
-page (Desk *desk)
-{
-  return gtk_stack_get_visible_child (walk_stack (desk->root, "making-up"));
-}
-
-static gboolean
-act (GtkWidget  *widget,
-     const char *action)
-{
-  gboolean done = gtk_widget_activate_action (widget, action, NULL);
-
-  scene_settle ();
-  return done;
-}
-
-static void
-open_page (Desk       *desk,
-           const char *name)
-{
-  g_assert_true (gtk_widget_activate_action (desk->root, "win.page", "s", name));
-  scene_settle ();
-}
 
 static const HwProject *
 project (Desk *desk)
@@ -87,7 +36,7 @@ assert_numbers (Desk       *desk,
 static GtkWidget *
 form (Desk *desk)
 {
-  return walk_need (page (desk), HW_TYPE_FORM, NULL);
+  return walk_need (desk_page (desk), HW_TYPE_FORM, NULL);
 }
 
 static void
@@ -110,13 +59,13 @@ turn_to (GtkWidget  *root,
 static gboolean
 has_no_form (gpointer data)
 {
-  return walk_find (page (data), HW_TYPE_FORM, NULL) == NULL;
+  return walk_find (desk_page (data), HW_TYPE_FORM, NULL) == NULL;
 }
 
 static void
 save_form (Desk *desk)
 {
-  g_assert_true (act (form (desk), "form.save"));
+  g_assert_true (desk_act (form (desk), "form.save"));
   scene_wait (has_no_form, desk);
 }
 
@@ -138,11 +87,11 @@ test_pages (void)
   desk_open (&desk);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     {
-      open_page (&desk, pages[i].name);
+      desk_open_page (&desk, pages[i].name);
       g_assert_cmpstr (hw_window_get_page (desk.window), ==, pages[i].name);
       gtk_test_widget_wait_for_draw (desk.root);
-      g_assert_true (gtk_widget_get_mapped (page (&desk)));
-      g_assert_true (walk_shows (page (&desk), pages[i].shows));
+      g_assert_true (gtk_widget_get_mapped (desk_page (&desk)));
+      g_assert_true (walk_shows (desk_page (&desk), pages[i].shows));
     }
   g_assert_true (gtk_widget_activate_action (desk.root, "win.page", "s", "no-such-page"));
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "handbook");
@@ -179,14 +128,14 @@ test_undo (void)
   desk_open (&desk);
   hw_workspace_select (desk.scene.workspace, "4");
   scene_settle ();
-  g_assert_true (act (page (&desk), "making-up.remove-step"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.remove-step"));
   assert_numbers (&desk, "1 2 3");
-  g_assert_true (act (desk.root, "win.undo"));
+  g_assert_true (desk_act (desk.root, "win.undo"));
   assert_numbers (&desk, "1 2 3 4");
-  g_assert_true (act (desk.root, "win.redo"));
+  g_assert_true (desk_act (desk.root, "win.redo"));
   assert_numbers (&desk, "1 2 3");
-  g_assert_true (act (desk.root, "win.undo"));
-  act (desk.root, "win.undo");                  /* nothing left; disabled */
+  g_assert_true (desk_act (desk.root, "win.undo"));
+  desk_act (desk.root, "win.undo");                  /* nothing left; disabled */
   assert_numbers (&desk, "1 2 3 4");
   desk_close (&desk);
 }
@@ -201,14 +150,14 @@ test_move (void)
   desk_open (&desk);
   hw_workspace_select (desk.scene.workspace, "4");
   scene_settle ();
-  g_assert_true (act (page (&desk), "making-up.move-up"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.move-up"));
   assert_numbers (&desk, "1 2 4 3");
-  g_assert_true (act (page (&desk), "making-up.move-up"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.move-up"));
   assert_numbers (&desk, "1 4 2 3");
   g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
-  g_assert_true (act (page (&desk), "making-up.move-down"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.move-down"));
   assert_numbers (&desk, "1 2 4 3");
-  g_assert_true (act (desk.root, "win.undo"));  /* one gesture, one undo */
+  g_assert_true (desk_act (desk.root, "win.undo"));  /* one gesture, one undo */
   assert_numbers (&desk, "1 2 3 4");
   desk_close (&desk);
 }
@@ -222,7 +171,7 @@ test_add_operation (void)
   desk_open (&desk);
   hw_workspace_select (desk.scene.workspace, "2");
   scene_settle ();
-  g_assert_true (act (page (&desk), "making-up.add-operation"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-operation"));
   type_into (&desk, "Name", "Straps");
   type_into (&desk, "Comes after steps", "1, 2");
   turn_to (form (&desk), "Layers of Twill", 2);
@@ -243,8 +192,8 @@ test_add_operation (void)
   g_assert_cmpstr (step->plies[0].fabric, ==, "twill");
   g_assert_cmpint (step->plies[0].count, ==, 2);
   g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "5");
-  g_assert_nonnull (walk_text (page (&desk), "5  Straps"));
-  g_assert_true (act (desk.root, "win.undo"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "5  Straps"));
+  g_assert_true (desk_act (desk.root, "win.undo"));
   assert_numbers (&desk, "1 2 3 4");
   desk_close (&desk);
 }
@@ -256,7 +205,7 @@ test_add_hand_step (void)
   const HwStep *step;
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-hand-step"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-hand-step"));
   type_into (&desk, "Name", "Turn the straps");
   turn_to (form (&desk), "Minutes", 7);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "What is done")),
@@ -284,15 +233,15 @@ test_form_refuses (void)
     {
       GtkWidget *entry;
 
-      g_assert_true (act (page (&desk), "making-up.add-operation"));
+      g_assert_true (desk_act (desk_page (&desk), "making-up.add-operation"));
       type_into (&desk, "Name", "Straps");
       type_into (&desk, "Comes after steps", cases[i].after);
       turn_to (form (&desk), "Layers of Twill", 2);
-      g_assert_true (act (form (&desk), "form.save"));
+      g_assert_true (desk_act (form (&desk), "form.save"));
       assert_numbers (&desk, "1 2 3 4");
       entry = walk_need (form (&desk), GTK_TYPE_ENTRY, "Name");
       g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "Straps");
-      g_assert_true (act (form (&desk), "form.cancel"));
+      g_assert_true (desk_act (form (&desk), "form.cancel"));
       scene_wait (has_no_form, &desk);
     }
   g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
@@ -305,9 +254,9 @@ test_no_layers (void)
   Desk desk = { 0 };
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-operation"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-operation"));
   type_into (&desk, "Name", "Straps");
-  g_assert_true (act (form (&desk), "form.save"));
+  g_assert_true (desk_act (form (&desk), "form.save"));
   assert_numbers (&desk, "1 2 3 4");
   g_assert_false (has_no_form (&desk));
   desk_close (&desk);
@@ -321,7 +270,7 @@ test_edit_step (void)
   desk_open (&desk);
   hw_workspace_select (desk.scene.workspace, "1");
   scene_settle ();
-  g_assert_true (act (desk.root, "win.edit-step"));
+  g_assert_true (desk_act (desk.root, "win.edit-step"));
   type_into (&desk, "Number", "1a");
   type_into (&desk, "Name", "Hem of the pocket");
   save_form (&desk);
@@ -346,13 +295,13 @@ test_edit_nothing (void)
     {
       hw_workspace_select (desk.scene.workspace, numbers[i]);
       scene_settle ();
-      g_assert_true (act (desk.root, "win.edit-step"));
+      g_assert_true (desk_act (desk.root, "win.edit-step"));
       save_form (&desk);
       g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
     }
-  g_assert_true (gtk_widget_activate_action (page (&desk), "making-up.edit-fabric", "s", "twill"));
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "making-up.edit-fabric", "s", "twill"));
   save_form (&desk);
-  g_assert_true (gtk_widget_activate_action (page (&desk), "making-up.edit-thread", "s", "ochre"));
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "making-up.edit-thread", "s", "ochre"));
   save_form (&desk);
   g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
   desk_close (&desk);
@@ -386,7 +335,7 @@ test_add_fabric (void)
   const HwProjectFabric *fabric;
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-fabric"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-fabric"));
   choose_cloth (&desk, "Cotton poplin");
   type_into (&desk, "Colour", "white");
   type_into (&desk, "Mass as weighed, g/m²", "117.5");
@@ -399,7 +348,7 @@ test_add_fabric (void)
   g_assert_cmpfloat (fabric->mass_g_m2, ==, 117.5);
   g_assert_cmpfloat (fabric->thickness_mm, ==, 0);
   g_assert_cmpfloat (fabric->stretch_percent, ==, -1);
-  g_assert_nonnull (walk_text (page (&desk), "118 g/m²"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "118 g/m²"));
   desk_close (&desk);
 }
 
@@ -410,11 +359,11 @@ test_add_own_fabric (void)
   const HwProjectFabric *fabric;
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-fabric"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-fabric"));
   choose_cloth (&desk, "An own cloth");
   type_into (&desk, "Name", "Grandmother’s linen");
   type_into (&desk, "Mass as weighed, g/m²", "heavy");
-  g_assert_true (act (form (&desk), "form.save"));
+  g_assert_true (desk_act (form (&desk), "form.save"));
   g_assert_nonnull (walk_text (form (&desk), "The mass must be a number"));
   type_into (&desk, "Mass as weighed, g/m²", "210");
   gtk_check_button_set_active (GTK_CHECK_BUTTON (walk_need (form (&desk), GTK_TYPE_CHECK_BUTTON, "Ravels")), TRUE);
@@ -437,7 +386,7 @@ test_search_fabric (void)
   guint      n;
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-fabric"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-fabric"));
   view = walk_need (form (&desk), GTK_TYPE_LIST_VIEW, "Cloths of the handbook");
   n = g_list_model_get_n_items (G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (view))));
   g_assert_cmpuint (n, ==, hw_workspace_get_handbook (desk.scene.workspace)->n_fabrics + 1);
@@ -455,10 +404,10 @@ test_remove_fabric (void)
   Desk desk = { 0 };
 
   desk_open (&desk);
-  gtk_widget_activate_action (page (&desk), "making-up.remove-fabric", "s", "twill");   /* sewn in step 1 */
+  gtk_widget_activate_action (desk_page (&desk), "making-up.remove-fabric", "s", "twill");   /* sewn in step 1 */
   g_assert_nonnull (hw_project_find_fabric (project (&desk), "twill"));
   g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "1"));
-  gtk_widget_activate_action (page (&desk), "making-up.remove-fabric", "s", "fusible");
+  gtk_widget_activate_action (desk_page (&desk), "making-up.remove-fabric", "s", "fusible");
   g_assert_null (hw_project_find_fabric (project (&desk), "fusible"));
   g_assert_null (hw_window_peek_message (desk.window));
   desk_close (&desk);
@@ -471,17 +420,17 @@ test_thread (void)
   const HwProjectThread *thread;
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-thread"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-thread"));
   type_into (&desk, "Colour", "Dark red");
   save_form (&desk);
   thread = hw_project_find_thread (project (&desk), "dark-red");
   g_assert_nonnull (thread);
   g_assert_cmpstr (thread->handbook, ==, "polyester-30");
-  gtk_widget_activate_action (page (&desk), "making-up.edit-thread", "s", "dark-red");
+  gtk_widget_activate_action (desk_page (&desk), "making-up.edit-thread", "s", "dark-red");
   type_into (&desk, "Tex, when the label says another", "35");
   save_form (&desk);
   g_assert_cmpfloat (hw_project_find_thread (project (&desk), "dark-red")->tex, ==, 35);
-  gtk_widget_activate_action (page (&desk), "making-up.remove-thread", "s", "dark-red");
+  gtk_widget_activate_action (desk_page (&desk), "making-up.remove-thread", "s", "dark-red");
   g_assert_null (hw_project_find_thread (project (&desk), "dark-red"));
   desk_close (&desk);
 }
@@ -492,12 +441,12 @@ test_title_and_due (void)
   Desk desk = { 0 };
 
   desk_open (&desk);
-  open_page (&desk, "notions");
-  g_assert_true (act (desk.root, "win.edit-project"));
+  desk_open_page (&desk, "notions");
+  g_assert_true (desk_act (desk.root, "win.edit-project"));
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
   type_into (&desk, "Title", "Garden apron");
   type_into (&desk, "Due, as year-month-day", "next week");
-  g_assert_true (act (form (&desk), "form.save"));
+  g_assert_true (desk_act (form (&desk), "form.save"));
   g_assert_cmpstr (project (&desk)->title, ==, "Workshop apron");
   type_into (&desk, "Due, as year-month-day", "2027-06-12");
   save_form (&desk);
@@ -513,7 +462,7 @@ test_title_and_due (void)
 static GtkWidget *
 panel (Desk *desk)
 {
-  return walk_need (page (desk), HW_TYPE_SETUP_PANEL, NULL);
+  return walk_need (desk_page (desk), HW_TYPE_SETUP_PANEL, NULL);
 }
 
 static void
@@ -588,7 +537,7 @@ test_override_choice (void)
   g_assert_cmpuint (step->n_overrides, ==, 1);
   g_assert_cmpint (step->overrides[0].field, ==, HW_FIELD_SIZE);
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (choice)), ==, before + 1);
-  g_assert_true (act (desk.root, "win.undo"));
+  g_assert_true (desk_act (desk.root, "win.undo"));
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (choice)), ==, before);
   desk_close (&desk);
 }
@@ -659,7 +608,7 @@ test_hand_minutes (void)
   turn_to (panel (&desk), "Minutes by hand", 8);
   turn_to (panel (&desk), "Minutes by hand", 9);
   g_assert_cmpfloat (scene_step (&desk.scene, "2")->minutes, ==, 9);
-  g_assert_true (act (desk.root, "win.undo"));
+  g_assert_true (desk_act (desk.root, "win.undo"));
   g_assert_cmpfloat (scene_step (&desk.scene, "2")->minutes, ==, 3);
   desk_close (&desk);
 }
@@ -669,7 +618,7 @@ test_hand_minutes (void)
 static GtkSingleSelection *
 get_selection (Desk *desk)
 {
-  GtkWidget *view = walk_need (page (desk), GTK_TYPE_COLUMN_VIEW, "Steps of the making up");
+  GtkWidget *view = walk_need (desk_page (desk), GTK_TYPE_COLUMN_VIEW, "Steps of the making up");
 
   return GTK_SINGLE_SELECTION (gtk_column_view_get_model (GTK_COLUMN_VIEW (view)));
 }
@@ -683,11 +632,11 @@ test_select (void)
   gtk_single_selection_set_selected (get_selection (&desk), 2);
   scene_settle ();
   g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "3");
-  g_assert_nonnull (walk_text (page (&desk), "3  Set the pocket"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "3  Set the pocket"));
   hw_workspace_select (desk.scene.workspace, "4");
   g_assert_cmpuint (gtk_single_selection_get_selected (get_selection (&desk)), ==, 3);
   /* An edit above it moves the row; it stays the selected one. */
-  act (page (&desk), "making-up.move-up");
+  desk_act (desk_page (&desk), "making-up.move-up");
   g_assert_cmpuint (gtk_single_selection_get_selected (get_selection (&desk)), ==, 2);
   g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
   desk_close (&desk);
@@ -699,7 +648,7 @@ test_rows_are_named (void)
   Desk desk = { 0 };
 
   desk_open (&desk);
-  g_assert_nonnull (walk_find (page (&desk), GTK_TYPE_WIDGET, "Step 2: Press the pocket, by hand, 3 min"));
+  g_assert_nonnull (walk_find (desk_page (&desk), GTK_TYPE_WIDGET, "Step 2: Press the pocket, by hand, 3 min"));
   g_assert_nonnull (walk_find (desk.root, GTK_TYPE_LIST_BOX_ROW, "Workshop apron, 4 steps"));
   desk_close (&desk);
 }
@@ -724,8 +673,8 @@ test_bad_file (void)
   g_assert_nonnull (hw_window_peek_message (desk.window));
   g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "bad.handwheel"));
   g_assert_true (walk_shows (desk.root, hw_window_peek_message (desk.window)));
-  g_assert_true (walk_shows (page (&desk), "Press the pocket"));
-  g_assert_true (act (desk.root, "win.hide-message"));
+  g_assert_true (walk_shows (desk_page (&desk), "Press the pocket"));
+  g_assert_true (desk_act (desk.root, "win.hide-message"));
   g_assert_null (hw_window_peek_message (desk.window));
   desk_close (&desk);
 }
@@ -802,8 +751,8 @@ test_new_project (void)
   GtkWidget *entry;
 
   desk_open (&desk);
-  open_page (&desk, "order");
-  g_assert_true (act (desk.root, "win.new-project"));
+  desk_open_page (&desk, "order");
+  g_assert_true (desk_act (desk.root, "win.new-project"));
   entry = walk_need (desk.root, GTK_TYPE_ENTRY, "Title of the new project");
   g_assert_true (walk_visible (entry, desk.root));
   gtk_editable_set_text (GTK_EDITABLE (entry), "Tent bag");
@@ -813,7 +762,7 @@ test_new_project (void)
   g_assert_cmpuint (project (&desk)->steps->len, ==, 0);
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
   g_assert_false (walk_visible (entry, desk.root));
-  g_assert_nonnull (walk_text (page (&desk), "Add the fabrics above"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "Add the fabrics above"));
 
   gtk_widget_activate_action (desk.root, "win.open-path", "s", desk.scene.path);
   g_assert_cmpstr (project (&desk)->title, ==, "Workshop apron");
@@ -828,7 +777,7 @@ test_form_closes_with_project (void)
   g_autoptr (GError) error = NULL;
 
   desk_open (&desk);
-  g_assert_true (act (page (&desk), "making-up.add-operation"));
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-operation"));
   gtk_test_widget_wait_for_draw (desk.root);
   hw_workspace_create (desk.scene.workspace, "Tent bag", &error);
   g_assert_no_error (error);
@@ -891,7 +840,7 @@ test_close_unsaved (void)
   temp_folder_remove (g_strdup (projects));
   g_assert_true (g_file_set_contents (projects, "in the way", -1, NULL));
   hw_workspace_select (desk.scene.workspace, "4");
-  act (page (&desk), "making-up.remove-step");
+  desk_act (desk_page (&desk), "making-up.remove-step");
   g_assert_nonnull (hw_window_peek_message (desk.window));
   g_signal_emit_by_name (desk.window, "close-request", &stays);
   g_assert_true (stays);

@@ -1,0 +1,143 @@
+/* care-form.c - a care task as an illustrated checklist
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The cautions stand before the steps. Ticking is a help to the person; what is logged is that the task was done.
+ */
+
+#include "config.h"
+
+#include "window/forms.h"
+
+#include <glib/gi18n.h>
+
+#include "window/controls.h"
+#include "window/motif.h"
+#include "words/words.h"
+
+#define PICTURE_WIDTH_EM 12.0
+#define PICTURE_HEIGHT_EM 7.2
+
+typedef struct
+{
+  HwWorkspace *workspace;
+  char        *machine, *care;
+  GtkWidget   *note;
+} CareForm;
+
+static void
+free_form (gpointer data)
+{
+  CareForm *self = data;
+
+  g_object_unref (self->workspace);
+  g_free (self->machine);
+  g_free (self->care);
+  g_free (self);
+}
+
+static gboolean
+save_care (gpointer data,
+           GError **error)
+{
+  CareForm                  *self = data;
+  const HwHandbook          *handbook = hw_workspace_get_handbook (self->workspace);
+  const HwMachine           *machine = hw_room_find_machine (hw_workspace_get_room (self->workspace), self->machine);
+  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autofree char           *told = NULL;
+
+  if (machine == NULL)
+    {
+      g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN, _("There is no machine “%s” any more"),
+                   self->machine);
+      return FALSE;
+    }
+  entry = hw_journal_entry_new (HW_ENTRY_CARE, self->machine);
+  entry->task = g_strdup (self->care);
+  entry->note = hw_form_get_note (self->note);
+  /* Translators: a care task, a machine */
+  told = g_strdup_printf (_("Noted: %s, %s"), _(handbook->care[hw_handbook_find_care (handbook, self->care)].entry.name),
+                          machine->name);
+  return hw_workspace_append (self->workspace, entry, told);
+}
+
+/* The first caution is to unplug; the others stand in line with it. */
+static void
+add_caution (HwForm     *form,
+             const char *text,
+             gboolean    first)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *plug = hw_motif_new (2.8, 1.7);
+  GtkWidget *label = hw_label_new (text, "strong");
+
+  if (first)
+    hw_motif_show_care (HW_MOTIF (plug), "plug");
+  gtk_widget_set_valign (plug, GTK_ALIGN_START);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_box_append (GTK_BOX (row), plug);
+  gtk_box_append (GTK_BOX (row), label);
+  hw_form_add_wide (form, row);
+}
+
+static void
+add_step (HwForm     *form,
+          const char *text)
+{
+  GtkWidget *tick = gtk_check_button_new ();
+  GtkWidget *label = hw_label_new (text, NULL);
+
+  gtk_check_button_set_child (GTK_CHECK_BUTTON (tick), label);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (tick), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  hw_form_add_wide (form, tick);
+}
+
+static char *
+say_task (const HwHandbook *handbook,
+          const HwCareTask *task,
+          const HwMachine  *machine)
+{
+  g_autofree char *minutes = hw_words_minutes (task->minutes);
+  g_autofree char *source = hw_words_source (task->entry.source);
+
+  /* Translators: a machine, minutes the task takes, the source of both the task and its interval */
+  return g_strdup_printf (_("%s, about %s. Source: %s."), machine->name, minutes, source);
+}
+
+GtkWidget *
+hw_care_form_new (HwWorkspace *workspace,
+                  const char  *machine_id,
+                  const char  *care_id)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (workspace);
+  const HwMachine  *machine = hw_room_find_machine (hw_workspace_get_room (workspace), machine_id);
+  int               care = hw_handbook_find_care (handbook, care_id);
+  const HwCareTask *task;
+  HwForm           *form;
+  CareForm         *self;
+  GtkWidget        *picture;
+  g_autofree char  *about = NULL;
+
+  g_return_val_if_fail (machine != NULL && care >= 0, NULL);
+
+  task = &handbook->care[care];
+  form = HW_FORM (hw_form_new (_(task->entry.name), _("Done: note it")));
+  self = g_new0 (CareForm, 1);
+  self->workspace = g_object_ref (workspace);
+  self->machine = g_strdup (machine_id);
+  self->care = g_strdup (care_id);
+  picture = hw_motif_new (PICTURE_WIDTH_EM, PICTURE_HEIGHT_EM);
+  hw_motif_show_care (HW_MOTIF (picture), care_id);
+  hw_form_add_wide (form, picture);
+  about = say_task (handbook, task, machine);
+  hw_form_add_wide (form, hw_label_new (about, "mute"));
+  for (char **caution = task->cautions; *caution != NULL; caution++)
+    add_caution (form, _(*caution), caution == task->cautions);
+  for (char **step = task->steps; *step != NULL; step++)
+    add_step (form, _(*step));
+  if (task->entry.note != NULL)
+    hw_form_add_wide (form, hw_label_new (_(task->entry.note), "mute"));
+  self->note = hw_form_note (NULL);
+  hw_form_add (form, _("N_ote"), self->note);
+  hw_form_set_save (form, save_care, self, free_form);
+  return GTK_WIDGET (form);
+}

@@ -1,0 +1,232 @@
+/* test-machines.c - the machines' page and the preferences in the real window
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "desk.h"
+#include "model/journal.h"
+#include "walk.h"
+#include "window/form.h"
+#include "window/gauge.h"
+
+static const HwRoom *
+room (Desk *desk)
+{
+  return hw_workspace_get_room (desk->scene.workspace);
+}
+
+static void
+sew (Desk   *desk,
+     double  minutes)
+{
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
+
+  entry->minutes = minutes;
+  entry->project = g_strdup ("apron");
+  g_assert_true (hw_workspace_append (desk->scene.workspace, entry, NULL));
+  scene_settle ();
+}
+
+static double
+dust_clock (Desk *desk)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (desk->scene.workspace);
+  const HwMachine  *machine = hw_room_find_machine (room (desk), "lockstitch");
+
+  return hw_room_care_clock (room (desk), machine, &handbook->care[hw_handbook_find_care (handbook, "dust")],
+                             "2031-05-09T10:00:00Z");
+}
+
+static GtkWidget *
+form (Desk *desk)
+{
+  return walk_need (desk_page (desk), HW_TYPE_FORM, NULL);
+}
+
+static void
+assert_no_form (Desk *desk)
+{
+  scene_settle ();
+  g_assert_null (walk_find (desk_page (desk), HW_TYPE_FORM, NULL));
+}
+
+/* The dust clock stands at 16 of 15 h; the checklist is gone through and noted; the clock stands at nought; taking it
+ * back brings the hours again. */
+static void
+test_care (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *gauge;
+
+  desk_open (&desk);
+  sew (&desk, 16 * 60);
+  desk_open_page (&desk, "machines");
+  gauge = walk_need (desk_page (&desk), HW_TYPE_GAUGE, "Dust bobbin case and feed");
+  g_assert_cmpfloat (gtk_range_get_value (GTK_RANGE (gauge)), ==, 15);          /* never past its end */
+  g_assert_true (walk_shows (desk_page (&desk), "16 of 15 h: due"));
+
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "machines.care", "(ss)", "lockstitch", "dust"));
+  scene_settle ();
+  g_assert_true (walk_shows (form (&desk), "Unplug before you reach into the machine."));
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  g_assert_cmpfloat (dust_clock (&desk), ==, 0);
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "Noted: Dust bobbin case and feed, Lockstitch machine");
+
+  g_assert_true (desk_act (desk.root, "win.undo-entry"));
+  g_assert_cmpfloat_with_epsilon (dust_clock (&desk), 16, 1e-9);
+  desk_close (&desk);
+}
+
+static void
+turn_to (GtkWidget  *root,
+         const char *name,
+         double      value)
+{
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (walk_need (root, GTK_TYPE_SPIN_BUTTON, name)), value);
+}
+
+static void
+type_into (GtkWidget  *root,
+           const char *name,
+           const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (root, GTK_TYPE_ENTRY, name)), text);
+}
+
+static void
+open_form (Desk       *desk,
+           const char *action,
+           const char *target)
+{
+  g_assert_true (gtk_widget_activate_action (desk_page (desk), action, "s", target));
+  scene_settle ();
+}
+
+static void
+test_new_machine (void)
+{
+  Desk desk = { 0 };
+  const HwMachine *machine;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "machines");
+  open_form (&desk, "machines.add", "lockstitch");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  g_assert_true (walk_shows (form (&desk), "Give the machine a name, such as “The blue one”"));
+  g_assert_cmpuint (room (&desk)->machines->len, ==, 2);
+
+  type_into (form (&desk), "Name", "Table 4");
+  turn_to (form (&desk), "Neutral number", 4.5);
+  turn_to (form (&desk), "Widest stitch, mm", 5);
+  type_into (form (&desk), "Oil: hours at the machine", "6");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  machine = hw_room_find_machine (room (&desk), "table-4");
+  g_assert_nonnull (machine);
+  g_assert_cmpstr (machine->name, ==, "Table 4");
+  g_assert_cmpfloat (machine->dial.neutral, ==, 4.5);
+  g_assert_cmpfloat (machine->width_max_mm, ==, 5);
+  g_assert_cmpuint (machine->n_care, ==, 1);
+  g_assert_cmpstr (machine->care[0].care, ==, "oil");
+  g_assert_cmpfloat (machine->care[0].limit, ==, 6);
+  g_assert_true (walk_shows (desk_page (&desk), "Oil"));
+  desk_close (&desk);
+}
+
+/* Changing one value leaves all others as they were. */
+static void
+test_change_machine (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwMachine) before = NULL;
+  const HwMachine *after;
+
+  desk_open (&desk);
+  before = hw_machine_copy (hw_room_find_machine (room (&desk), "lockstitch"));
+  desk_open_page (&desk, "machines");
+  open_form (&desk, "machines.edit", "lockstitch");
+  turn_to (form (&desk), "Foot lift, mm", 8);
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  after = hw_room_find_machine (room (&desk), "lockstitch");
+  g_assert_cmpfloat (after->foot_lift_mm, ==, 8);
+  g_assert_cmpfloat (after->bobbin_cm3, ==, before->bobbin_cm3);
+  g_assert_cmpfloat (after->dial.neutral, ==, before->dial.neutral);
+  g_assert_cmpstr (after->system, ==, before->system);
+  g_assert_cmpuint (after->n_stitches, ==, before->n_stitches);
+  g_assert_cmpuint (g_strv_length (after->feet), ==, g_strv_length (before->feet));
+  g_assert_cmpuint (g_strv_length (after->plates), ==, g_strv_length (before->plates));
+  desk_close (&desk);
+}
+
+/* What the journal names stays; what it never named can go. */
+static void
+test_remove_machine (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  sew (&desk, 10);
+  desk_open_page (&desk, "machines");
+  open_form (&desk, "machines.edit", "lockstitch");
+  open_form (&desk, "machines.remove", "lockstitch");
+  g_assert_nonnull (hw_room_find_machine (room (&desk), "lockstitch"));
+  g_assert_nonnull (hw_window_peek_message (desk.window));
+  open_form (&desk, "machines.edit", "overlocker");
+  open_form (&desk, "machines.remove", "overlocker");
+  g_assert_null (hw_room_find_machine (room (&desk), "overlocker"));
+  assert_no_form (&desk);
+  desk_close (&desk);
+}
+
+static void
+test_chart (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "machines");
+  g_assert_false (walk_shows (desk_page (&desk), "Hours by week"));
+  sew (&desk, 90);
+  g_assert_true (walk_shows (desk_page (&desk), "Hours by week"));
+  g_assert_true (walk_shows (desk_page (&desk), "apron, Lockstitch machine: 1.5 h sewn"));
+  desk_close (&desk);
+}
+
+static void
+test_preferences (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  g_assert_true (desk_act (desk.root, "win.preferences"));
+  turn_to (form (&desk), "Hours you sew in a week", 9);
+  type_into (form (&desk), "To change the needle", "much");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  g_assert_true (isnan (room (&desk)->preferences->change_minutes[HW_CHANGE_PART_NEEDLE]));
+  type_into (form (&desk), "To change the needle", "30");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  scene_settle ();
+  g_assert_cmpfloat (room (&desk)->preferences->hours_a_week, ==, 9);
+  g_assert_cmpfloat (room (&desk)->preferences->change_minutes[HW_CHANGE_PART_NEEDLE], ==, 30);
+  desk_close (&desk);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/machines/care", test_care);
+  g_test_add_func ("/machines/new", test_new_machine);
+  g_test_add_func ("/machines/change", test_change_machine);
+  g_test_add_func ("/machines/remove", test_remove_machine);
+  g_test_add_func ("/machines/chart", test_chart);
+  g_test_add_func ("/preferences/keep", test_preferences);
+  return g_test_run ();
+}
