@@ -5,7 +5,7 @@
 #pragma once
 #include "command/command.h"
 #include "command/table.h"
-#include "plan/plan.h"
+#include "plan/queue.h"
 
 G_BEGIN_DECLS
 
@@ -17,6 +17,8 @@ int hw_command_card     (int argc, char **argv);
 int hw_command_pair     (int argc, char **argv);
 int hw_command_new      (int argc, char **argv);
 int hw_command_next     (int argc, char **argv);
+int hw_command_queue    (int argc, char **argv);
+int hw_command_care     (int argc, char **argv);
 int hw_command_log      (int argc, char **argv);
 int hw_command_test_seam (int argc, char **argv);
 int hw_command_check    (int argc, char **argv);
@@ -48,5 +50,24 @@ typedef struct
 gboolean    hw_command_inputs_open  (HwCommandInputs *self, const char *file, const char *room_folder, int *status);
 void        hw_command_inputs_clear (HwCommandInputs *self);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandInputs, hw_command_inputs_clear)
+
+/* What is to be sewn: the projects named, which must all do, or (@files NULL or empty) those of the room, where one
+ * that does not read or cannot be planned is told on stderr and left out. */
+typedef struct
+{
+  HwHandbook *handbook;
+  HwRoom     *room;
+  GPtrArray  *projects;
+  HwQueue    *queue;
+  char       *now;                       /* ISO 8601 */
+} HwCommandQueue;
+
+gboolean    hw_command_queue_open   (HwCommandQueue *self, char **files, const char *room_folder, HwQueueMode mode,
+                                     int *status);
+void        hw_command_queue_clear  (HwCommandQueue *self);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandQueue, hw_command_queue_clear)
+
+GPtrArray  *hw_command_room_projects (const HwRoom *room);      /* (element-type HwProject) by file name */
+char       *hw_command_now           (void);                    /* ISO 8601 UTC */
 
 G_END_DECLS

@@ -23,6 +23,8 @@ static const struct
   { "card", hw_command_card, N_("a project's setup cards as PDF, PNG or SVG") },
   { "pair", hw_command_pair, N_("one set-up for a fabric and a purpose, with its reasons") },
   { "next", hw_command_next, N_("the needle to load next") },
+  { "queue", hw_command_queue, N_("several projects: in which order, when finished, what is late") },
+  { "care", hw_command_care, N_("the care that each machine is due") },
   { "log", hw_command_log, N_("note steps as sewn, or hours on a machine") },
   { "fault", hw_command_fault, N_("trace a stitch fault: what to check first") },
   { "test-seam", hw_command_test_seam, N_("note how a scrap looked; the dial to try next") },

@@ -4,50 +4,20 @@
 
 #include "config.h"
 
+#include <stdio.h>
+
 #include <glib/gi18n.h>
 
 #include "command/command-private.h"
 #include "words/words.h"
 
-/* The room's project with something left to sew and the earliest due date; ties by file name. */
-static char *
-find_project (const char *room_folder,
-              GError    **error)
+static const char *
+get_number (const HwPlan *plan,
+            int           place)
 {
-  g_autofree char *folder = g_build_filename (room_folder, "projects", NULL);
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  g_autofree char *best = NULL;
-  g_autofree char *best_due = NULL;
-  const char      *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      g_autoptr (HwProject) project = NULL;
-      g_autofree char *due = NULL;
-      int order;
-
-      if (!g_str_has_suffix (name, ".handwheel"))
-        continue;
-      /* A file that does not read is not the one to sew next; “handwheel check” tells why. */
-      project = hw_project_read (path, NULL);
-      if (project == NULL)
-        continue;
-      due = g_strdup (project->due != NULL ? project->due : "9999");
-      order = best == NULL ? -1 : g_strcmp0 (due, best_due);
-      if (order < 0 || (order == 0 && g_strcmp0 (path, best) < 0))
-        {
-          g_free (best);
-          best = g_steal_pointer (&path);
-          g_free (best_due);
-          best_due = g_steal_pointer (&due);
-        }
-    }
-
-  if (best == NULL)
-    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
-                 _("There is no project in the sewing room; name a project file"));
-  return g_steal_pointer (&best);
+  if (place < 0)
+    return NULL;
+  return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, (guint) place).step)->number;
 }
 
 static HwTable *
@@ -61,6 +31,8 @@ build_table (const HwPlan *plan)
   hw_table_add_column (table, "hours", _("Its hours"), TRUE);
   hw_table_add_column (table, "load", _("Load next"), FALSE);
   hw_table_add_column (table, "before-step", _("Before step"), FALSE);
+  hw_table_add_column (table, "hours-left", _("Hours left"), TRUE);
+  hw_table_add_column (table, "runs-out-in-step", _("Runs out in step"), FALSE);
 
   for (guint i = 0; i < plan->hours->len; i++)
     {
@@ -76,38 +48,55 @@ build_table (const HwPlan *plan)
 
           hw_table_take (table, hw_words_pick (plan, now.next));
           hw_table_text (table, hw_project_get_step (plan->project, planned->step)->number);
+          hw_table_number (table, now.next->hours_left, hw_words_hours (now.next->hours_left));
+          hw_table_text (table, get_number (plan, now.next->worn_before));
         }
       else
         {
           hw_table_text (table, _("nothing more to load"));
-          hw_table_text (table, NULL);
+          for (int empty = 0; empty < 3; empty++)
+            hw_table_text (table, NULL);
         }
     }
   return table;
 }
 
 static void
-print_people (const HwPlan *plan)
+print_step (const HwPlan *plan)
+{
+  const HwPlanStep *planned;
+  const HwStep     *step;
+  g_autofree char  *line = NULL;
+  g_autofree char  *within = NULL;
+
+  if (plan->next < 0)
+    {
+      hw_command_print (_("Every step is sewn.\n"));
+      return;
+    }
+  planned = &g_array_index (plan->order, HwPlanStep, plan->next);
+  step = hw_project_get_step (plan->project, planned->step);
+  line = g_strdup_printf (_("Next: step %s, %s.\n"), step->number, step->name);
+  hw_command_print (line);
+  within = hw_words_needles_within (plan, plan->next);
+  if (within == NULL)
+    return;
+  hw_command_print (within);
+  hw_command_print (".\n");
+}
+
+static void
+print_people (const HwPlan *plan,
+              const char   *title)
 {
   g_autoptr (HwTable) table = build_table (plan);
   g_autofree char *text = hw_table_format (table, HW_FORMAT_PEOPLE);
   g_autofree char *care = NULL;
   HwNow now = hw_plan_now (plan, NULL);
 
-  hw_command_print (plan->project->title);
+  hw_command_print (title);
   hw_command_print ("\n");
-  if (plan->next >= 0)
-    {
-      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, plan->next);
-      const HwStep     *step = hw_project_get_step (plan->project, planned->step);
-      g_autofree char  *line = g_strdup_printf (_("Next: step %s, %s.\n"), step->number, step->name);
-
-      hw_command_print (line);
-    }
-  else
-    {
-      hw_command_print (_("Every step is sewn.\n"));
-    }
+  print_step (plan);
   hw_command_print (text);
   care = hw_words_care_due (plan, &now);
   if (care != NULL)
@@ -117,15 +106,55 @@ print_people (const HwPlan *plan)
     }
 }
 
+static int
+print (const HwPlan *plan,
+       const char   *title,
+       HwFormat      format)
+{
+  g_autoptr (HwTable) table = NULL;
+  g_autofree char *text = NULL;
+
+  if (format == HW_FORMAT_PEOPLE)
+    {
+      print_people (plan, title);
+      return HW_EXIT_DONE;
+    }
+  table = build_table (plan);
+  text = hw_table_format (table, format);
+  hw_command_print (text);
+  return HW_EXIT_DONE;
+}
+
+/* The first of the queue, or the whole of it when it is mixed: a step is then numbered by its project, “2.14”. */
+static int
+print_of_room (const char *room_folder,
+               HwFormat    format)
+{
+  g_auto (HwCommandQueue) inputs = { 0 };
+  int status = HW_EXIT_DONE;
+
+  if (!hw_command_queue_open (&inputs, NULL, room_folder, HW_QUEUE_AS_PREFERRED, &status))
+    return status;
+  if (inputs.queue->projects->len == 0)
+    {
+      fprintf (stderr, "%s\n",
+               inputs.projects->len == 0 ? _("There is no project in the sewing room; name a project file")
+                                         : _("Nothing is left to sew in the sewing room"));
+      return HW_EXIT_REFUSED;
+    }
+  return print (g_ptr_array_index (inputs.queue->plans, 0),
+                inputs.queue->mixed ? _("All projects, mixed")
+                                    : ((const HwProject *) g_ptr_array_index (inputs.queue->projects, 0))->title,
+                format);
+}
+
 int
 hw_command_next (int    argc,
                  char **argv)
 {
   g_auto (HwCommandInputs) inputs = { 0 };
-  g_autoptr (GError) error = NULL;
   g_autofree char *format_word = NULL;
   g_autofree char *room_folder = NULL;
-  g_autofree char *path = NULL;
   HwFormat         format = HW_FORMAT_PEOPLE;
   int              status = HW_EXIT_DONE;
   const GOptionEntry entries[] = {
@@ -135,7 +164,8 @@ hw_command_next (int    argc,
   };
 
   if (!hw_command_parse (&argc, &argv, _("[FILE]"),
-                         _("What is in each machine and the needle to load next, for a project or the one due first."),
+                         _("What is in each machine and the needle to load next, for a project or the first of the "
+                           "queue."),
                          entries, &status))
     return status;
   if (argc > 2)
@@ -143,31 +173,9 @@ hw_command_next (int    argc,
   if (!hw_command_get_format (argv[0], format_word, &format))
     return HW_EXIT_USAGE;
 
-  if (argc == 2)
-    {
-      path = g_strdup (argv[1]);
-    }
-  else
-    {
-      g_autofree char *folder = room_folder != NULL ? g_strdup (room_folder) : hw_room_folder ();
-
-      path = find_project (folder, &error);
-      if (path == NULL)
-        return hw_command_fail (error);
-    }
-  if (!hw_command_inputs_open (&inputs, path, room_folder, &status))
+  if (argc < 2)
+    return print_of_room (room_folder, format);
+  if (!hw_command_inputs_open (&inputs, argv[1], room_folder, &status))
     return status;
-
-  if (format == HW_FORMAT_PEOPLE)
-    {
-      print_people (inputs.plan);
-    }
-  else
-    {
-      g_autoptr (HwTable) table = build_table (inputs.plan);
-      g_autofree char *text = hw_table_format (table, format);
-
-      hw_command_print (text);
-    }
-  return HW_EXIT_DONE;
+  return print (inputs.plan, inputs.plan->project->title, format);
 }

@@ -33,6 +33,30 @@ describe_amount (const HwStep     *step,
   return g_strdup_printf ("%s, %s", length, minutes);
 }
 
+/* Which needle goes in before the step, and how many it takes. */
+static void
+append_needles (GString          *out,
+                const HwPlan     *plan,
+                const HwPlanStep *planned)
+{
+  int              place = (int) (planned - (const HwPlanStep *) (void *) plan->order->data);
+  g_autofree char *within = hw_words_needles_within (plan, place);
+
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+      g_autofree char    *state = NULL;
+
+      if (pick->before != place || pick->from_piece > 0 || pick->mid_row)
+        continue;
+      state = hw_words_pick_state (plan, pick);
+      /* Translators: which needle to take: “new”, or “part-worn, 8.8 h left” */
+      g_string_append_printf (out, _("   Needle: %s\n"), state);
+    }
+  if (within != NULL)
+    g_string_append_printf (out, "   %s\n", within);
+}
+
 static void
 append_care (GString          *out,
              const HwPlan     *plan,
@@ -44,6 +68,7 @@ append_care (GString          *out,
                               _(plan->handbook->care[i].entry.name));
   if (planned->needle_worn)
     g_string_append (out, _("   First a new needle: this one reaches its hours in the next step\n"));
+  append_needles (out, plan, planned);
 }
 
 static void

@@ -61,12 +61,23 @@ date_of (const HwQueue *self, const HwRoom *room, double hours)
   return time != NULL ? g_strndup (time, DATE_LENGTH) : NULL;
 }
 
+/* It is the months that bring it, though the task's own clock counts hours. */
+static void
+tell_months (HwCareDue *due, const HwHandbook *handbook, const HwRoom *room, const char *now)
+{
+  const HwCareTask *task = due->care >= 0 ? &handbook->care[due->care] : NULL;
+
+  if (task == NULL || !(task->or_months > 0) || due->by_months || task->clock == HW_CLOCK_MONTHS)
+    return;
+  due->by_months = TRUE;
+  due->clock = hw_room_care_months (room, due->machine, task, now);
+  due->limit = task->or_months;
+}
+
 /* Months run out on their own date, whatever is sewn; the step is then the first one after it. */
 static void
 settle_date (HwCareDue *due, char *by_work, const HwHandbook *handbook, const HwRoom *room, const char *now)
 {
-  const HwCareTask *task = due->care >= 0 ? &handbook->care[due->care] : NULL;
-
   if (due->date == NULL || strcmp (by_work, due->date) < 0)
     {
       g_free (due->date);
@@ -74,11 +85,7 @@ settle_date (HwCareDue *due, char *by_work, const HwHandbook *handbook, const Hw
       return;
     }
   g_free (by_work);
-  if (task == NULL || !(task->or_months > 0) || due->by_months || task->clock == HW_CLOCK_MONTHS)
-    return;
-  due->by_months = TRUE;
-  due->clock = hw_room_care_months (room, due->machine, task, now);
-  due->limit = task->or_months;
+  tell_months (due, handbook, room, now);
 }
 
 static void
@@ -134,6 +141,8 @@ hw_queue_list_care (HwQueue *self, const HwHandbook *handbook, const HwRoom *roo
         if (due == NULL)
           continue;
         place_due (self, due, handbook, room);
+        if (due->project < 0 && due->date != NULL)
+          tell_months (due, handbook, room, self->from);
         if (due->overdue)
           {
             g_free (due->date);
