@@ -148,8 +148,8 @@ hw_command_queue (int    argc,
   };
 
   if (!hw_command_parse (&argc, &argv, _("[FILE…]"),
-                         _("Several projects in the order to sew them: hours left, when each is finished, what is late. "
-                           "Without files, those of the sewing room."),
+                         _("Several projects in the order to sew them: hours left, when each is finished, what is "
+                           "late. Without files, those of the sewing room."),
                          entries, &status))
     return status;
   if (mixed && apart)

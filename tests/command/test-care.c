@@ -104,7 +104,8 @@ make_project (const char *id, const char *due, const char *colour)
     "<thread id=\"black\" handbook=\"polyester-30\" colour=\"black\"/></threads><steps>"
     "<operation number=\"1\" name=\"Seams\" purpose=\"seam\" length-cm=\"1200\" needle-thread=\"own\">"
     "<ply fabric=\"cloth\" count=\"2\"/></operation>"
-    "<operation number=\"2\" name=\"More seams\" purpose=\"seam\" length-cm=\"900\" needle-thread=\"black\" after=\"1\">"
+    "<operation number=\"2\" name=\"More seams\" purpose=\"seam\" length-cm=\"900\" needle-thread=\"black\""
+    " after=\"1\">"
     "<ply fabric=\"cloth\" count=\"2\"/></operation></steps></project>\n", id, id, due, colour);
 }
 
