@@ -263,7 +263,8 @@ test_formats (Fixture      *fixture,
   g_autofree char *file = find_garment ("wrap-skirt");
   g_autofree char *schema = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "schema", "output.rng", NULL);
   static const char * const lines[] = {
-    "plan --format=xml %s", "plan --format=xml --wish=before,5,3 %s", "next --format=xml %s", "handbook --format=xml", "pair --format=xml --fabric poplin",
+    "plan --format=xml %s", "plan --format=xml --wish=before,7,2 %s", "next --format=xml %s", "handbook --format=xml",
+    "pair --format=xml --fabric poplin",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
     "test-seam --format=xml %s", "test-seam --format=xml --step 1 --verdict loops-below %s",
   };

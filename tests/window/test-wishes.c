@@ -9,6 +9,7 @@
 
 #include "scene.h"
 #include "walk.h"
+#include "window/form.h"
 #include "window/order-page.h"
 #include "window/window.h"
 #include "window/wish-list.h"
@@ -113,6 +114,23 @@ wait_for_cost (Desk       *self,
 {
   scene_wait (tells_cost, self->window);
   g_assert_true (g_str_has_prefix (hw_window_peek_message (self->window), wish));
+}
+
+/* The text of the first visible label that holds @part. */
+static const char *
+walk_containing (GtkWidget  *root,
+                 const char *part)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) && strstr (gtk_label_get_text (GTK_LABEL (root)), part) != NULL)
+    return gtk_label_get_text (GTK_LABEL (root));
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      const char *found = walk_containing (child, part);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
 }
 
 /* A step put before another: told with its cost and Undo, listed with the same cost, undone by the message's button. */
@@ -273,6 +291,40 @@ test_gather (void)
   desk_close (&desk);
 }
 
+/* A step's "after" that would run in a circle is refused with the steps that form it, and so is one that a wish
+ * forbids. */
+static void
+test_after_refused (void)
+{
+  static const struct { const char *after; const char *says; } cases[] = {
+    { "3", "1 → 2 → 3 → 1" }, { "4", "1 after 4" },
+  };
+  Desk desk;
+
+  desk_open (&desk);
+  put_before (&desk, "1", "4");
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget  *form;
+      const char *told;
+
+      hw_workspace_select (desk.scene.workspace, "1");
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (desk.window), "win.edit-step", NULL));
+      scene_settle ();
+      form = walk_need (GTK_WIDGET (desk.window), HW_TYPE_FORM, NULL);
+      gtk_editable_set_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, "Comes after steps")), cases[i].after);
+      g_assert_true (gtk_widget_activate_action (form, "form.save", NULL));
+      scene_settle ();
+      told = walk_containing (GTK_WIDGET (desk.window), cases[i].says);
+      g_assert_nonnull (told);
+      g_assert_null (scene_step (&desk.scene, "1")->after[0]);
+      assert_wishes (&desk, "before 1 4");
+      g_assert_true (gtk_widget_activate_action (form, "form.cancel", NULL));
+      scene_settle ();
+    }
+  desk_close (&desk);
+}
+
 /* The window may go while a cost is being reckoned. */
 static void
 test_closed_meanwhile (void)
@@ -297,6 +349,7 @@ main (int    argc,
   g_test_add_func ("/wishes/list", test_list);
   g_test_add_func ("/wishes/done", test_done);
   g_test_add_func ("/wishes/gather", test_gather);
+  g_test_add_func ("/wishes/after-refused", test_after_refused);
   g_test_add_func ("/wishes/closed-meanwhile", test_closed_meanwhile);
   return g_test_run ();
 }
