@@ -43,6 +43,7 @@ save_care (gpointer data,
   const HwHandbook          *handbook = hw_workspace_get_handbook (self->workspace);
   const HwMachine           *machine = hw_room_find_machine (hw_workspace_get_room (self->workspace), self->machine);
   g_autoptr (HwJournalEntry) entry = NULL;
+  const char                *name = _(handbook->care[hw_handbook_find_care (handbook, self->care)].entry.name);
   g_autofree char           *told = NULL;
 
   if (machine == NULL)
@@ -55,8 +56,7 @@ save_care (gpointer data,
   entry->task = g_strdup (self->care);
   entry->note = hw_form_get_note (self->note);
   /* Translators: a care task, a machine */
-  told = g_strdup_printf (_("Noted: %s, %s"), _(handbook->care[hw_handbook_find_care (handbook, self->care)].entry.name),
-                          machine->name);
+  told = g_strdup_printf (_("Noted: %s, %s"), name, machine->name);
   return hw_workspace_append (self->workspace, entry, told);
 }
 

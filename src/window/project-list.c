@@ -134,27 +134,63 @@ compare_titles (gconstpointer a,
   return order != 0 ? order : strcmp (first->path, second->path);
 }
 
+/* (transfer full) (element-type utf8): paths of the project files in the room, but that of the open one. */
+static GPtrArray *
+list_files (const HwRoom *room,
+            const char   *open_path)
+{
+  g_autofree char *folder = g_build_filename (room->folder, "projects", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);  /* no folder yet: no projects */
+  GPtrArray       *paths = g_ptr_array_new_with_free_func (g_free);
+  const char      *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+
+      if (g_str_has_suffix (name, SUFFIX) && name[0] != '.' && g_strcmp0 (path, open_path) != 0)
+        g_ptr_array_add (paths, g_steal_pointer (&path));
+    }
+  return paths;
+}
+
+GPtrArray *
+hw_project_list_projects (HwProjectList   *self,
+                          const HwRoom    *room,
+                          const HwProject *open,
+                          const char      *open_path)
+{
+  g_autoptr (GPtrArray) paths = list_files (room, open != NULL ? open_path : NULL);
+  GPtrArray *projects = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_project_unref);
+
+  if (open != NULL)
+    g_ptr_array_add (projects, hw_project_ref ((HwProject *) open));
+  for (guint i = 0; i < paths->len; i++)
+    {
+      const Cached *cached = read_cached (self, g_ptr_array_index (paths, i));
+
+      if (cached->project != NULL)
+        g_ptr_array_add (projects, hw_project_ref (cached->project));
+    }
+  return projects;
+}
+
 GPtrArray *
 hw_project_list_read (HwProjectList   *self,
                       const HwRoom    *room,
                       const HwProject *open,
                       const char      *open_path)
 {
-  g_autofree char *folder = g_build_filename (room->folder, "projects", NULL);
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);  /* no folder yet: no projects */
-  GPtrArray       *list = g_ptr_array_new_with_free_func (free_summary);
-  const char      *name;
+  g_autoptr (GPtrArray) paths = list_files (room, open != NULL ? open_path : NULL);
+  GPtrArray *list = g_ptr_array_new_with_free_func (free_summary);
 
   if (open != NULL)
     g_ptr_array_add (list, summarise (open_path, open, room));
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+  for (guint i = 0; i < paths->len; i++)
     {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      const Cached    *cached;
+      const char   *path = g_ptr_array_index (paths, i);
+      const Cached *cached = read_cached (self, path);
 
-      if (!g_str_has_suffix (name, SUFFIX) || name[0] == '.' || (open != NULL && g_str_equal (path, open_path)))
-        continue;
-      cached = read_cached (self, path);
       g_ptr_array_add (list, cached->project != NULL ? summarise (path, cached->project, room)
                                                      : summarise_unreadable (path, cached->problem));
     }

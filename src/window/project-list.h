@@ -26,6 +26,9 @@ void           hw_project_list_free (HwProjectList *self);
 /* Sorted by title. @open (may be NULL) stands for the file at @open_path, saved or not. (transfer full) */
 GPtrArray     *hw_project_list_read (HwProjectList *self, const HwRoom *room, const HwProject *open,
                                      const char *open_path);
+/* The same as projects, those that could be read: (element-type HwProject), owned references. (transfer full) */
+GPtrArray     *hw_project_list_projects (HwProjectList *self, const HwRoom *room, const HwProject *open,
+                                         const char *open_path);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwProjectList, hw_project_list_free)
 
 /* A file name in @folder that no project has yet, made from @title. (transfer full) */

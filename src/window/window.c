@@ -65,6 +65,7 @@ static const Page pages[] = {
   { "order", N_("Order of work"), hw_order_page_new },
   { "cards", N_("Setup cards"), hw_cards_page_new },
   { "notions", N_("Notions"), hw_notions_page_new },
+  { "queue", NULL, hw_queue_page_new },
   { "machines", NULL, hw_machines_page_new },
   { "preferences", NULL, hw_preferences_page_new },
   { "handbook", NULL, hw_handbook_page_new },

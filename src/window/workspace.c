@@ -677,6 +677,14 @@ hw_workspace_summarise_projects (HwWorkspace *self)
 }
 
 GPtrArray *
+hw_workspace_read_projects (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return hw_project_list_projects (self->projects, self->room, hw_workspace_peek_project (self), self->path);
+}
+
+GPtrArray *
 hw_workspace_list_projects (HwWorkspace *self)
 {
   g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (self);

@@ -35,6 +35,8 @@ GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
 /* The same with how far each has got: (element-type HwProjectSummary), see window/project-list.h. The open project
  * stands among them even when its file lies elsewhere. */
 GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
+/* Those that can be read: (element-type HwProject). (transfer full) */
+GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
 /* on error the open project stays */
 gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);
 /* a new file in the room's projects/ */

@@ -217,6 +217,53 @@ test_preferences (void)
   desk_close (&desk);
 }
 
+/* ---- what to sew next ---- */
+
+static gboolean
+is_counted (gpointer data)
+{
+  return walk_shows (desk_page (data), "Scarf");
+}
+
+static gboolean
+is_mixed (gpointer data)
+{
+  return walk_text (desk_page (data), "Mixed, the changes take") != NULL;
+}
+
+/* A second project in the room: the apron's steps under another name. */
+static void
+add_scarf (Desk *desk)
+{
+  g_autofree char *path = g_build_filename (desk->scene.room, "projects", "scarf.handwheel", NULL);
+  g_autoptr (HwProject) apron = scene_read_file (&desk->scene);
+  g_autofree char *xml = hw_project_to_xml (apron, NULL);
+  g_autoptr (GString) scarf = g_string_new (xml);
+
+  g_assert_cmpuint (g_string_replace (scarf, "id=\"apron\"", "id=\"scarf\"", 1), ==, 1);
+  g_assert_cmpuint (g_string_replace (scarf, "Workshop apron", "Scarf", 1), ==, 1);
+  g_assert_true (g_file_set_contents (path, scarf->str, -1, NULL));
+}
+
+static void
+test_queue (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  add_scarf (&desk);
+  desk_open_page (&desk, "queue");
+  scene_wait (is_counted, &desk);
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "queue.move", "(ui)", 0, 1));
+  scene_settle ();
+  g_assert_cmpstr (room (&desk)->preferences->queue[0], ==, "apron");           /* by title the scarf came first */
+  g_assert_cmpstr (room (&desk)->preferences->queue[1], ==, "scarf");
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (walk_need (desk_page (&desk), GTK_TYPE_CHECK_BUTTON, NULL)), TRUE);
+  scene_wait (is_mixed, &desk);
+  g_assert_true (room (&desk)->preferences->mixed);
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -227,6 +274,7 @@ main (int    argc,
   g_test_add_func ("/machines/change", test_change_machine);
   g_test_add_func ("/machines/remove", test_remove_machine);
   g_test_add_func ("/machines/chart", test_chart);
+  g_test_add_func ("/queue/order", test_queue);
   g_test_add_func ("/preferences/keep", test_preferences);
   return g_test_run ();
 }
