@@ -10,7 +10,7 @@
 
 typedef enum
 {
-  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, DIAL, CARE, HATCHING
+  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, DIAL, CARE, HATCHING, FAULT
 } Kind;
 
 struct _HwMotif
@@ -18,7 +18,8 @@ struct _HwMotif
   GtkWidget     parent_instance;
   double        width_em, height_em;
   Kind          kind;
-  const HwSeam *seam;
+  const HwSeam  *seam;
+  const HwLooks *looks;
   char         *text;                   /* mark, construction or letter */
   int           number;                 /* plies, family, solid, sewn */
   double        balance;
@@ -160,6 +161,12 @@ draw (HwMotif      *self,
       break;
     case DIAL:
       draw_dial (self, cr, width, height, inks);
+      break;
+    case FAULT:
+      if (self->number < 0)
+        hw_draw_fault (cr, self->looks, 0, 0, width, height, inks);
+      else
+        hw_draw_fault_view (cr, self->looks, (HwFaultView) self->number, 0, 0, width, height, inks);
       break;
     default:
       g_assert_not_reached ();
@@ -317,6 +324,17 @@ hw_motif_show_edge (HwMotif *self,
                     double   balance)
 {
   show (self, EDGE, NULL, plies, balance);
+}
+
+void
+hw_motif_show_fault (HwMotif       *self,
+                     const HwLooks *looks,
+                     int            view)
+{
+  g_return_if_fail (looks != NULL);
+
+  self->looks = looks;
+  show (self, FAULT, NULL, view, 0);
 }
 
 void

@@ -7,7 +7,7 @@
 
 #pragma once
 #include <gtk/gtk.h>
-#include "card/drawing.h"
+#include "card/drawing-fault.h"
 
 G_BEGIN_DECLS
 
@@ -23,6 +23,8 @@ void       hw_motif_show_seam         (HwMotif *self, const HwSeam *seam);
 void       hw_motif_show_row          (HwMotif *self, const char *mark);
 void       hw_motif_show_along        (HwMotif *self, int plies, double balance);
 void       hw_motif_show_edge         (HwMotif *self, int plies, double balance);
+/* @view: HwFaultView, or -1 all three, one above the other. */
+void       hw_motif_show_fault        (HwMotif *self, const HwLooks *looks, int view);
 void       hw_motif_show_cloth        (HwMotif *self, HwFamily family, const char *construction);
 void       hw_motif_show_needle       (HwMotif *self, gboolean solid);
 void       hw_motif_show_cross_stitch (HwMotif *self, gboolean sewn);

@@ -14,6 +14,7 @@
 #include "window/form.h"
 #include "window/motif.h"
 #include "window/override-editor.h"
+#include "window/test-seam-panel.h"
 #include "window/value-row.h"
 #include "words/words.h"
 
@@ -35,7 +36,7 @@ struct _HwSetupPanel
   GtkBox            parent_instance;
   HwWorkspace      *workspace;
   GtkWidget        *title, *letter_slot, *letter, *drawing_slot, *drawing, *dial, *layers;
-  GtkWidget        *rows_box, *share, *note, *hand_box, *hand_kind, *minutes, *problem, *change;
+  GtkWidget        *rows_box, *share, *note, *hand_box, *hand_kind, *minutes, *problem, *change, *test_seam;
   HwValueRow       *rows[N_GROUPS];
   HwOverrideEditor *editors[HW_N_FIELDS];
   gboolean          showing;
@@ -382,6 +383,7 @@ show_parts (HwSetupPanel *self,
   gtk_widget_set_visible (self->layers, operation);
   gtk_widget_set_visible (self->rows_box, operation);
   gtk_widget_set_visible (self->share, operation);
+  gtk_widget_set_visible (self->test_seam, operation && hw_test_seam_is_possible (self->workspace));
   gtk_widget_set_visible (self->hand_box, hand);
   gtk_widget_set_visible (self->problem, problem);
   if (!operation)
@@ -567,6 +569,8 @@ hw_setup_panel_new (HwWorkspace *workspace)
   self->workspace = g_object_ref (workspace);
   for (int i = 0; i < N_GROUPS; i++)
     add_group (self, i);
+  self->test_seam = hw_test_seam_button_new (workspace);
+  gtk_box_insert_child_after (GTK_BOX (self), self->test_seam, self->layers);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (workspace, "selection", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
   refresh (self);

@@ -42,11 +42,12 @@ hw_words_look (HwVerdict verdict)
  * hw_words_after_test:
  * @dial: where the scrap was sewn
  * @next: the half-step to try next
+ * @noted: the verdict counts already
  *
  * Returns: (transfer full): the one thing to do next
  */
 char *
-hw_words_after_test (HwVerdict verdict, double dial, double next)
+hw_words_after_test (HwVerdict verdict, double dial, double next, gboolean noted)
 {
   g_autofree char *here = hw_words_half (dial);
   g_autofree char *there = hw_words_half (next);
@@ -60,6 +61,9 @@ hw_words_after_test (HwVerdict verdict, double dial, double next)
     return g_strdup_printf (_("Sew at %s."), here);
   if (next == dial)
     return g_strdup (_("The dial is at its end. See to the bobbin’s tension, by the machine’s manual first."));
+  if (verdict == HW_VERDICT_LOOPS_BELOW && noted)
+    /* Translators: a number on the dial */
+    return g_strdup_printf (_("Dial up to %s and sew again."), there);
   if (verdict == HW_VERDICT_LOOPS_BELOW)
     /* Translators: a number on the dial */
     return g_strdup_printf (_("Re-thread with the foot up and sew again. Still there: dial up to %s."), there);
@@ -74,8 +78,8 @@ static const char * const drop_lines[] = {
   N_("Hold the case by its thread and let it down 9–12 in (23–30 cm): it should stay where you stop."),
   N_("A slight upward yank should drop it another 1–1½ in (2.5–4 cm), and no more."),
   N_("It falls by itself: the bobbin’s tension is too loose. It does not move: too tight."),
-  N_("The machine’s manual first; some makers’ guarantees end when the screw is turned. Note where its slot stands, then "
-     "turn it an eighth at most, right to tighten, and test again."),
+  N_("The machine’s manual first; some makers’ guarantees end when the screw is turned. Note where its slot stands, "
+     "then turn it an eighth at most, right to tighten, and test again."),
 };
 
 /**

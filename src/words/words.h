@@ -95,7 +95,8 @@ char *hw_words_check         (const HwMachine *machine, int which); /* 0..5: bef
 
 /* A test seam: what is seen, and the one thing to do next. */
 char *hw_words_look          (HwVerdict verdict);             /* "Needle thread loops underneath" */
-char *hw_words_after_test    (HwVerdict verdict, double dial, double next);
+/* @noted: it counts already, so re-threading was tried. */
+char *hw_words_after_test    (HwVerdict verdict, double dial, double next, gboolean noted);
 char *hw_words_drop_test     (int which);                     /* lines of the bobbin's; NULL past the last */
 
 G_END_DECLS

@@ -1,0 +1,203 @@
+/* test-seam.c - a test seam through the real window: three presses, the dial moves, Undo restores it
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <gtk/gtk.h>
+#include <string.h>
+
+#include "model/test-seams.h"
+#include "plan/test-seam.h"
+#include "scene.h"
+#include "walk.h"
+#include "window/test-seam-panel.h"
+#include "window/window.h"
+
+typedef struct
+{
+  Scene      scene;
+  HwWindow  *window;
+  GtkWidget *root;
+} Desk;
+
+static GtkWidget *
+page (Desk *desk)
+{
+  return gtk_stack_get_visible_child (walk_stack (desk->root, "making-up"));
+}
+
+static void
+desk_open (Desk *self, gconstpointer data)
+{
+  scene_open (&self->scene);
+  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
+  self->root = GTK_WIDGET (self->window);
+  gtk_window_present (GTK_WINDOW (self->window));
+  gtk_test_widget_wait_for_draw (self->root);
+  hw_workspace_select (self->scene.workspace, "1");
+  scene_settle ();
+}
+
+static void
+desk_close (Desk *self, gconstpointer data)
+{
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (walk_need (page (self), GTK_TYPE_MENU_BUTTON, "Test seam")));
+  scene_settle ();
+  gtk_window_destroy (GTK_WINDOW (self->window));
+  scene_settle ();
+  g_assert_finalize_object (self->window);
+  scene_close (&self->scene);
+}
+
+static const HwSetup *
+setup (Desk *desk)
+{
+  return hw_plan_find_test_setup (hw_workspace_peek_plan (desk->scene.workspace), "1");
+}
+
+static double
+dial (Desk *desk)
+{
+  return setup (desk)->values[HW_FIELD_DIAL].value;
+}
+
+static guint
+count_seams (Desk *desk)
+{
+  g_autoptr (GPtrArray) seams = hw_room_list_test_seams (hw_workspace_get_room (desk->scene.workspace),
+                                                         setup (desk)->machine->id);
+
+  return seams->len;
+}
+
+/* The panel's own page that is shown. */
+static GtkWidget *
+shown (Desk *desk)
+{
+  GtkWidget *panel = walk_need (page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
+
+  return gtk_stack_get_visible_child (walk_stack (panel, "looks"));
+}
+
+static void
+press (Desk *desk, const char *name)
+{
+  g_signal_emit_by_name (walk_need (shown (desk), GTK_TYPE_BUTTON, name), "clicked");
+  scene_settle ();
+}
+
+static void
+open_panel (Desk *desk)
+{
+  gtk_menu_button_popup (GTK_MENU_BUTTON (walk_need (page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
+  scene_settle ();
+}
+
+/* Three presses, from the page “Making up” and from the order of work. */
+static void
+test_three_presses (Desk *desk, gconstpointer data)
+{
+  double before = dial (desk);
+
+  g_assert_true (gtk_widget_activate_action (desk->root, "win.page", "s", data));
+  scene_settle ();
+  open_panel (desk);
+  press (desk, "Needle thread loops underneath");
+  g_assert_nonnull (walk_text (shown (desk), "Re-thread with the foot up"));
+  g_assert_cmpuint (count_seams (desk), ==, 0);
+  press (desk, "Still there: note it");
+
+  g_assert_cmpuint (count_seams (desk), ==, 1);
+  g_assert_cmpfloat (dial (desk), >, before);
+  g_assert_nonnull (walk_text (shown (desk), "Noted, at "));
+
+  press (desk, "Undo");
+  g_assert_cmpuint (count_seams (desk), ==, 0);
+  g_assert_cmpfloat (dial (desk), ==, before);
+}
+
+static void
+test_pucker (Desk *desk, gconstpointer data)
+{
+  double before = dial (desk);
+
+  open_panel (desk);
+  press (desk, "Puckered");
+  g_assert_nonnull (walk_text (shown (desk), "Cut both threads"));
+  press (desk, "It stays puckered");
+  g_assert_cmpfloat (dial (desk), ==, before);
+  g_assert_nonnull (walk_text (shown (desk), "Leave the dial."));
+  press (desk, "Sew another");
+  press (desk, "Puckered");
+  press (desk, "It lies flat");
+  g_assert_cmpfloat (dial (desk), <=, before);
+  g_assert_cmpuint (count_seams (desk), ==, 2);
+}
+
+/* The dial that the next scrap is sewn at is the one just told; what was set by hand is what is noted. */
+static void
+test_next_scrap (Desk *desk, gconstpointer data)
+{
+  double before = dial (desk);
+  GtkWidget *spin;
+  g_autoptr (GPtrArray) seams = NULL;
+
+  open_panel (desk);
+  press (desk, "Bobbin thread shows on top");
+  press (desk, "Note it");
+  press (desk, "Sew another");
+  spin = walk_need (shown (desk), GTK_TYPE_SPIN_BUTTON, "Dial the scrap was sewn at");
+  g_assert_cmpfloat (gtk_spin_button_get_value (GTK_SPIN_BUTTON (spin)), <=, before - 0.5);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), 2.5);
+  press (desk, "Same on both sides, flat when pulled");
+  g_assert_nonnull (walk_text (shown (desk), "Sew at 2½."));
+  press (desk, "Note it");
+  seams = hw_room_list_test_seams (hw_workspace_get_room (desk->scene.workspace), setup (desk)->machine->id);
+  g_assert_cmpfloat (((HwJournalEntry *) g_ptr_array_index (seams, 1))->dial, ==, 2.5);
+}
+
+/* Only where there is a needle thread dial to learn. */
+static void
+test_offered (Desk *desk, gconstpointer data)
+{
+  GtkWidget *button = walk_need (page (desk), GTK_TYPE_MENU_BUTTON, "Test seam");
+
+  g_assert_true (gtk_widget_get_visible (button));
+  hw_workspace_select (desk->scene.workspace, "2");      /* a hand step */
+  scene_settle ();
+  g_assert_false (gtk_widget_get_visible (button));
+}
+
+/* The believed dial on each machine, what was sewn, and the bobbin's drop test with its caution. */
+static void
+test_more (Desk *desk, gconstpointer data)
+{
+  GtkWidget *panel = walk_need (page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
+
+  open_panel (desk);
+  press (desk, "Needle thread loops underneath");
+  press (desk, "Still there: note it");
+  press (desk, "Sew another");
+  g_assert_nonnull (walk_find (panel, GTK_TYPE_EXPANDER, NULL));
+  for (GtkWidget *expander = walk_find (panel, GTK_TYPE_EXPANDER, NULL); expander != NULL;
+       expander = gtk_widget_get_next_sibling (expander))
+    gtk_expander_set_expanded (GTK_EXPANDER (expander), TRUE);
+  scene_settle ();
+  g_assert_nonnull (walk_text (panel, "Only for a metal case"));
+  g_assert_nonnull (walk_text (panel, "The machine’s manual first"));
+  g_assert_nonnull (walk_text (panel, setup (desk)->machine->name));
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add ("/test-seam/three-presses/making-up", Desk, "making-up", desk_open, test_three_presses, desk_close);
+  g_test_add ("/test-seam/three-presses/order", Desk, "order", desk_open, test_three_presses, desk_close);
+  g_test_add ("/test-seam/pucker", Desk, NULL, desk_open, test_pucker, desk_close);
+  g_test_add ("/test-seam/next-scrap", Desk, NULL, desk_open, test_next_scrap, desk_close);
+  g_test_add ("/test-seam/offered", Desk, NULL, desk_open, test_offered, desk_close);
+  g_test_add ("/test-seam/more", Desk, NULL, desk_open, test_more, desk_close);
+  return g_test_run ();
+}
