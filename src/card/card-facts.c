@@ -392,6 +392,8 @@ hw_card_facts_new (const HwPlan *plan,
   self->is_usual_plate = group->plate < 0
   || g_strcmp0 (plan->handbook->plates[group->plate].entry.id, "single-hole") != 0;
   add_needle (self, plan, group);
+  if (self->needle_note == NULL)
+    self->needle_note = keep (self, hw_words_group_needle (plan, group_index));
   add_threads (self, group);
   add_stitch (self, first);
   add_dial (self, first);

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "command/command.h"
+#include "window/care-notice.h"
 #include "window/furnish.h"
 #include "window/theme.h"
 #include "window/window.h"
@@ -107,6 +108,7 @@ ensure_window (HwApplication *self,
       return NULL;
     }
   window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (self), self->workspace));
+  hw_care_notice_attach (G_APPLICATION (self), self->workspace);
   if (with_project)
     {
       open_some_project (self->workspace);

@@ -162,3 +162,28 @@ hw_recall_project (const char *room_folder)
   path = g_key_file_get_string (state, "last-project", key, NULL);
   return path != NULL && g_file_test (path, G_FILE_TEST_EXISTS) ? g_steal_pointer (&path) : NULL;
 }
+
+gboolean
+hw_remember_told (const char *room_folder,
+                  const char *what,
+                  const char *day)
+{
+  g_autofree char *file = state_path ();
+  g_autofree char *folder = g_path_get_dirname (file);
+  g_autofree char *room = room_key (room_folder);
+  g_autofree char *group = g_strconcat ("told ", room, NULL);
+  g_autofree char *before = NULL;
+  g_autoptr (GKeyFile) state = g_key_file_new ();
+  g_autoptr (GError) error = NULL;
+
+  g_key_file_load_from_file (state, file, G_KEY_FILE_NONE, NULL);       /* none yet: a new one */
+  before = g_key_file_get_string (state, group, what, NULL);
+  if (g_strcmp0 (before, day) == 0)
+    return FALSE;
+  g_key_file_set_string (state, group, what, day);
+  g_mkdir_with_parents (folder, 0700);
+  if (g_key_file_save_to_file (state, file, &error))
+    return TRUE;
+  g_debug ("%s", error->message);
+  return FALSE;
+}

@@ -152,12 +152,20 @@ end_block (GPtrArray *rows)
     ((HwOrderRow *) g_ptr_array_index (rows, rows->len - 1))->last = TRUE;
 }
 
+static int
+get_place (const HwPlan     *plan,
+           const HwPlanStep *planned)
+{
+  return (int) (planned - (const HwPlanStep *) (void *) plan->order->data);
+}
+
 static void
 add_care (GPtrArray        *rows,
           const HwPlan     *plan,
           const HwPlanStep *planned,
           const HwStep     *step)
 {
+  g_autofree char *within = hw_words_needles_within (plan, get_place (plan, planned));
   HwOrderRow *row;
 
   for (gsize i = 0; i < plan->handbook->n_care; i++)
@@ -182,6 +190,43 @@ add_care (GPtrArray        *rows,
                                       step->number));
       row->first = row->last = TRUE;
     }
+  if (within != NULL)
+    {
+      end_block (rows);
+      row = add_row (rows, HW_ORDER_ROW_CARE, step, g_strconcat ("within:", step->number, NULL),
+                     g_steal_pointer (&within));
+      row->first = row->last = TRUE;
+    }
+}
+
+/* The needle that goes in before @planned, where there is more to say of it than that it is new. (transfer full) */
+static char *
+describe_needle (const HwPlan     *plan,
+                 const HwPlanStep *planned)
+{
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+
+      if (pick->before == get_place (plan, planned) && pick->from_piece == 0 && !pick->mid_row
+          && (pick->worn != NULL || pick->again >= 0 || pick->worn_before >= 0 || pick->buy))
+        return hw_words_pick_state (plan, pick);
+    }
+  return NULL;
+}
+
+static char *
+describe_change (const HwPlan     *plan,
+                 const HwPlanStep *planned,
+                 const HwPlanStep *before)
+{
+  g_autofree char *change = hw_words_change (plan, planned, before);
+  g_autofree char *needle = describe_needle (plan, planned);
+
+  if (needle == NULL)
+    return g_steal_pointer (&change);
+  /* Translators: what to alter; which needle to take, such as “part-worn, 8.8 h left” */
+  return g_strdup_printf (_("%s. Needle: %s"), change, needle);
 }
 
 static void
@@ -196,7 +241,7 @@ add_change (GPtrArray        *rows,
 
   end_block (rows);
   row = add_row (rows, HW_ORDER_ROW_CHANGE, step, g_strconcat ("change:", step->number, NULL),
-                 group != NULL ? hw_words_change (plan, planned, before) : g_strdup (_("By hand")));
+                 group != NULL ? describe_change (plan, planned, before) : g_strdup (_("By hand")));
   row->letter = g_strdup (group != NULL ? group->letter : "");
   row->first = TRUE;
 }

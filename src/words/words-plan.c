@@ -262,6 +262,57 @@ hw_words_pick_state (const HwPlan *plan, const HwNeedlePick *pick)
   return state;
 }
 
+static const HwNeedlePick *
+find_group_pick (const HwPlan *plan, int group)
+{
+  for (guint i = 0; i < plan->needles->len; i++)
+    if (((const HwNeedlePick *) g_ptr_array_index (plan->needles, i))->group == group)
+      return g_ptr_array_index (plan->needles, i);
+  return NULL;
+}
+
+/* Is @group the first still to be sewn on its machine, with the needle that is in it? */
+static gboolean
+begins_as_it_stands (const HwPlan *plan, int group)
+{
+  const HwMachine *machine = hw_plan_get_group (plan, group)->machine;
+  HwNow now = hw_plan_now (plan, machine);
+
+  for (gsize i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *step = get_order (plan, i);
+      const HwGroup *own = hw_plan_get_group (plan, step->group);
+
+      if (!step->done && own != NULL && own->machine == machine)
+        return step->group == group && now.needle != NULL && (now.next == NULL || now.next->before > (int) i);
+    }
+  return FALSE;
+}
+
+char *
+hw_words_group_needle (const HwPlan *plan, int group)
+{
+  const HwNeedlePick *pick = find_group_pick (plan, group);
+  HwNow now;
+  g_autofree char *hours = NULL;
+
+  if (!begins_as_it_stands (plan, group))
+    {
+      if (pick == NULL || (pick->worn == NULL && pick->again < 0 && pick->worn_before < 0))
+        return NULL;
+      return hw_words_pick_state (plan, pick);
+    }
+  now = hw_plan_now (plan, hw_plan_get_group (plan, group)->machine);
+  if (!(now.hours_used > 0))
+    return NULL;
+  hours = hw_words_hours (MAX (now.hours_limit - now.hours_used, 0));
+  if (now.worn_step >= 0)
+    /* Translators: of a needle: hours, the number of a step */
+    return g_strdup_printf (_("%s left, runs out in step %s"), hours, get_step_number (plan, now.worn_step));
+  /* Translators: of a needle: hours */
+  return g_strdup_printf (_("%s left"), hours);
+}
+
 /* The rows after which a needle is changed: "row 3, row 6". */
 static char *
 list_rows (const HwPlan *plan, int order_index)
