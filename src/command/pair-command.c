@@ -8,6 +8,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include <glib/gi18n.h>
 
@@ -21,6 +22,10 @@ typedef struct
   double  mass_g_m2;
   double  thickness_mm;
   double  stretch_percent;
+  double  grams;                 /* of a cut of that size */
+  char   *cut;
+  double  ruler_mm;              /* so many layers under a ruler */
+  int     ruler_plies;
   int     plies;
   char   *purpose;
   char   *seam;
@@ -34,6 +39,7 @@ clear_options (PairOptions *options)
 {
   g_strfreev (options->fabrics);
   g_free (options->construction);
+  g_free (options->cut);
   g_free (options->purpose);
   g_free (options->seam);
   g_free (options->stitch);
@@ -90,6 +96,57 @@ build_project (const PairOptions *options)
     }
   g_ptr_array_add (project->steps, step);
   return project;
+}
+
+/* ---- own cloth, by kitchen scales and a ruler ---- */
+
+#define CM2_PER_M2 10000.0
+
+/* "10x10" in centimetres, also with the sign of multiplication; its area, or 0. */
+static double
+read_cut_cm2 (const char *text)
+{
+  char  *end = NULL;
+  double width = g_ascii_strtod (text, &end);
+  double height = 0;
+
+  if (end == text)
+    return 0;
+  if (g_str_has_prefix (end, "×"))
+    text = end + strlen ("×");
+  else if (*end == 'x' || *end == 'X')
+    text = end + 1;
+  else
+    return 0;
+  height = g_ascii_strtod (text, &end);
+  if (end == text || *end != '\0' || !(width >= 1 && width <= 1000 && height >= 1 && height <= 1000))
+    return 0;
+  return width * height;
+}
+
+/* Mass and thickness from what was weighed and laid under a ruler. FALSE: usage was wrong, and it is said. */
+static gboolean
+take_measured (PairOptions *options,
+               const char  *command,
+               int         *status)
+{
+  double cm2 = options->cut != NULL ? read_cut_cm2 (options->cut) : 0;
+
+  if ((options->grams != 0 || options->cut != NULL) && !(options->grams > 0 && cm2 > 0 && options->mass_g_m2 == 0))
+    *status = hw_command_usage (command, _("weigh a cut with --grams G --cut 10x10 (its sides in cm), or give --mass"));
+  else if ((options->ruler_mm != 0 || options->ruler_plies != 0)
+           && !(options->ruler_mm > 0 && options->ruler_plies > 0 && options->thickness_mm == 0))
+    *status = hw_command_usage (command, _("measure a pile with --pile 8 --pile-mm 4 (layers, mm under a "
+                                           "ruler), or give --thickness"));
+  else
+    {
+      if (cm2 > 0)
+        options->mass_g_m2 = options->grams * CM2_PER_M2 / cm2;
+      if (options->ruler_plies > 0)
+        options->thickness_mm = options->ruler_mm / options->ruler_plies;
+      return TRUE;
+    }
+  return FALSE;
 }
 
 static HwTable *
@@ -228,6 +285,11 @@ hw_command_pair (int    argc,
     { "mass", 0, 0, G_OPTION_ARG_DOUBLE, &options.mass_g_m2, N_("its mass as weighed"), N_("G/M²") },
     { "thickness", 0, 0, G_OPTION_ARG_DOUBLE, &options.thickness_mm,
       N_("one layer's thickness as measured"), N_("MM") },
+    { "grams", 0, 0, G_OPTION_ARG_DOUBLE, &options.grams, N_("instead of --mass: what a cut of it weighs"), N_("G") },
+    { "cut", 0, 0, G_OPTION_ARG_STRING, &options.cut, N_("the sides of that cut in cm"), N_("10x10") },
+    { "pile", 0, 0, G_OPTION_ARG_INT, &options.ruler_plies,
+      N_("instead of --thickness: so many layers, pressed lightly under a ruler"), N_("N") },
+    { "pile-mm", 0, 0, G_OPTION_ARG_DOUBLE, &options.ruler_mm, N_("how thick that pile is"), N_("MM") },
     { "stretch", 0, 0, G_OPTION_ARG_DOUBLE, &options.stretch_percent, N_("its stretch by hand"), "%" },
     { "plies", 0, 0, G_OPTION_ARG_INT, &options.plies, N_("layers of each fabric (2)"), N_("N") },
     { "purpose", 0, 0, G_OPTION_ARG_STRING, &options.purpose, N_("what it is sewn for (seam)"), N_("ID") },
@@ -249,8 +311,13 @@ hw_command_pair (int    argc,
   if ((options.fabrics == NULL) == (options.construction == NULL))
     return hw_command_usage (argv[0], _("name the cloth with --fabric ID, or an own one with --construction ID "
                                         "--mass G/M²"));
-  if (options.construction != NULL && !(options.mass_g_m2 > 0))
-    return hw_command_usage (argv[0], _("an own fabric needs its mass: --mass G/M²"));
+  if (!take_measured (&options, argv[0], &status))
+    return status;
+  if (options.construction != NULL && !(options.mass_g_m2 > 0 || options.thickness_mm > 0))
+    return hw_command_usage (argv[0], _("an own fabric needs its mass or its thickness: --mass G/M², --thickness MM, "
+                                        "or weighed and measured with --grams, --cut, --pile and --pile-mm"));
+  if (options.mass_g_m2 < 0 || options.mass_g_m2 > 5000 || options.thickness_mm < 0 || options.thickness_mm > 50)
+    return hw_command_usage (argv[0], _("a cloth weighs up to 5000 g/m² and is up to 50 mm thick"));
   if (options.plies < 1 || options.plies > 64)
     return hw_command_usage (argv[0], _("--plies is 1 to 64"));
   if (!(options.length_cm >= 0.1 && options.length_cm <= 100000))

@@ -55,25 +55,30 @@ typedef struct
 
 typedef enum { HW_FAMILY_WOVEN, HW_FAMILY_KNIT, HW_FAMILY_NONWOVEN, HW_FAMILY_SKIN, HW_FAMILY_NET } HwFamily;
 
-/* fabrics.xml: <construction id name family="woven|knit|nonwoven|skin|net" bulk-density under-foot source/>
+/* fabrics.xml: <construction id name family="woven|knit|nonwoven|skin|net" bulk-density under-foot tension? source/>
  * bulk-density g/cm3 (to guess a thickness from a mass);
- * under-foot: thickness under the foot / as measured, 1 at most. */
+ * under-foot: thickness under the foot / as measured, 1 at most;
+ * tension: id of the tension term that it switches on: knits of loops are soft in the stitch, knits that are locked,
+ * filled, felted or full of rubber are not. */
 typedef struct
 {
   HwEntry  entry;
   HwFamily family;
   double   bulk_density;
   double   under_foot;
+  int      tension_term;                 /* HwTensionTerm, -1 none */
 } HwConstruction;
 
-/* fabrics.xml: <trait id name lint? needle-life? tension? source/>
+/* fabrics.xml: <trait id name lint? needle-life? speed? tension? source/>
  * lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's hours (0.5 = lasts
- * half); both 1 when left out; tension: id of the tension term it switches on, optional. */
+ * half); speed: share of the purpose's speed at which such cloth is sewn; all 1 when left out; tension: id of the
+ * tension term it switches on, optional. */
 typedef struct
 {
   HwEntry entry;
   double  lint_factor;
   double  needle_life;
+  double  speed_factor;
   int     tension_term;                  /* HwTensionTerm, -1 none */
 } HwTrait;
 

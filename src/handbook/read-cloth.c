@@ -54,7 +54,8 @@ hw_read_construction (HwReader      *reader,
                       void          *into,
                       GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "source", "family", "bulk-density", "under-foot", NULL };
+  static const char * const attributes[] = { "id", "name", "source", "family", "bulk-density", "under-foot",
+                                             "tension", NULL };
   static const HwField fields[] = {
     { "bulk-density", G_STRUCT_OFFSET (HwConstruction, bulk_density), 0.005, 5, TRUE },
     { "under-foot", G_STRUCT_OFFSET (HwConstruction, under_foot), 0.05, 1, TRUE },
@@ -65,7 +66,8 @@ hw_read_construction (HwReader      *reader,
 
   if (!hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
       || !hw_xml_get_required_word (reader->xml, node, "family", hw_family_ids, &family, error)
-      || !hw_reader_fields (reader, node, fields, self, error))
+      || !hw_reader_fields (reader, node, fields, self, error)
+      || !hw_reader_term (reader, node, &self->tension_term, error))
     return FALSE;
   self->family = (HwFamily) family;
   return TRUE;
@@ -77,16 +79,19 @@ hw_read_trait (HwReader      *reader,
                void          *into,
                GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "source", "lint", "needle-life", "tension", NULL };
+  static const char * const attributes[] = { "id", "name", "source", "lint", "needle-life", "speed", "tension",
+                                             NULL };
   static const HwField fields[] = {
     { "lint", G_STRUCT_OFFSET (HwTrait, lint_factor), 0.1, 20, FALSE },
     { "needle-life", G_STRUCT_OFFSET (HwTrait, needle_life), 0.05, 2, FALSE },
+    { "speed", G_STRUCT_OFFSET (HwTrait, speed_factor), 0.05, 1, FALSE },
     { NULL, 0, 0, 0, FALSE }
   };
   HwTrait *self = into;
 
   self->lint_factor = 1;
   self->needle_life = 1;
+  self->speed_factor = 1;
   return hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
          && hw_reader_fields (reader, node, fields, self, error)
          && hw_reader_term (reader, node, &self->tension_term, error);

@@ -78,11 +78,18 @@ add_traits (HwCloth *cloth, const HwHandbook *handbook, GError **error)
   return TRUE;
 }
 
+/* What was weighed and not measured is thought as dense as the handbook's cloth of its name: a heavier denim is a
+ * thicker one. */
 static void
 take_measured (HwCloth *cloth)
 {
   const HwProjectFabric *fabric = cloth->fabric;
 
+  if (fabric->mass_g_m2 > 0 && cloth->entry != NULL && !(fabric->thickness_mm > 0))
+    {
+      cloth->thickness_mm *= fabric->mass_g_m2 / cloth->mass_g_m2;
+      cloth->thickness_estimated = TRUE;
+    }
   if (fabric->mass_g_m2 > 0)
     cloth->mass_g_m2 = fabric->mass_g_m2;
   if (fabric->thickness_mm > 0)

@@ -11,28 +11,11 @@
 #include "plan/pairing-private.h"
 
 #include <math.h>
-#include <string.h>
 
 #define ORDINARY_SD 0.95                 /* up to this spread, on the 0-9 scale, a whole number either way is printed */
 #define SURE_SD 0.5                      /* and up to this one, half a number, once the machine is known: */
 #define SURE_SEAMS 5
 #define OVERLOCK_NEUTRAL 3.0             /* the number that rows of "overlock-dial" are written for */
-
-/* Knits of loops are soft in the stitch; these are knits that are not: locked, filled, felted or full of rubber. */
-static const char * const not_jersey[] = { "warp-knit", "mesh", "spacer", "felted-knit", "elastic" };
-
-static gboolean
-is_jersey (const HwPairing *self, const HwPairPly *ply)
-{
-  const HwConstruction *construction = &self->handbook->constructions[ply->cloth->construction];
-
-  if (construction->family != HW_FAMILY_KNIT)
-    return FALSE;
-  for (gsize i = 0; i < G_N_ELEMENTS (not_jersey); i++)
-    if (strcmp (construction->entry.id, not_jersey[i]) == 0)
-      return FALSE;
-  return TRUE;
-}
 
 static guint32
 term_bit (int term)
@@ -48,10 +31,7 @@ list_cloth_terms (const HwPairing *self)
   for (HwSet traits = self->facts.traits; traits != 0; traits &= traits - 1)
     terms |= term_bit (self->handbook->traits[__builtin_ctzll (traits)].tension_term);
   for (gsize i = 0; i < self->n_plies; i++)
-    if (is_jersey (self, &self->plies[i]))
-      terms |= term_bit (HW_TENSION_JERSEY);
-  if (self->facts.families & (1u << HW_FAMILY_SKIN))
-    terms |= term_bit (HW_TENSION_LEATHER);
+    terms |= term_bit (self->handbook->constructions[self->plies[i].cloth->construction].tension_term);
   return terms;
 }
 

@@ -16,12 +16,14 @@ settle_factors (HwPairing *self)
 
   setup->lint_factor = 1;
   setup->needle_life = 1;
+  setup->speed_factor = 1;
   for (HwSet traits = self->facts.traits; traits != 0; traits &= traits - 1)
     {
       const HwTrait *trait = &self->handbook->traits[__builtin_ctzll (traits)];
 
       setup->lint_factor = MAX (setup->lint_factor, trait->lint_factor);
       setup->needle_life = MIN (setup->needle_life, trait->needle_life);
+      setup->speed_factor = MIN (setup->speed_factor, trait->speed_factor);
     }
 }
 

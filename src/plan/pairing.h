@@ -125,6 +125,7 @@ typedef struct
   double           dial_likely_low, dial_likely_high;  /* printed: where it is likely to end, half-steps */
   double           window_low, window_high;            /* where the stitch looks balanced if the start is right */
   double           lint_factor;          /* dusting clock */
+  double           speed_factor;         /* share of the purpose's speed: slippery cloth and pile are sewn slower */
   double           needle_life;          /* the needle's hours count divided by this */
   GArray          *reasons;              /* HwReason; never empty */
   GArray          *warnings;             /* HwWarning */

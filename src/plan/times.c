@@ -28,7 +28,8 @@ hw_operation_time (const HwSetup *setup)
   double stitches = hw_stitch_count (setup->step->length_cm * 10, stitch_length (setup));
   /* The triple stitch takes three strokes of the needle for each stitch forward. */
   double strokes = setup->stitch->shape == HW_THREAD_USE_TRIPLE ? 3 * stitches : stitches;
-  double running = hw_running_minutes (strokes, setup->machine->speed_spm, purpose->speed_share);
+  double running = hw_running_minutes (strokes, setup->machine->speed_spm,
+                                       purpose->speed_share * setup->speed_factor);
   double handling = purpose->handling_minutes + purpose->per_metre_minutes * setup->step->length_cm / 100;
 
   return (HwOperationTime) {

@@ -35,6 +35,7 @@ hw_tell_construction (HwTeller             *self,
   hw_tell_number (self, _("Bulk density"), construction->bulk_density, 3, "g/cm³");
   /* Translators: how much of a cloth's thickness is left when the presser foot is down */
   hw_tell_number (self, _("Left under the foot"), construction->under_foot * 100, 0, "%");
+  hw_tell_term (self, construction->tension_term);
 }
 
 void
@@ -43,6 +44,7 @@ hw_tell_trait (HwTeller      *self,
 {
   hw_tell_number (self, _("Dusting hours count"), trait->lint_factor, 2, "×");
   hw_tell_number (self, _("A needle lasts"), trait->needle_life, 2, "×");
+  hw_tell_number (self, _("Sewn at a speed of"), trait->speed_factor, 2, "×");
   hw_tell_term (self, trait->tension_term);
 }
 

@@ -409,6 +409,69 @@ test_pair (Fixture      *fixture,
   assert_contains (unknown.err, "poplin");
 }
 
+static char *
+read_text (const char *folder,
+           const char *name)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), folder, name, NULL);
+  char *text = NULL;
+
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  return text;
+}
+
+/* What the user guide prints as an example is the file that is tried here, and it does what the guide says. */
+static void
+test_guide (Fixture      *fixture,
+            gconstpointer data)
+{
+  g_autofree char *chapter = read_text ("guide", "own-entries.xml");
+  g_autofree char *example = read_text ("guide/example", "own-entries.xml");
+  g_autofree char *overlay = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "guide", "example", NULL);
+  Fixture          own = { fixture->folder, fixture->room, overlay };
+  g_auto (Outcome) check = run (&own, "check %s", overlay);
+  g_auto (Outcome) pair = run (&own, "pair --fabric sailcloth --purpose topstitch", NULL);
+  g_auto (Outcome) shown = run (&own, "handbook sailcloth", NULL);
+  g_autoptr (GString) printed = g_string_new (strchr (example, '\n') + 1);
+
+  g_string_truncate (printed, printed->len - 1);         /* the newline at the end */
+  g_string_replace (printed, "<", "&lt;", 0);
+  g_string_replace (printed, ">", "&gt;", 0);
+  assert_contains (chapter, printed->str);
+  g_assert_cmpint (check.status, ==, 0);
+  g_assert_cmpint (pair.status, ==, 0);
+  assert_contains (pair.out, "3.4 mm");
+  assert_contains (pair.out, "On my sailcloth 3.4 mm looks best");
+  assert_contains (shown.out, "310 (310 to 310) g/m²");
+  assert_contains (shown.out, "Washed twice");
+}
+
+/* Scales and a ruler say the same as figures: 2.9 g of 10 by 10 cm are 290 g/m², 8 layers of 5 mm 0.625 mm each. */
+static void
+test_pair_measured (Fixture      *fixture,
+                    gconstpointer data)
+{
+  static const char * const refused[] = { "--grams 3", "--cut 10x10", "--grams 3 --cut ten", "--pile 8", "--pile-mm 4",
+                                          "--grams 3 --cut 10x10 --mass 5", "--mass -4", "",
+                                          "--mass 90 --pile 8 --pile-mm 4 --thickness 1" };
+  g_auto (Outcome) figures = run (fixture, "pair --construction twill --mass 290 --thickness 0.625", NULL);
+  g_auto (Outcome) measured = run (fixture, "pair --construction twill --grams 2.9 --cut 10x10 --pile 8 --pile-mm 5",
+                                   NULL);
+  g_auto (Outcome) ruler = run (fixture, "pair --construction twill --pile 8 --pile-mm 5", NULL);
+
+  g_assert_cmpint (measured.status, ==, 0);
+  g_assert_cmpstr (measured.out, ==, figures.out);
+  g_assert_cmpint (ruler.status, ==, 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      g_autofree char *line = g_strchomp (g_strconcat ("pair --construction twill ", refused[i], NULL));
+      g_auto (Outcome) no = run (fixture, line, NULL);
+
+      g_test_message ("%s", line);
+      g_assert_cmpint (no.status, ==, 2);
+    }
+}
+
 static void
 test_handbook (Fixture      *fixture,
                gconstpointer data)
@@ -813,6 +876,8 @@ main (int    argc,
   g_test_add ("/command/test-seam", Fixture, NULL, set_up, test_test_seam, tear_down);
   g_test_add ("/command/test-seam/refused", Fixture, NULL, set_up, test_test_seam_refused, tear_down);
   g_test_add ("/command/pair", Fixture, NULL, set_up, test_pair, tear_down);
+  g_test_add ("/command/pair/measured", Fixture, NULL, set_up, test_pair_measured, tear_down);
+  g_test_add ("/command/guide", Fixture, NULL, set_up, test_guide, tear_down);
   g_test_add ("/command/new", Fixture, NULL, set_up, test_new, tear_down);
   g_test_add ("/command/handbook", Fixture, NULL, set_up, test_handbook, tear_down);
   g_test_add ("/command/handbook/entries", Fixture, NULL, set_up, test_entries, tear_down);
