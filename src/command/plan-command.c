@@ -171,14 +171,18 @@ format_for_people (const HwPlan    *plan,
 {
   GString          *out = g_string_new (NULL);
   g_autofree char  *ordered = hw_words_totals (&plan->as_ordered);
-  g_autofree char  *listed = hw_words_totals (&plan->as_listed);
+  g_autofree char  *proof = hw_words_proof (plan);
+  g_autofree char  *compared = hw_words_compared (plan);
   g_autofree char  *total = hw_words_minutes (plan->minutes_total);
   const HwPlanStep *before = NULL;
 
   g_string_append_printf (out, "%s\n", plan->project->title);
-  /* Translators: totals such as "2 needle changes, 5 minutes" */
-  g_string_append_printf (out, plan->proved ? _("%s, proved fewest. As listed: %s.\n") : _("%s. As listed: %s.\n"),
-                          ordered, listed);
+  /* Translators: totals such as "2 needle changes, 5 minutes"; how good the order is, as "proved fewest" */
+  if (proof != NULL)
+    g_string_append_printf (out, _("%s, %s.\n"), ordered, proof);
+  else
+    g_string_append_printf (out, "%s.\n", ordered);
+  g_string_append_printf (out, "%s\n", compared);
   /* Translators: all the minutes of the project's steps */
   g_string_append_printf (out, _("%s in all.\n"), total);
   append_wishes (out, plan, answers);
@@ -309,19 +313,45 @@ list_wishes (const HwPlan    *plan,
   return g_string_free (list, FALSE);
 }
 
+static void
+add_minutes (HwTable    *table,
+             const char *id,
+             double      minutes)
+{
+  char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+
+  hw_table_fact (table, id, g_ascii_formatd (buffer, sizeof buffer, "%.2f", minutes));
+}
+
+/* Under names that end alike: minutes, and how often hard parts and the needle change. */
+static void
+add_totals (HwTable              *table,
+            const char           *which,
+            const HwChangeTotals *totals)
+{
+  g_autofree char *minutes = g_strconcat ("change-minutes", which, NULL);
+  g_autofree char *changes = g_strconcat ("changes", which, NULL);
+  g_autofree char *needles = g_strconcat ("needle-changes", which, NULL);
+  g_autofree char *n_changes = g_strdup_printf ("%d", totals->changes);
+  g_autofree char *n_needles = g_strdup_printf ("%d", totals->needle_changes);
+
+  add_minutes (table, minutes, totals->change_minutes);
+  hw_table_fact (table, changes, n_changes);
+  hw_table_fact (table, needles, n_needles);
+}
+
 static HwTable *
 build_table (const HwPlan    *plan,
              const GPtrArray *answers)
 {
   HwTable *table = hw_table_new ("plan", "step");
-  char     buffer[G_ASCII_DTOSTR_BUF_SIZE];
 
   hw_table_fact (table, "project", plan->project->id);
   hw_table_fact (table, "title", plan->project->title);
-  hw_table_fact (table, "change-minutes",
-                 g_ascii_formatd (buffer, sizeof buffer, "%.2f", plan->as_ordered.change_minutes));
-  hw_table_fact (table, "change-minutes-as-listed",
-                 g_ascii_formatd (buffer, sizeof buffer, "%.2f", plan->as_listed.change_minutes));
+  add_totals (table, "", &plan->as_ordered);
+  add_totals (table, "-unshared", &plan->as_ordered_unshared);
+  add_totals (table, "-as-listed", &plan->as_listed);
+  add_minutes (table, "change-minutes-bound", plan->bound_minutes);
   hw_table_fact (table, "proved", plan->proved ? "yes" : "no");
   add_columns (table);
 

@@ -110,6 +110,18 @@ hw_edit_set_due (const HwProject *self,
   return next;
 }
 
+HwProject *
+hw_edit_set_share (const HwProject *self, gboolean share)
+{
+  HwProject *next;
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  next = hw_project_thaw (self);
+  next->share = share;
+  return next;
+}
+
 /* ---- fabrics and threads ---- */
 
 HwProject *

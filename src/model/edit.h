@@ -34,6 +34,8 @@ HwProject *hw_edit_clear_override (const HwProject *self, const char *number, Hw
  * step is removed, so are the wishes that need it. */
 HwProject *hw_edit_add_wish       (const HwProject *self, const HwWish *wish, GError **error);
 HwProject *hw_edit_remove_wish    (const HwProject *self, gsize index, GError **error);
+/* May operations share set-ups inside their bands? */
+HwProject *hw_edit_set_share      (const HwProject *self, gboolean share);
 HwProject *hw_edit_set_gather_hand (const HwProject *self, gboolean gather);
 char      *hw_project_free_number (const HwProject *self);   /* the next unused number, (transfer full) */
 

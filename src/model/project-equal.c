@@ -139,5 +139,6 @@ hw_project_is_equal (const HwProject *a,
          || (equal_texts (a->id, b->id) && equal_texts (a->title, b->title) && equal_texts (a->due, b->due)
              && equal_texts (a->note, b->note) && equal_parts (a->fabrics, b->fabrics, equal_fabrics)
              && equal_parts (a->threads, b->threads, equal_threads) && equal_parts (a->steps, b->steps, equal_steps)
-             && equal_parts (a->wishes, b->wishes, equal_wishes) && !a->gather_hand == !b->gather_hand);
+             && equal_parts (a->wishes, b->wishes, equal_wishes) && !a->gather_hand == !b->gather_hand
+             && !a->share == !b->share);
 }

@@ -445,10 +445,11 @@ read_head (const HwXml *xml,
            HwProject   *project,
            GError     **error)
 {
-  static const char * const known[] = { "id", "title", "due", "gather-hand", NULL };
+  static const char * const known[] = { "id", "title", "due", "share", "gather-hand", NULL };
   static const char * const elements[] = { "note", "fabrics", "threads", "steps", "wishes", NULL };
   const xmlNode *root = hw_xml_root (xml);
   int gather_hand = FALSE;
+  int share = TRUE;
 
   if (!hw_xml_check_attributes (xml, root, known, error) || !hw_read_check_text (xml, root, error))
     return FALSE;
@@ -456,8 +457,10 @@ read_head (const HwXml *xml,
   if (project->title == NULL)
     return FALSE;
   project->due = hw_xml_dup_attr (root, "due");
-  if (!hw_xml_get_word (xml, root, "gather-hand", yes_no, &gather_hand, error))
+  if (!hw_xml_get_word (xml, root, "share", yes_no, &share, error)
+      || !hw_xml_get_word (xml, root, "gather-hand", yes_no, &gather_hand, error))
     return FALSE;
+  project->share = share;
   project->gather_hand = gather_hand;
   if (!hw_read_blame (xml, root, hw_check_id (_("a project's id"), project->id, error)
                       && hw_check_text (_("a project's title"), project->title, error)

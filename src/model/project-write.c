@@ -175,6 +175,8 @@ hw_project_to_xml (const HwProject *self,
   hw_xml_writer_attr (writer, "id", self->id);
   hw_xml_writer_attr (writer, "title", self->title);
   hw_xml_writer_attr (writer, "due", self->due);
+  if (!self->share)
+    hw_xml_writer_attr (writer, "share", "no");
   if (self->gather_hand)
     hw_xml_writer_attr (writer, "gather-hand", "yes");
   write_note (writer, self->note);

@@ -72,9 +72,11 @@ typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM
 extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing", "load", … the element names */
 
 /* One record. <sewing id time project step minutes running lint life needle purpose planned needle-thread
- *   bobbin-thread needle-m bobbin-m note/>   minutes at the machine, needle-moving minutes;
+ *   bobbin-thread needle-m bobbin-m system point nm foot plate length width dial note/>
+ *   minutes at the machine, needle-moving minutes;
  *   planned: minutes the plan gave it before any correction learned, where the minutes were measured and not just taken
  *   over from the plan; needle-m, bobbin-m: metres taken from the spools of those labels
+ *   system point nm foot plate length width dial: what it was sewn with, so that a plan made later still knows
  *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
  *   without needle: the hours are those of the needle that sits in the machine
  * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>

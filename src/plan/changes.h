@@ -7,7 +7,13 @@
 
 G_BEGIN_DECLS
 
-#define HW_N_SOFT_PARTS 6
+typedef enum
+{
+  HW_SOFT_LENGTH, HW_SOFT_WIDTH, HW_SOFT_PRESSURE, HW_SOFT_DIAL, HW_SOFT_DIFFERENTIAL, HW_SOFT_CUTTING_WIDTH,
+  HW_N_SOFT_PARTS
+} HwSoftPart;
+
+extern const HwField hw_soft_fields[HW_N_SOFT_PARTS];
 
 /* Hard and soft parts of a set-up, or what the journal says of them. */
 typedef struct
@@ -36,6 +42,8 @@ gboolean  hw_mounted_same_needle(const HwMounted *a, const HwMounted *b);
 
 /* HwChange bits between two states of one machine. */
 guint     hw_changes_between    (const HwMounted *from, const HwMounted *to);
+/* The handbook's minutes, or the person's own where the room's preferences have them. */
+HwChangeCosts hw_changes_costs  (const HwHandbook *handbook, const HwRoom *room);
 /* What they cost, in thousandths of a minute; nothing for sitting down at the machine. */
 int       hw_changes_cost       (const HwChangeCosts *costs, const HwMounted *from, const HwMounted *to);
 int       hw_changes_walk       (const HwChangeCosts *costs);

@@ -140,6 +140,28 @@ hw_plan_get_group (const HwPlan *self, int index)
   return index >= 0 && (guint) index < self->groups->len ? g_ptr_array_index (self->groups, (guint) index) : NULL;
 }
 
+static char *
+dup_id (const HwEntry *entry)
+{
+  return g_strdup (entry->id);
+}
+
+/* What the step is sewn with: the set-up may be shared otherwise once the step is done. */
+static void
+note_setup (const HwHandbook *handbook, const HwSetup *setup, HwJournalEntry *entry)
+{
+  HwMounted mounted = hw_mounted_from_setup (setup);
+
+  entry->system = mounted.system >= 0 ? dup_id (&handbook->systems[mounted.system].entry) : NULL;
+  entry->point = mounted.point >= 0 ? dup_id (&handbook->points[mounted.point].entry) : NULL;
+  entry->nm = MAX (mounted.size_nm, 0);
+  entry->foot = mounted.foot >= 0 ? dup_id (&handbook->feet[mounted.foot].entry) : NULL;
+  entry->plate = mounted.plate >= 0 ? dup_id (&handbook->plates[mounted.plate].entry) : NULL;
+  entry->length_mm = mounted.soft[HW_SOFT_LENGTH] / 100.0;
+  entry->width_mm = mounted.soft[HW_SOFT_WIDTH] / 100.0;
+  entry->dial = mounted.soft[HW_SOFT_DIAL] / 100.0;
+}
+
 HwJournalEntry *
 hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_minutes)
 {
@@ -163,14 +185,9 @@ hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_mi
       entry->needle = state->needle != NULL ? g_strdup (state->needle->id) : NULL;
       entry->lint = setup->lint_factor;
       entry->life = setup->needle_life;
+      note_setup (self->handbook, setup, entry);
     }
   return entry;
-}
-
-static char *
-dup_id (const HwEntry *entry)
-{
-  return g_strdup (entry->id);
 }
 
 static gboolean

@@ -226,8 +226,18 @@ walk_to (const HwOrderFacts *facts, gsize machine)
   return cheapest < HW_ORDER_FAR ? cheapest : 0;
 }
 
+void
+hw_order_bound_settle (const HwOrderBound *self, const guint64 *done, guint16 *mounted)
+{
+  const HwOrderFacts *facts = self->facts;
+
+  for (gsize m = 0; m < facts->n_machines; m++)
+    if (hw_order_set_holds (done, facts->sewn_on + m * facts->n_words, facts->n_words))
+      mounted[m] = G_MAXUINT16;
+}
+
 int
-hw_order_bound_get (HwOrderBound *self, const guint64 *done, guint16 *mounted, gsize at)
+hw_order_bound_get (HwOrderBound *self, const guint64 *done, const guint16 *mounted, gsize at)
 {
   const HwOrderFacts *facts = self->facts;
   int walk_chain = gather_left (self, done, mounted, at);
@@ -240,10 +250,7 @@ hw_order_bound_get (HwOrderBound *self, const guint64 *done, guint16 *mounted, g
       gsize n_left = list_left (self, m);
 
       if (n_left == 0)
-        {
-          mounted[m] = G_MAXUINT16;
-          continue;
-        }
+        continue;
       total += bound_machine (self, mounted[m], n_left);
       if (m != at)
         {

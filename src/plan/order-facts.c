@@ -40,7 +40,8 @@ fill_change (HwOrderFacts *self)
         self->change[from * n + to] = from == to ? 0 : problem->change[from * problem->n_setups + to];
   for (gsize to = 0; to < self->n_setups; to++)
     self->change[(self->n_setups + (gsize) problem->machine[to]) * n + to] = problem->entry[to];
-  close_matrix (self->change, n);
+  if (!problem->closed)
+    close_matrix (self->change, n);
 }
 
 static void
@@ -162,6 +163,7 @@ fill_classes (HwOrderFacts *self)
       read_accept (self, i, row);
       class = (gsize) (self->class_of[i] = find_class (self, row));
       self->machine_of[class] = self->problem->machine[self->problem->setup[i]];
+      hw_order_set_add (self->sewn_on + (gsize) self->machine_of[class] * self->n_words, i);
     }
 }
 
@@ -342,6 +344,7 @@ hw_order_facts_new (const HwOrderProblem *problem, gsize n_setups)
   self->first_member = g_new0 (gsize, self->n_setups + 1);
   self->class_of = g_new0 (int, self->n + 1);
   self->machine_of = g_new0 (int, self->n + 1);
+  self->sewn_on = g_new0 (guint64, self->n_machines * self->n_words + 1);
   self->accept = g_new0 (guint64, self->n * self->n_setup_words + 1);
   self->tail = g_new0 (int, self->n + 1);
   self->walk_tail = g_new0 (int, self->n + 1);
@@ -374,6 +377,7 @@ hw_order_facts_free (HwOrderFacts *self)
   g_free (self->machine_of);
   g_free (self->class_size);
   g_free (self->by_size);
+  g_free (self->sewn_on);
   g_free (self->accept);
   g_free (self->reach);
   g_free (self->between);

@@ -33,6 +33,7 @@ typedef struct
   int     *enter;           /* [n_classes squared] the same from one that the second does not take; HW_ORDER_FAR none */
   guint8  *apart;           /* [n_classes squared] of one machine and no set-up in common */
   guint64 *others;          /* [n_classes x n_words] operations of the classes apart from it */
+  guint64 *sewn_on;         /* [n_machines x n_words] operations of each machine */
   int     *tail;            /* [n] dearest chain of changes after it, among its own machine's operations */
   int     *walk_tail;       /* [n] dearest chain of walks after it */
   int     *runs;            /* [n] most separate runs of its class on a chain of its machine that starts with it */

@@ -158,7 +158,31 @@ score_of (const StateHead *head)
   return (HwOrderScore) { head->cost, head->distance };
 }
 
-/* Keeps the record being made. NOWHERE when a state of its key is known that is no worse. */
+static HwOrderScore
+child_score (const Search *self)
+{
+  return score_of ((const StateHead *) (const void *) self->child);
+}
+
+/* What the record being made must cost more at least, which its key alone decides. FALSE: a state of its key is known
+ * that is no worse. */
+static gboolean
+bound_child (Search *self)
+{
+  StateHead *head = (StateHead *) (void *) self->child;
+  guint known = self->slots[find_slot (self, self->child)];
+  guint16 *mounted = mounted_of (self, head);
+
+  if (known == 0)
+    head->least = hw_order_bound_get (self->bound, done_of (head), mounted, mounted[self->facts->n_machines]);
+  else if (hw_order_score_less (child_score (self), score_of (head_at (self, known - 1))))
+    head->least = head_at (self, known - 1)->least;
+  else
+    return FALSE;
+  return TRUE;
+}
+
+/* Keeps the record being made, which no state of its key betters. */
 static guint
 keep_child (Search *self)
 {
@@ -172,8 +196,8 @@ keep_child (Search *self)
       index = (guint) self->n++;
       self->slots[slot] = index + 1;
     }
-  else if (!hw_order_score_less (score_of ((StateHead *) (void *) self->child), score_of (head_at (self, --index))))
-    return NOWHERE;
+  else
+    index--;
   memcpy (self->block + index * self->stride, self->child, self->stride);
   return index;
 }
@@ -236,6 +260,7 @@ make_start (Search *self)
   for (gsize m = 0; m < facts->n_machines; m++)
     mounted[m] = (guint16) (facts->n_setups + m);
   mounted[facts->n_machines] = (guint16) at;
+  hw_order_bound_settle (self->bound, done_of (head), mounted);
   head->least = hw_order_bound_get (self->bound, done_of (head), mounted, at);
 }
 
@@ -264,7 +289,7 @@ make_child (Search *self, guint parent, gsize setup, guint16 operation)
   head->n_done = (guint16) (head->n_done + do_all (self, done_of (head), setup, NULL));
   mounted[machine] = (guint16) setup;
   mounted[facts->n_machines] = (guint16) machine;
-  head->least = hw_order_bound_get (self->bound, done_of (head), mounted, machine);
+  hw_order_bound_settle (self->bound, done_of (head), mounted);
 }
 
 /* Does again what led to the state @head; returns the number of operations written to @order. */
@@ -355,11 +380,10 @@ offer_child (Search *self, GArray *tickets, HwOrderResult *result)
   guint kept;
   Ticket ticket;
 
-  if (!is_promising ((HwOrderScore) { made->cost + made->least, made->distance }, result))
+  if (!is_promising (child_score (self), result) || !bound_child (self)
+      || !is_promising ((HwOrderScore) { made->cost + made->least, made->distance }, result))
     return;
   kept = keep_child (self);
-  if (kept == NOWHERE)
-    return;
   if (made->n_done == self->facts->n)
     {
       write_order (self, kept, result);

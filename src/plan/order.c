@@ -49,8 +49,8 @@
 
 #include <string.h>
 
-#define NEAREST_STATES 3000              /* for the search of least distance */
-#define NEAREST_SETUPS 96                /* with more than that it is not tried */
+#define NEAREST_STATES 20000             /* of the search for the least distance, */
+#define NEAREST_SHARE 5                  /* and this part at most of those for the cost */
 
 void
 hw_order_result_free (HwOrderResult *self)
@@ -114,8 +114,8 @@ find_nearest (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderRes
   result->distance = G_MAXINT;           /* of the set-ups that suffice for the cost; there may be nearer ones */
   offer_order (facts, result->order, result);
   hw_order_draw_nearer (facts, result);
-  if (facts->n_setups <= NEAREST_SETUPS)
-    result->nearest = hw_order_search_nearest (facts, NEAREST_STATES, limits, result);
+  result->nearest = hw_order_search_nearest (facts, MIN (limits->max_states / NEAREST_SHARE, NEAREST_STATES), limits,
+                                             result);
 }
 
 static void

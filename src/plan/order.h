@@ -32,7 +32,8 @@ typedef struct
    * which is @setup with distance 0. NULL: it takes @setup. */
   const guint64      *accept;      /* [n_operations x HW_ORDER_SETUP_WORDS (n_setups)] 1 << set-up */
   const int          *distance;    /* [n_operations x n_setups], >= 0, read where accepted; NULL: all 0 */
-  gsize               n_core;      /* the first set-ups are enough for the least cost; 0: all. Each operation takes one */
+  gsize               n_core;      /* the first set-ups suffice for the least cost, one for each operation; 0: all */
+  gboolean            closed;      /* no way over a third set-up is cheaper than the direct one: @change, @entry */
   const int          *first;       /* [n_operations] an order to start from, besides the person's own; NULL none */
 } HwOrderProblem;
 

@@ -189,3 +189,21 @@ hw_pairing_settle_dial (HwPairing *self)
   else
     settle_overlock_dial (self);
 }
+
+HwBand
+hw_pair_dial_band (const HwHandbook *handbook, const HwRoom *room, const HwSetup *setup, double length_mm)
+{
+  const HwValue *own = &setup->values[HW_FIELD_DIAL];
+  const HwDialScale *scale = &setup->machine->dial;
+  HwTensionFacts facts = setup->tension;
+  HwTensionStart start;
+  HwBand band;
+
+  if (setup->machine->kind != HW_MACHINE_LOCKSTITCH)
+    return (HwBand) { own->low, own->prefer, own->high };
+  facts.length_mm = length_mm;
+  start = hw_tension_belief_start (hw_room_get_belief (room, setup->machine, &handbook->tension), &facts);
+  band = find_band (&start, print_step (start.dial));
+  return (HwBand) { CLAMP (band.low, scale->low, scale->high), CLAMP (band.prefer, scale->low, scale->high),
+                    CLAMP (band.high, scale->low, scale->high) };
+}

@@ -140,6 +140,9 @@ HwSetup *hw_pair            (const HwHandbook *handbook, const HwProject *projec
                              const HwRoom *room, const HwStep *step, GError **error);
 void     hw_setup_free      (HwSetup *self);
 
+/* Where the dial may lie at another length, for the same operation: half-steps. */
+HwBand   hw_pair_dial_band  (const HwHandbook *handbook, const HwRoom *room, const HwSetup *setup, double length_mm);
+
 /* May @setup take what @other would set in @field? (inside band / accept) */
 gboolean hw_value_accepts   (const HwValue *self, HwField field, double value);
 

@@ -7,11 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* share.c: moves set-ups inside their bands so that fewer serve. */
-void hw_plan_share_setups  (HwPlan *self);
-
-/* sequence.c: fills order, change totals, proved. @preferred: the set-ups before sharing, one a step. */
-void hw_plan_put_in_order  (HwPlan *self, const HwMounted *preferred, guint max_states);
+/* sequence.c: fills order, change totals, bound, proved; moves set-ups inside their bands so that fewer serve. */
+void hw_plan_put_in_order  (HwPlan *self, guint max_states);
 
 /* groups.c: fills groups and each step's. */
 void hw_plan_make_groups   (HwPlan *self);

@@ -18,6 +18,7 @@ make_empty (const HwHandbook *handbook, const HwProject *project, const HwRoom *
   self->handbook = hw_handbook_ref ((HwHandbook *) handbook);
   self->project = hw_project_ref ((HwProject *) project);
   self->room = hw_room_ref ((HwRoom *) room);
+  self->costs = hw_changes_costs (handbook, room);
   self->n_steps = project->steps->len;
   self->setups = g_new0 (HwSetup *, self->n_steps + 1);
   self->groups = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_group_free);
@@ -49,18 +50,6 @@ pair_steps (HwPlan *self, const HwProject * const *views, GError **error)
   return TRUE;
 }
 
-/* The set-ups as paired, before any is shared. */
-static HwMounted *
-list_preferred (const HwPlan *self)
-{
-  HwMounted *preferred = g_new0 (HwMounted, self->n_steps + 1);
-
-  for (gsize i = 0; i < self->n_steps; i++)
-    if (self->setups[i] != NULL)
-      preferred[i] = hw_mounted_from_setup (self->setups[i]);
-  return preferred;
-}
-
 /* The plan knows no today: what the calendar tells is counted from the last thing noted in the room. */
 static char *
 dup_last_noted (const HwRoom *room)
@@ -75,7 +64,6 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
                   double from_hours, const HwProject * const *views, guint max_states, GError **error)
 {
   g_autoptr (HwPlan) self = NULL;
-  g_autofree HwMounted *preferred = NULL;
 
   g_return_val_if_fail (handbook != NULL && project != NULL && room != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
@@ -85,9 +73,7 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
   self->from_hours = from_hours;
   if (!pair_steps (self, views, error))
     return NULL;
-  preferred = list_preferred (self);
-  hw_plan_share_setups (self);
-  hw_plan_put_in_order (self, preferred, max_states);
+  hw_plan_put_in_order (self, max_states);
   hw_plan_make_groups (self);
   hw_plan_fill_times (self);
   hw_plan_count_notions (self);

@@ -109,8 +109,12 @@ typedef struct
   gsize       n_steps;
   GPtrArray  *groups;                   /* (element-type HwGroup) */
   GArray     *order;                    /* HwPlanStep, in the order to work, done ones first in the order done */
-  HwChangeTotals as_listed, as_ordered; /* of what is not done yet, from what is mounted now;
-                                         * as listed: the person's order, preferred set-ups */
+  HwChangeCosts costs;                  /* minutes a change: the handbook's, or the person's own */
+  HwChangeTotals as_listed;             /* of what is not done yet, from what is mounted now: the person's order with
+                                         * the preferred set-ups, */
+  HwChangeTotals as_ordered_unshared;   /* the best order with the preferred set-ups, */
+  HwChangeTotals as_ordered;            /* and the plan's: the best order with set-ups shared inside their bands */
+  double      bound_minutes;            /* no order has less change time; as_ordered's when proved */
   GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change, in order, from now on */
   GPtrArray  *notions;                  /* (element-type HwNotion) */
   GArray     *hours;                    /* HwMachineHours */
@@ -120,7 +124,8 @@ typedef struct
   double      from_hours;               /* laid out before it, since then: 0, or what a queue does first */
   double      work_hours;               /* all that is left: steps, changes and care */
   int         next;                     /* index into order of the first step not done; -1 all done */
-  gboolean    proved;                   /* the order is proved optimal for its set-ups */
+  gboolean    settled;                  /* and none of as much lies nearer to what is preferred: effort adds nothing */
+  gboolean    proved;                   /* no order and no choice of set-ups inside their bands has less change time */
 } HwPlan;
 
 /* At once: a good order, proved when that is quick. */

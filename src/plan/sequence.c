@@ -12,6 +12,7 @@
 #include "plan/order-together.h"
 #include "plan/plan-private.h"
 #include "plan/sequence-private.h"
+#include "plan/share.h"
 
 #include <string.h>
 
@@ -238,44 +239,118 @@ list_runs (const Sequence *self, int *members)
   return runs;
 }
 
-static int *
-solve_order (Sequence *self, guint max_states)
+/* What the solver is asked, and the arrays that it borrows. */
+typedef struct
 {
-  const HwChangeCosts *costs = &self->plan->handbook->changes;
-  gsize n_machines = self->machines->len + (self->plan->project->gather_hand ? 1 : 0);
-  g_autofree int *members = g_new0 (int, self->operations->len + 1);
-  g_autoptr (GArray) runs = list_runs (self, members);
-  g_autoptr (GArray) arrows = list_arrows (self);
-  g_autofree int *setup_of = g_new0 (int, self->operations->len + 1);
-  g_autoptr (GArray) setups = list_setups (self, setup_of);
+  HwOrderProblem problem;
+  GArray *arrows, *runs;
+  int    *members, *machine, *entry, *change, *walk;
+} Question;
+
+static void
+question_clear (Question *self)
+{
+  g_array_unref (self->arrows);
+  g_array_unref (self->runs);
+  g_free (self->members);
+  g_free (self->machine);
+  g_free (self->entry);
+  g_free (self->change);
+  g_free (self->walk);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Question, question_clear)
+
+static void
+fill_costs (Sequence *self, Question *question, const GArray *setups)
+{
+  const HwChangeCosts *costs = &self->plan->costs;
   gsize n = setups->len;
-  g_autofree int *machine = g_new0 (int, n + 1);
-  g_autofree int *entry = g_new0 (int, n + 1);
-  g_autofree int *change = g_new0 (int, n * n + 1);
-  g_autofree int *walk = g_new0 (int, n_machines * n_machines + 1);
-  g_autoptr (HwOrderResult) result = NULL;
-  const HwOrderArrow *arrow_list = (const HwOrderArrow *) (const void *) arrows->data;
-  HwOrderProblem problem = { self->operations->len, setup_of, arrows->len, arrow_list, n, machine, change, entry,
-                             n_machines, walk, self->at, NULL, NULL, 0, NULL };
 
   for (gsize to = 0; to < n; to++)
     {
       const HwMounted *mounted = &g_array_index (setups, HwMounted, to);
 
-      machine[to] = place_of (self, mounted);
+      question->machine[to] = place_of (self, mounted);
       if (mounted->machine == NULL)
         continue;
-      entry[to] = hw_changes_cost (costs, &self->standing[machine[to]], mounted);
+      question->entry[to] = hw_changes_cost (costs, &self->standing[question->machine[to]], mounted);
       for (gsize from = 0; from < n; from++)
-        change[from * n + to] = hw_changes_cost (costs, &g_array_index (setups, HwMounted, from), mounted);
+        if (g_array_index (setups, HwMounted, from).machine == mounted->machine)
+          question->change[from * n + to] = hw_changes_cost (costs, &g_array_index (setups, HwMounted, from), mounted);
     }
-  for (gsize i = 0; i < n_machines * n_machines; i++)
-    walk[i] = hw_changes_walk (costs);
-  result = hw_order_solve_together (&problem, (const HwOrderRun *) (const void *) runs->data, runs->len,
-                                    &(HwOrderLimits) { .max_states = max_states });
-  g_return_val_if_fail (result != NULL, NULL);      /* a project has no circles */
-  self->plan->proved = result->proved;
-  return g_steal_pointer (&result->order);
+  for (gsize i = 0; i < question->problem.n_machines * question->problem.n_machines; i++)
+    question->walk[i] = hw_changes_walk (costs);
+}
+
+/* @setup: which of @setups each operation prefers. */
+static void
+question_init (Question *self, Sequence *sequence, const GArray *setups, const int *setup)
+{
+  gsize n = setups->len;
+  gsize n_machines = sequence->machines->len + (sequence->plan->project->gather_hand ? 1 : 0);
+
+  self->arrows = list_arrows (sequence);
+  self->members = g_new0 (int, sequence->operations->len + 1);
+  self->runs = list_runs (sequence, self->members);
+  self->machine = g_new0 (int, n + 1);
+  self->entry = g_new0 (int, n + 1);
+  self->change = g_new0 (int, n * n + 1);
+  self->walk = g_new0 (int, n_machines * n_machines + 1);
+  self->problem = (HwOrderProblem) {
+    .n_operations = sequence->operations->len,
+    .setup = setup,
+    .n_arrows = self->arrows->len,
+    .arrows = (const HwOrderArrow *) (const void *) self->arrows->data,
+    .n_setups = n,
+    .machine = self->machine,
+    .change = self->change,
+    .entry = self->entry,
+    .n_machines = n_machines,
+    .walk = self->walk,
+    .at = sequence->at,
+    .closed = TRUE,                      /* a change is the sum of its parts */
+  };
+  fill_costs (sequence, self, setups);
+}
+
+static HwOrderResult *
+ask (const Question *question, guint max_states)
+{
+  const HwOrderRun *runs = (const HwOrderRun *) (const void *) question->runs->data;
+  HwOrderLimits limits = { .max_states = max_states };
+
+  return hw_order_solve_together (&question->problem, runs, question->runs->len, &limits);
+}
+
+/* The best order of the preferred set-ups. */
+static HwOrderResult *
+order_unshared (Sequence *self, guint max_states)
+{
+  g_auto (Question) question = { .arrows = NULL };
+  g_autofree int *setup = g_new0 (int, self->operations->len + 1);
+  g_autoptr (GArray) setups = list_setups (self, setup);
+
+  question_init (&question, self, setups, setup);
+  return ask (&question, max_states);
+}
+
+/* The best order with set-ups shared inside their bands; NULL when @unshared is as good. */
+static HwOrderResult *
+order_shared (Sequence *self, const HwSharing *sharing, const HwOrderResult *unshared, guint max_states)
+{
+  g_auto (Question) question = { .arrows = NULL };
+  HwOrderResult *result;
+
+  question_init (&question, self, sharing->setups, sharing->prefer);
+  question.problem.accept = sharing->accept;
+  question.problem.distance = sharing->distance;
+  question.problem.n_core = sharing->n_core;
+  question.problem.first = unshared->order;
+  result = ask (&question, max_states);
+  if (result != NULL && result->cost <= unshared->cost)
+    return result;
+  g_clear_pointer (&result, hw_order_result_free);
+  return NULL;
 }
 
 /* ---- walking along an order ---- */
@@ -302,7 +377,7 @@ walk_init (Walk *self, Sequence *sequence, const HwMounted *standing, int at)
 static guint
 walk_to (Walk *self, const HwMounted *next, double *minutes)
 {
-  const HwChangeCosts *costs = &self->sequence->plan->handbook->changes;
+  const HwChangeCosts *costs = &self->sequence->plan->costs;
   int machine = place_of ((Sequence *) self->sequence, next);
   guint changes = next->machine != NULL ? hw_changes_between (&self->mounted[machine], next) : 0;
   int cost = next->machine != NULL ? hw_changes_cost (costs, &self->mounted[machine], next) : 0;
@@ -376,40 +451,113 @@ append_done (Sequence *self)
   g_free (walk.mounted);
 }
 
+/* What @order comes to with the set-ups as they are. */
+static HwChangeTotals
+total_of (Sequence *self, const int *order)
+{
+  Walk walk;
+
+  walk_init (&walk, self, self->standing, self->at);
+  for (guint i = 0; i < self->operations->len; i++)
+    {
+      HwMounted mounted = wanted_at (self, g_array_index (self->operations, gsize, order[i]));
+      double minutes;
+
+      walk_to (&walk, &mounted, &minutes);
+    }
+  g_free (walk.mounted);
+  return walk.totals;
+}
+
 static void
-total_as_listed (Sequence *self, const HwMounted *preferred)
+total_as_listed (Sequence *self)
 {
   g_autoptr (GArray) arrows = list_arrows (self);
   const HwOrderArrow *arrow_list = (const HwOrderArrow *) (const void *) arrows->data;
   g_autofree int *order = hw_order_as_listed (self->operations->len, arrow_list, arrows->len);
-  Walk walk;
 
   g_return_if_fail (order != NULL);
-  walk_init (&walk, self, self->standing, self->at);
-  for (guint i = 0; i < self->operations->len; i++)
-    {
-      double minutes;
+  self->plan->as_listed = total_of (self, order);
+}
 
-      /* One without a machine, as @preferred has it for a hand step, is the iron. */
-      walk_to (&walk, &preferred[g_array_index (self->operations, gsize, order[i])], &minutes);
+/* ---- the best order ---- */
+
+/* Done steps as the journal says that they were sewn, not as they might be shared now. */
+static void
+take_sewn (HwPlan *plan)
+{
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwStep *step = hw_project_get_step (plan->project, i);
+      const HwJournalEntry *entry = plan->setups[i] == NULL
+                                      ? NULL : hw_room_step_done (plan->room, plan->project->id, step->number);
+
+      if (entry != NULL)
+        hw_setup_take_sewn (plan, i, entry);
     }
-  self->plan->as_listed = walk.totals;
-  g_free (walk.mounted);
+}
+
+static void
+take_choices (Sequence *self, HwSharing *sharing, const int *setup)
+{
+  for (guint i = 0; i < self->operations->len; i++)
+    hw_sharing_take (sharing, i, setup[i]);
+  /* What stands on a machine is told by the threads of the set-ups, which may be others now. */
+  for (guint m = 0; m < self->machines->len; m++)
+    self->standing[m] = hw_mounted_now (self->plan, g_ptr_array_index (self->machines, m));
+}
+
+static void
+note_proof (HwPlan *plan, const HwOrderResult *result)
+{
+  plan->proved = result->proved;
+  plan->settled = result->proved && result->nearest;
+  plan->bound_minutes = result->bound / 1000.0;
+}
+
+/* (transfer full): the operations in order; the plan's set-ups are moved to those shared. */
+static int *
+find_order (Sequence *self, guint max_states)
+{
+  HwPlan *plan = self->plan;
+  g_autoptr (HwOrderResult) unshared = order_unshared (self, max_states);
+  g_autoptr (HwSharing) sharing = NULL;
+  g_autoptr (HwOrderResult) shared = NULL;
+
+  g_return_val_if_fail (unshared != NULL, NULL);    /* a project has no circles */
+  plan->as_ordered_unshared = total_of (self, unshared->order);
+  note_proof (plan, unshared);
+  if (!plan->project->share)
+    return g_steal_pointer (&unshared->order);
+
+  sharing = hw_sharing_new (plan, self->operations, self->machines, self->standing);
+  if (sharing != NULL)
+    shared = order_shared (self, sharing, unshared, max_states);
+  if (shared == NULL)
+    {
+      plan->proved = plan->settled = FALSE;    /* of the set-ups preferred, not of all that their bands allow */
+      plan->bound_minutes = 0;
+      return g_steal_pointer (&unshared->order);
+    }
+  note_proof (plan, shared);
+  take_choices (self, sharing, shared->setup);
+  return g_steal_pointer (&shared->order);
 }
 
 void
-hw_plan_put_in_order (HwPlan *plan, const HwMounted *preferred, guint max_states)
+hw_plan_put_in_order (HwPlan *plan, guint max_states)
 {
   Sequence self;
   Walk walk;
   g_autofree int *order = NULL;
   g_autoptr (GArray) steps = NULL;
 
+  take_sewn (plan);
   sequence_init (&self, plan);
   append_done (&self);
-  total_as_listed (&self, preferred);
+  total_as_listed (&self);
   hw_sequence_add_wishes (&self);
-  order = solve_order (&self, max_states);
+  order = find_order (&self, max_states);
   steps = hw_sequence_merge (&self, order);
   plan->next = steps->len > 0 ? (int) plan->order->len : -1;
   walk_init (&walk, &self, self.standing, self.at);

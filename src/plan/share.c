@@ -1,62 +1,36 @@
-/* share.c - moves set-ups inside their bands so that fewer serve
+/* share.c - which set-ups each operation of a project would take, so that one may serve many
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Turns set-ups into the plain arrays of agree.h and its choice back into values and reasons. What may
- * be shared is what some operation on the machine prefers; thread, stitch, length and dial stay each
- * operation's own. A value the person set, and a step whose person refused, stay as they are.
+ * What may be shared is what some operation on the machine prefers: its needle, foot, plate, its length with the dial
+ * that goes with it, and its threads where they are the project's and of the same colour. Each is taken when it lies
+ * in the operation's own band. A needle taken only to save a change keeps the thread within a third of its blade, so
+ * that a topstitching thread never moves to a seam's needle. A value the person set, a thread the person named and a
+ * step whose person refused stay as they are. order.h chooses among what is listed here.
  */
 
 #include "config.h"
 
-#include "plan/agree.h"
-#include "plan/plan-private.h"
+#include "plan/share.h"
+
 #include "trade/needle.h"
 
-#include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
-
-typedef struct { int system, point, size_nm, twin; } Needle;
-
-/* The values seen on one machine, numbered in the order met. */
-typedef struct
-{
-  const HwMachine *machine;
-  Needle needles[HW_AGREE_MAX_VALUES];
-  int    feet[HW_AGREE_MAX_VALUES];
-  int    plates[HW_AGREE_MAX_VALUES];
-  int    n[HW_AGREE_N_PARTS];
-} Values;
-
-typedef struct
-{
-  HwPlan    *plan;
-  GArray    *steps;          /* gsize: the operations */
-  GPtrArray *values;         /* (element-type Values) one a machine */
-  GArray    *kinds;          /* HwMounted: a stitch and threads each */
-  HwAgreeOperation *operations;
-} Sharing;
-
-static HwSetup *
-setup_at (const Sharing *self, gsize operation)
-{
-  return self->plan->setups[g_array_index (self->steps, gsize, operation)];
-}
 
 /* ---- numbering ---- */
 
 static int
-number_needle (Values *values, Needle needle)
+number_needle (HwShareValues *values, HwShareNeedle needle)
 {
-  int n = values->n[HW_AGREE_NEEDLE];
+  int n = values->n[HW_SHARE_NEEDLE];
 
   for (int i = 0; i < n; i++)
     if (memcmp (&values->needles[i], &needle, sizeof needle) == 0)
       return i;
-  if (n == HW_AGREE_MAX_VALUES)
+  if (n == HW_SHARE_MAX_VALUES)
     return -1;
   values->needles[n] = needle;
-  return values->n[HW_AGREE_NEEDLE]++;
+  return values->n[HW_SHARE_NEEDLE]++;
 }
 
 static int
@@ -65,28 +39,28 @@ number_plain (int *list, int *n, int value)
   for (int i = 0; i < *n; i++)
     if (list[i] == value)
       return i;
-  if (*n == HW_AGREE_MAX_VALUES)
+  if (*n == HW_SHARE_MAX_VALUES)
     return -1;
   list[*n] = value;
   return (*n)++;
 }
 
 static int
-number_machine (Sharing *self, const HwMachine *machine)
+number_soft (HwShareValues *values, const int *soft)
 {
-  Values *values;
+  int n = values->n[HW_SHARE_SOFT];
 
-  for (guint i = 0; i < self->values->len; i++)
-    if (((const Values *) g_ptr_array_index (self->values, i))->machine == machine)
-      return (int) i;
-  values = g_new0 (Values, 1);
-  values->machine = machine;
-  g_ptr_array_add (self->values, values);
-  return (int) self->values->len - 1;
+  for (int i = 0; i < n; i++)
+    if (memcmp (values->soft[i], soft, sizeof values->soft[i]) == 0)
+      return i;
+  if (n == HW_SHARE_MAX_VALUES)
+    return -1;
+  memcpy (values->soft[n], soft, sizeof values->soft[n]);
+  return values->n[HW_SHARE_SOFT]++;
 }
 
 static int
-number_kind (Sharing *self, const HwMounted *mounted)
+number_kind (HwSharing *self, const HwMounted *mounted)
 {
   for (guint i = 0; i < self->kinds->len; i++)
     {
@@ -100,25 +74,134 @@ number_kind (Sharing *self, const HwMounted *mounted)
   return (int) self->kinds->len - 1;
 }
 
-/* FALSE: more different values than can be numbered; nothing is shared then. */
+/* FALSE: more different values than can be numbered. */
 static gboolean
-number_operation (Sharing *self, gsize index)
+number_variant (HwSharing *self, HwShareValues *values, HwShareVariant *variant)
 {
-  HwAgreeOperation *op = &self->operations[index];
-  HwMounted mounted = hw_mounted_from_setup (setup_at (self, index));
-  Values *values;
+  HwMounted mounted = hw_mounted_from_setup (variant->setup);
 
-  op->machine = number_machine (self, mounted.machine);
-  op->kind = number_kind (self, &mounted);
-  values = g_ptr_array_index (self->values, (guint) op->machine);
-  op->prefer[HW_AGREE_NEEDLE] = number_needle (values, (Needle) { mounted.system, mounted.point, mounted.size_nm,
-                                                                  mounted.twin });
-  op->prefer[HW_AGREE_FOOT] = number_plain (values->feet, &values->n[HW_AGREE_FOOT], mounted.foot);
-  op->prefer[HW_AGREE_PLATE] = number_plain (values->plates, &values->n[HW_AGREE_PLATE], mounted.plate);
-  for (int p = 0; p < HW_AGREE_N_PARTS; p++)
-    if (op->prefer[p] < 0)
+  variant->kind = number_kind (self, &mounted);
+  variant->prefer[HW_SHARE_NEEDLE] = number_needle (values, (HwShareNeedle) { mounted.system, mounted.point,
+                                                                              mounted.size_nm, mounted.twin });
+  variant->prefer[HW_SHARE_FOOT] = number_plain (values->feet, &values->n[HW_SHARE_FOOT], mounted.foot);
+  variant->prefer[HW_SHARE_PLATE] = number_plain (values->plates, &values->n[HW_SHARE_PLATE], mounted.plate);
+  variant->prefer[HW_SHARE_SOFT] = number_soft (values, mounted.soft);
+  for (int p = 0; p < HW_SHARE_N_PARTS; p++)
+    if (variant->prefer[p] < 0)
       return FALSE;
   return TRUE;
+}
+
+/* ---- threads ---- */
+
+static gboolean
+is_own_choice (const HwSetup *setup, HwField field)
+{
+  return setup->values[field].origin != HW_ORIGIN_OVERRIDDEN && setup->values[field].applies;
+}
+
+/* Nominal sizes: judged in whole tex, as they are shown. */
+static gboolean
+in_band (const HwValue *value, double tex)
+{
+  return round (tex) >= round (value->low) && round (tex) <= round (value->high);
+}
+
+/* Would @other do in place of @own: another of the project's threads, of its colour, its form and in its band? */
+static gboolean
+would_do (const HwThreadChoice *own, const HwThreadChoice *other, const HwValue *band)
+{
+  return own->thread != NULL && other->thread != NULL && own->thread != other->thread
+         && own->thread->colour != NULL && g_strcmp0 (own->thread->colour, other->thread->colour) == 0
+         && own->entry->form == other->entry->form && in_band (band, other->tex);
+}
+
+static gboolean
+has_variant (const GArray *variants, const HwThreadChoice *needle, const HwThreadChoice *bobbin)
+{
+  for (guint i = 0; i < variants->len; i++)
+    {
+      const HwSetup *setup = g_array_index (variants, HwShareVariant, i).setup;
+
+      if (hw_thread_choice_same (&setup->needle_thread, needle)
+          && hw_thread_choice_same (&setup->bobbin_thread, bobbin))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The step paired anew with these threads; NULL where that brings a warning that it has not now. */
+static HwSetup *
+pair_with (const HwPlan *plan, const HwSetup *setup, const char *needle, const char *bobbin)
+{
+  HwStep step = *setup->step;            /* for the call alone: what it points to stays the project's */
+  HwSetup *other;
+
+  step.needle_thread = (char *) needle;
+  step.bobbin_thread = (char *) bobbin;
+  other = hw_pair (plan->handbook, plan->project, plan->cloths, plan->room, &step, NULL);
+  if (other == NULL)
+    return NULL;
+  other->step = setup->step;
+  if (other->warnings->len <= setup->warnings->len && other->machine == setup->machine)
+    return other;
+  hw_setup_free (other);
+  return NULL;
+}
+
+static void
+add_variant (HwSharing *self, HwShareOperation *op, const HwThreadChoice *needle, const HwThreadChoice *bobbin)
+{
+  const HwSetup *setup = g_array_index (op->variants, HwShareVariant, 0).setup;
+  HwShareVariant variant = { .own = TRUE };
+
+  if (has_variant (op->variants, needle, bobbin))
+    return;
+  variant.setup = pair_with (self->plan, setup, needle->thread->id, bobbin->thread->id);
+  if (variant.setup == NULL)
+    return;
+  variant.distance = (int) lround (fabs (needle->tex - setup->needle_thread.tex)
+                                   + fabs (bobbin->tex - setup->bobbin_thread.tex)) + 20;
+  g_array_append_val (op->variants, variant);
+}
+
+/* Threads that @other is sewn in and that would do here too. */
+static void
+add_variants_of (HwSharing *self, HwShareOperation *op, const HwSetup *other)
+{
+  const HwSetup *setup = g_array_index (op->variants, HwShareVariant, 0).setup;
+  const HwStep *step = setup->step;
+  gboolean needle = step->needle_thread == NULL && is_own_choice (setup, HW_FIELD_NEEDLE_TEX)
+                    && would_do (&setup->needle_thread, &other->needle_thread, &setup->values[HW_FIELD_NEEDLE_TEX]);
+  gboolean bobbin = step->bobbin_thread == NULL && is_own_choice (setup, HW_FIELD_BOBBIN_TEX)
+                    && would_do (&setup->bobbin_thread, &other->bobbin_thread, &setup->values[HW_FIELD_BOBBIN_TEX]);
+
+  if (setup->bobbin_thread.thread == NULL)
+    return;
+  if (needle && bobbin)
+    add_variant (self, op, &other->needle_thread, &other->bobbin_thread);
+  if (needle)
+    add_variant (self, op, &other->needle_thread, &setup->bobbin_thread);
+  if (bobbin && setup->needle_thread.thread != NULL)
+    add_variant (self, op, &setup->needle_thread, &other->bobbin_thread);
+}
+
+static void
+list_variants (HwSharing *self, HwShareOperation *op)
+{
+  HwShareVariant first = { .setup = self->plan->setups[op->step] };
+
+  op->variants = g_array_new (FALSE, TRUE, sizeof (HwShareVariant));
+  g_array_append_val (op->variants, first);
+  if (self->plan->project->threads->len < 2 || !first.setup->step->share)
+    return;
+  for (gsize i = 0; i < self->n_operations; i++)
+    {
+      const HwSetup *other = self->plan->setups[self->operations[i].step];
+
+      if (other != NULL && self->operations[i].machine == op->machine && other != first.setup)
+        add_variants_of (self, op, other);
+    }
 }
 
 /* ---- what an operation accepts ---- */
@@ -142,7 +225,7 @@ admits (const HwSetup *setup, HwField field, double value)
 /* Would the thread still run well in the eye and groove of that needle? A band of sizes was made for the preferred
  * point; another point with a smaller eye takes less thread at the same size. */
 static gboolean
-passes_thread (const HwPlan *plan, const HwSetup *setup, const Needle *needle)
+passes_thread (const HwPlan *plan, const HwSetup *setup, const HwShareNeedle *needle)
 {
   double diameter = setup->needle_thread.diameter_mm;
   double blade;
@@ -154,7 +237,7 @@ passes_thread (const HwPlan *plan, const HwSetup *setup, const Needle *needle)
 }
 
 static gboolean
-accepts_needle (const HwPlan *plan, const HwSetup *setup, const Needle *needle)
+accepts_needle (const HwPlan *plan, const HwSetup *setup, const HwShareNeedle *needle)
 {
   gboolean twin = setup->values[HW_FIELD_TWIN].applies && setup->values[HW_FIELD_TWIN].value > 0;
 
@@ -163,137 +246,173 @@ accepts_needle (const HwPlan *plan, const HwSetup *setup, const Needle *needle)
          && (!twin || admits (setup, HW_FIELD_TWIN, needle->twin / 100.0)) && passes_thread (plan, setup, needle);
 }
 
-/* Ten for a size step, which is 5 to 20 in Nm; another point weighs as two sizes. */
-static int
-measure_needle (const Needle *a, const Needle *b)
+/* The dial at that length: the band moves with it. */
+static gboolean
+accepts_dial (const HwPlan *plan, const HwSetup *setup, double length_mm, double dial)
 {
-  return ABS (a->size_nm - b->size_nm) + (a->point != b->point ? 20 : 0) + ABS (a->twin - b->twin) / 10
-         + (a->system != b->system ? 40 : 0);
+  const HwValue *own = &setup->values[HW_FIELD_DIAL];
+  HwBand band;
+
+  if (fabs (setup->values[HW_FIELD_LENGTH].value - length_mm) < 1e-6 || own->origin == HW_ORIGIN_OVERRIDDEN)
+    return admits (setup, HW_FIELD_DIAL, dial);
+  band = hw_pair_dial_band (plan->handbook, plan->room, setup, length_mm);
+  return dial >= band.low - 1e-6 && dial <= band.high + 1e-6;
+}
+
+/* A tenth of a minute is worth no more than half the way to the edge of the band, as for the dial. */
+static gboolean
+admits_near (const HwSetup *setup, HwField field, double value)
+{
+  const HwValue *own = &setup->values[field];
+
+  return admits (setup, field, value) && fabs (value - own->value) * 2 <= (value < own->value ? own->value - own->low
+                                                                                              : own->high - own->value)
+                                                                            + 1e-6;
+}
+
+static gboolean
+accepts_soft (const HwPlan *plan, const HwSetup *setup, const int *soft)
+{
+  for (int i = 0; i < HW_N_SOFT_PARTS; i++)
+    {
+      HwField field = hw_soft_fields[i];
+
+      if (!setup->values[field].applies)
+        {
+          if (soft[i] != 0)
+            return FALSE;
+        }
+      else if (field != HW_FIELD_DIAL && !admits_near (setup, field, soft[i] / 100.0))
+        return FALSE;
+    }
+  return setup->step->share && accepts_dial (plan, setup, soft[HW_SOFT_LENGTH] / 100.0, soft[HW_SOFT_DIAL] / 100.0);
+}
+
+static gboolean
+accepts (const HwPlan *plan, const HwSetup *setup, const HwShareValues *values, int part, int value)
+{
+  switch ((HwSharePart) part)
+    {
+    case HW_SHARE_NEEDLE:
+      return accepts_needle (plan, setup, &values->needles[value]);
+    case HW_SHARE_FOOT:
+      return admits (setup, HW_FIELD_FOOT, values->feet[value]);
+    case HW_SHARE_PLATE:
+      return admits (setup, HW_FIELD_PLATE, values->plates[value]);
+    case HW_SHARE_SOFT:
+      return accepts_soft (plan, setup, values->soft[value]);
+    case HW_SHARE_N_PARTS:
+    default:
+      return FALSE;
+    }
 }
 
 static void
-fill_accepted (const Sharing *self, gsize index)
+fill_accepted (const HwSharing *self, const HwShareOperation *op)
 {
-  HwAgreeOperation *op = &self->operations[index];
-  const Values *values = g_ptr_array_index (self->values, (guint) op->machine);
-  const HwSetup *setup = setup_at (self, index);
-  const Needle *own = &values->needles[op->prefer[HW_AGREE_NEEDLE]];
+  const HwShareValues *values = g_ptr_array_index (self->machines, (guint) op->machine);
 
-  for (int v = 0; v < values->n[HW_AGREE_NEEDLE]; v++)
-    if (v == op->prefer[HW_AGREE_NEEDLE] || accepts_needle (self->plan, setup, &values->needles[v]))
-      {
-        op->accept[HW_AGREE_NEEDLE] |= (guint64) 1 << v;
-        op->distance[HW_AGREE_NEEDLE][v] = measure_needle (own, &values->needles[v]);
-      }
-  for (int v = 0; v < values->n[HW_AGREE_FOOT]; v++)
-    if (v == op->prefer[HW_AGREE_FOOT] || admits (setup, HW_FIELD_FOOT, values->feet[v]))
-      {
-        op->accept[HW_AGREE_FOOT] |= (guint64) 1 << v;
-        op->distance[HW_AGREE_FOOT][v] = v == op->prefer[HW_AGREE_FOOT] ? 0 : 10;
-      }
-  for (int v = 0; v < values->n[HW_AGREE_PLATE]; v++)
-    if (v == op->prefer[HW_AGREE_PLATE] || admits (setup, HW_FIELD_PLATE, values->plates[v]))
-      {
-        op->accept[HW_AGREE_PLATE] |= (guint64) 1 << v;
-        op->distance[HW_AGREE_PLATE][v] = v == op->prefer[HW_AGREE_PLATE] ? 0 : 10;
-      }
+  for (guint i = 0; i < op->variants->len; i++)
+    {
+      HwShareVariant *variant = &g_array_index (op->variants, HwShareVariant, i);
+
+      for (int p = 0; p < HW_SHARE_N_PARTS; p++)
+        for (int v = 0; v < values->n[p]; v++)
+          if (v == variant->prefer[p] || accepts (self->plan, variant->setup, values, p, v))
+            variant->accept[p] |= (guint64) 1 << v;
+    }
 }
 
-/* ---- what was agreed ---- */
+/* ---- all together ---- */
 
-static void
-move_value (HwPlan *plan, HwSetup *setup, HwField field, double value)
+static HwSharing *
+make_empty (HwPlan *plan, const GArray *steps, const GPtrArray *machines)
 {
-  HwValue *own = &setup->values[field];
-  HwReason reason = { .field = field, .code = HW_REASON_AGREED, .source = plan->handbook->changes.source };
+  HwSharing *self = g_new0 (HwSharing, 1);
 
-  if (!own->applies || fabs (own->value - value) < 1e-6)
-    return;
-  reason.v[0] = own->value;
-  own->value = value;
-  own->origin = HW_ORIGIN_AGREED;
-  g_array_append_val (setup->reasons, reason);
+  self->plan = plan;
+  self->n_operations = steps->len;
+  self->operations = g_new0 (HwShareOperation, steps->len + 1);
+  self->machines = g_ptr_array_new_with_free_func (g_free);
+  self->kinds = g_array_new (FALSE, FALSE, sizeof (HwMounted));
+  self->setups = g_array_new (FALSE, FALSE, sizeof (HwMounted));
+  self->numbers = g_array_new (FALSE, FALSE, sizeof (HwShareNumbers));
+  for (guint m = 0; m < machines->len; m++)
+    {
+      HwShareValues *values = g_new0 (HwShareValues, 1);
+
+      values->machine = g_ptr_array_index (machines, m);
+      g_ptr_array_add (self->machines, values);
+    }
+  for (guint i = 0; i < steps->len; i++)
+    {
+      HwShareOperation *op = &self->operations[i];
+      const HwSetup *setup = plan->setups[g_array_index (steps, gsize, i)];
+      guint machine = 0;
+
+      op->step = g_array_index (steps, gsize, i);
+      op->machine = setup != NULL && g_ptr_array_find ((GPtrArray *) machines, setup->machine, &machine) ? (int) machine
+                                                                                                         : -1;
+    }
+  return self;
 }
 
-static void
-take_choice (const Sharing *self, gsize index, const HwAgreeChoice *choice)
+static gboolean
+number_all (HwSharing *self)
 {
-  const Values *values = g_ptr_array_index (self->values, (guint) self->operations[index].machine);
-  const Needle *needle = &values->needles[choice->value[HW_AGREE_NEEDLE]];
-  HwSetup *setup = setup_at (self, index);
+  for (gsize i = 0; i < self->n_operations; i++)
+    {
+      HwShareOperation *op = &self->operations[i];
 
-  move_value (self->plan, setup, HW_FIELD_SYSTEM, needle->system);
-  move_value (self->plan, setup, HW_FIELD_POINT, needle->point);
-  move_value (self->plan, setup, HW_FIELD_SIZE, needle->size_nm);
-  move_value (self->plan, setup, HW_FIELD_TWIN, needle->twin / 100.0);
-  move_value (self->plan, setup, HW_FIELD_FOOT, values->feet[choice->value[HW_AGREE_FOOT]]);
-  move_value (self->plan, setup, HW_FIELD_PLATE, values->plates[choice->value[HW_AGREE_PLATE]]);
+      if (op->machine < 0)
+        continue;
+      list_variants (self, op);
+      for (guint v = 0; v < op->variants->len; v++)
+        if (!number_variant (self, g_ptr_array_index (self->machines, (guint) op->machine),
+                             &g_array_index (op->variants, HwShareVariant, v)))
+          return FALSE;
+    }
+  return TRUE;
 }
 
-/* Stitch and threads alone: the needle, foot and plate made equal. */
-static int *
-list_kind_costs (const Sharing *self)
+HwSharing *
+hw_sharing_new (HwPlan *plan, const GArray *steps, const GPtrArray *machines, const HwMounted *standing)
 {
-  gsize n = self->kinds->len;
-  int *costs = g_new0 (int, n * n + 1);
+  g_autoptr (HwSharing) self = make_empty (plan, steps, machines);
 
-  for (gsize a = 0; a < n; a++)
-    for (gsize b = 0; b < n; b++)
-      {
-        HwMounted from = g_array_index (self->kinds, HwMounted, a);
-        HwMounted to = g_array_index (self->kinds, HwMounted, b);
-
-        from.system = to.system;
-        from.point = to.point;
-        from.size_nm = to.size_nm;
-        from.twin = to.twin;
-        from.foot = to.foot;
-        from.plate = to.plate;
-        memcpy (from.soft, to.soft, sizeof from.soft);
-        costs[a * n + b] = hw_changes_cost (&self->plan->handbook->changes, &from, &to);
-      }
-  return costs;
+  if (!number_all (self))
+    return NULL;
+  for (gsize i = 0; i < self->n_operations; i++)
+    if (self->operations[i].machine >= 0)
+      fill_accepted (self, &self->operations[i]);
+  hw_sharing_list_candidates (self, standing);
+  return g_steal_pointer (&self);
 }
 
 static void
-agree (Sharing *self)
+free_variants (GArray *variants)
 {
-  const HwChangeCosts *costs = &self->plan->handbook->changes;
-  g_autofree int *kind_costs = list_kind_costs (self);
-  g_autofree HwAgreeChoice *choices = g_new0 (HwAgreeChoice, self->steps->len + 1);
-  HwAgreeProblem problem = {
-    .n_operations = self->steps->len,
-    .operations = self->operations,
-    .cost = { hw_changes_thousandths (costs->needle), hw_changes_thousandths (costs->foot),
-              hw_changes_thousandths (costs->plate) },
-    .n_kinds = self->kinds->len,
-    .kind_cost = kind_costs,
-  };
-
-  hw_agree (&problem, choices);
-  for (gsize i = 0; i < self->steps->len; i++)
-    take_choice (self, i, &choices[i]);
+  for (guint i = 0; i < variants->len; i++)
+    if (g_array_index (variants, HwShareVariant, i).own)
+      hw_setup_free (g_array_index (variants, HwShareVariant, i).setup);
+  g_array_unref (variants);
 }
 
 void
-hw_plan_share_setups (HwPlan *plan)
+hw_sharing_free (HwSharing *self)
 {
-  g_autoptr (GArray) steps = g_array_new (FALSE, FALSE, sizeof (gsize));
-  g_autoptr (GPtrArray) values = g_ptr_array_new_with_free_func (g_free);
-  g_autoptr (GArray) kinds = g_array_new (FALSE, FALSE, sizeof (HwMounted));
-  g_autofree HwAgreeOperation *operations = NULL;
-  Sharing self = { plan, steps, values, kinds, NULL };
-  gboolean fits = TRUE;
-
-  for (gsize i = 0; i < plan->n_steps; i++)
-    if (plan->setups[i] != NULL)
-      g_array_append_val (steps, i);
-  self.operations = operations = g_new0 (HwAgreeOperation, steps->len + 1);
-  for (gsize i = 0; i < steps->len && fits; i++)
-    fits = number_operation (&self, i);
-  if (!fits)
+  if (self == NULL)
     return;
-  for (gsize i = 0; i < steps->len; i++)
-    fill_accepted (&self, i);
-  agree (&self);
+  for (gsize i = 0; i < self->n_operations; i++)
+    if (self->operations[i].variants != NULL)
+      free_variants (self->operations[i].variants);
+  g_free (self->operations);
+  g_ptr_array_unref (self->machines);
+  g_array_unref (self->kinds);
+  g_array_unref (self->setups);
+  g_array_unref (self->numbers);
+  g_free (self->prefer);
+  g_free (self->accept);
+  g_free (self->distance);
+  g_free (self);
 }

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "model/edit.h"
 #include "window/order-row.h"
 #include "window/order-wish.h"
 #include "window/motif.h"
@@ -26,6 +27,7 @@ struct _HwOrderPage
   GListStore         *rows;
   GtkLabel           *totals;
   GtkLabel           *compared;
+  GtkCheckButton     *share;
   GtkListView        *list;
   GtkSingleSelection *selection;
   GMenuModel         *menu;
@@ -314,6 +316,29 @@ show_selection (HwOrderPage *self)
 }
 
 static void
+show_sharing (HwOrderPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+
+  self->updating = TRUE;
+  gtk_widget_set_visible (GTK_WIDGET (self->share), project != NULL && project->steps->len > 0);
+  gtk_check_button_set_active (self->share, project == NULL || project->share);
+  self->updating = FALSE;
+}
+
+static void
+share_toggled_cb (HwOrderPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  gboolean         share = gtk_check_button_get_active (self->share);
+
+  if (self->updating || project == NULL)
+    return;
+  hw_workspace_edit (self->workspace, hw_edit_set_share (project, share),
+                     share ? _("allow shared set-ups") : _("refuse shared set-ups"), NULL, NULL);
+}
+
+static void
 update_page (HwOrderPage *self)
 {
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
@@ -337,14 +362,16 @@ update_page (HwOrderPage *self)
   else
     {
       g_autofree char *ordered = hw_words_totals (&plan->as_ordered);
-      g_autofree char *listed = hw_words_totals (&plan->as_listed);
-      /* Translators: totals such as "4 needle changes, 12 minutes" */
-      g_autofree char *compared = g_strdup_printf (plan->proved ? _("proved fewest. As listed: %s")
-                                                                : _("as listed: %s"), listed);
+      g_autofree char *proof = hw_words_proof (plan);
+      g_autofree char *others = hw_words_compared (plan);
+      /* Translators: how good the order is, as "proved fewest"; what other orders come to */
+      g_autofree char *compared = proof != NULL ? g_strdup_printf (_("%s. %s"), proof, others)
+                                                : g_strdup (others);
 
       gtk_label_set_text (self->totals, ordered);
       gtk_label_set_text (self->compared, compared);
     }
+  show_sharing (self);
   show_selection (self);
 }
 
@@ -505,7 +532,15 @@ build_head (HwOrderPage *self)
   gtk_widget_add_css_class (head, "page-head");
   self->totals = add_label (head, "page-figure", FALSE);
   self->compared = add_label (head, "secondary", TRUE);
+  gtk_widget_set_hexpand (GTK_WIDGET (self->compared), TRUE);
   gtk_widget_set_valign (GTK_WIDGET (self->compared), GTK_ALIGN_BASELINE);
+  self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Share set-ups")));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->share),
+                               _("Inside their bands, steps take what others need anyway. Untick it to keep what is "
+                                 "preferred for every step."));
+  gtk_widget_set_valign (GTK_WIDGET (self->share), GTK_ALIGN_BASELINE);
+  g_signal_connect_swapped (self->share, "toggled", G_CALLBACK (share_toggled_cb), self);
+  gtk_box_append (GTK_BOX (head), GTK_WIDGET (self->share));
   gtk_widget_set_valign (GTK_WIDGET (self->totals), GTK_ALIGN_BASELINE);
   return head;
 }

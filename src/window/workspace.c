@@ -101,7 +101,7 @@ proved_cb (GObject      *source,
   if (self == NULL)
     return;
   self->proving = FALSE;
-  if (self->plan == NULL || self->plan->proved)
+  if (self->plan == NULL || self->plan->settled)
     return;
   if (plan == NULL || proof->project != self->plan->project || proof->room != self->plan->room)
     {
@@ -141,7 +141,7 @@ plan_anew (HwWorkspace *self)
   if (self->history == NULL)
     return;
   self->plan = hw_plan_new (self->handbook, hw_history_peek (self->history), self->room, &self->plan_error);
-  if (self->plan != NULL && !self->plan->proved)
+  if (self->plan != NULL && !self->plan->settled)
     start_proof (self);
 }
 

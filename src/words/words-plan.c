@@ -210,6 +210,35 @@ hw_words_totals (const HwChangeTotals *totals)
   return g_strdup_printf (_("%s, %s"), count, minutes);
 }
 
+char *
+hw_words_proof (const HwPlan *plan)
+{
+  double gap = plan->as_ordered.change_minutes - plan->bound_minutes;
+  g_autofree char *minutes = NULL;
+
+  if (plan->proved)
+    return g_strdup (_("proved fewest"));
+  if (!(plan->bound_minutes > 0))
+    return NULL;
+  /* Rounded up, so that it still holds. */
+  minutes = hw_words_number (ceil (gap * 10) / 10, 1);
+  /* Translators: minutes of changes that another order might save, at the very most */
+  return g_strdup_printf (_("at most %s min from the fewest"), minutes);
+}
+
+char *
+hw_words_compared (const HwPlan *plan)
+{
+  g_autofree char *listed = hw_words_totals (&plan->as_listed);
+  g_autofree char *unshared = hw_words_totals (&plan->as_ordered_unshared);
+
+  if (!plan->project->share)
+    /* Translators: totals such as "4 needle changes, 12 minutes" */
+    return g_strdup_printf (_("As listed: %s."), listed);
+  /* Translators: totals such as "4 needle changes, 12 minutes"; the first of the person's own order */
+  return g_strdup_printf (_("As listed: %s. Ordered, without sharing set-ups: %s."), listed, unshared);
+}
+
 /* ---- needles to load ---- */
 
 static const char *

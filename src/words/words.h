@@ -50,6 +50,10 @@ char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const Hw
 /* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
+/* How good the plan's order is: "proved fewest", "at most 0.8 min from the fewest"; NULL nothing can be said. */
+char *hw_words_proof         (const HwPlan *plan);
+/* The plan's changes against those of the list, and of the best order with nothing shared. */
+char *hw_words_compared      (const HwPlan *plan);
 char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
                                                               /* "100/16 topstitch point, new", "…, to buy" */
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */

@@ -507,6 +507,27 @@ test_labels (void)
   g_assert_false (hw_history_redo (history));
 }
 
+static void
+test_share (void)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwProject) project = hw_project_new ("shared", "Shared");
+  g_autoptr (HwProject) refused = hw_edit_set_share (project, FALSE);
+  g_autoptr (HwProject) read = NULL;
+  gsize size;
+  g_autofree char *plain = hw_project_to_xml (project, &size);
+  g_autofree char *xml = hw_project_to_xml (refused, &size);
+
+  g_assert_true (project->share);
+  g_assert_false (refused->share);
+  g_assert_false (hw_project_is_equal (project, refused));
+  g_assert_null (strstr (plain, "share="));
+  g_assert_nonnull (strstr (xml, "share=\"no\""));
+  read = hw_project_parse ("shared", xml, strlen (xml), &error);
+  g_assert_no_error (error);
+  g_assert_true (hw_project_is_equal (read, refused));
+}
+
 /* An edit leaves the old snapshot as it was and shares what it did not touch. */
 static void
 test_sharing (void)
@@ -600,6 +621,7 @@ main (int    argc,
 
   for (gsize i = 0; i < G_N_ELEMENTS (scripts); i++)
     g_test_add_data_func (scripts[i].path, &scripts[i], test_script);
+  g_test_add_func ("/edit/share", test_share);
   g_test_add_func ("/edit/labels", test_labels);
   g_test_add_func ("/edit/sharing", test_sharing);
   g_test_add_func ("/edit/free-number", test_free_number);

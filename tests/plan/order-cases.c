@@ -27,7 +27,7 @@ make_empty (gsize n_operations, gsize n_setups, gsize n_machines, gsize max_arro
   self->entry = g_new0 (int, n_setups + 1);
   self->walk = g_new0 (int, n_machines * n_machines + 1);
   self->problem = (HwOrderProblem) { n_operations, self->setup, 0, self->arrows, n_setups, self->machine, self->change,
-                                     self->entry, n_machines, self->walk, 0, NULL, NULL, 0, NULL };
+                                     self->entry, n_machines, self->walk, 0, NULL, NULL, 0, FALSE, NULL };
   return self;
 }
 

@@ -493,7 +493,8 @@ test_nearer_is_joined (void)
   static const int change[] = { 0, 1, 1, 1, 0, 1, 1, 1, 0 };
   static const guint64 accept[] = { 1, 2, 7 };
   static const int distance[] = { 0, 9, 9, 9, 0, 9, 20, 10, 0 };
-  HwOrderProblem problem = { 3, setup, 0, NULL, 3, machine, change, entry, 1, walk, 0, accept, distance, 0, NULL };
+  HwOrderProblem problem = { 3, setup, 0, NULL, 3, machine, change, entry, 1, walk, 0, accept, distance, 0, FALSE,
+                             NULL };
   g_autoptr (HwOrderResult) result = hw_order_solve (&problem, 100);
 
   g_assert_true (result->nearest);

@@ -421,7 +421,7 @@ test_first_seat_is_free (void)
   static const int change[] = { 0, 0, 0, 0 };
   static const int entry[] = { 0, 0 };
   static const int walk[] = { 0, 500, 500, 0 };
-  HwOrderProblem problem = { 2, setup, 0, NULL, 2, machine, change, entry, 2, walk, -1, NULL, NULL, 0, NULL };
+  HwOrderProblem problem = { 2, setup, 0, NULL, 2, machine, change, entry, 2, walk, -1, NULL, NULL, 0, FALSE, NULL };
   g_autoptr (HwOrderResult) standing = hw_order_solve (&problem, 0);
   g_autoptr (HwOrderResult) sitting = NULL;
 
@@ -488,7 +488,8 @@ test_start_is_used (void)
   static const int mounted_first[] = { 0, 1000 }, mounted_second[] = { 1000, 0 };
   static const int walk[] = { 0 };
   static const int first_order[] = { 0, 2, 1, 3 }, second_order[] = { 1, 3, 0, 2 };
-  HwOrderProblem problem = { 4, setup, 0, NULL, 2, machine, change, mounted_first, 1, walk, 0, NULL, NULL, 0, NULL };
+  HwOrderProblem problem = { 4, setup, 0, NULL, 2, machine, change, mounted_first, 1, walk, 0, NULL, NULL, 0, FALSE,
+                             NULL };
   g_autoptr (HwOrderResult) first = hw_order_solve (&problem, 1000);
   g_autoptr (HwOrderResult) second = NULL;
 
@@ -509,7 +510,7 @@ test_own_order_wins_ties (void)
   static const int entry[] = { 1000, 1000, 1000 };
   static const int walk[] = { 0 };
   static const int wanted[] = { 0, 3, 1, 2, 4 };
-  HwOrderProblem problem = { 5, setup, 0, NULL, 3, machine, change, entry, 1, walk, -1, NULL, NULL, 0, NULL };
+  HwOrderProblem problem = { 5, setup, 0, NULL, 3, machine, change, entry, 1, walk, -1, NULL, NULL, 0, FALSE, NULL };
   g_autoptr (HwOrderResult) result = hw_order_solve (&problem, 1000);
 
   g_assert_cmpint (result->cost, ==, 3000);
@@ -526,7 +527,7 @@ test_machines_stay_ready (void)
   static const int change[] = { 0, 9000, 9000, 0 };
   static const int entry[] = { 2000, 3000 };
   static const int walk[] = { 0, 300, 300, 0 };
-  HwOrderProblem problem = { 4, setup, 3, arrows, 2, machine, change, entry, 2, walk, -1, NULL, NULL, 0, NULL };
+  HwOrderProblem problem = { 4, setup, 3, arrows, 2, machine, change, entry, 2, walk, -1, NULL, NULL, 0, FALSE, NULL };
   g_autoptr (HwOrderResult) result = hw_order_solve (&problem, 1000);
 
   g_assert_cmpint (result->cost, ==, 2000 + 3000 + 3 * 300);
@@ -539,7 +540,7 @@ test_circle_is_refused (void)
   static const int setup[] = { 0, 0 };
   static const HwOrderArrow arrows[] = { { 0, 1 }, { 1, 0 } };
   static const int machine[] = { 0 }, change[] = { 0 }, entry[] = { 0 }, walk[] = { 0 };
-  HwOrderProblem problem = { 2, setup, 2, arrows, 1, machine, change, entry, 1, walk, -1, NULL, NULL, 0, NULL };
+  HwOrderProblem problem = { 2, setup, 2, arrows, 1, machine, change, entry, 1, walk, -1, NULL, NULL, 0, FALSE, NULL };
 
   g_assert_null (hw_order_solve (&problem, 1000));
   g_assert_null (hw_order_as_listed (2, arrows, 2));
@@ -548,7 +549,7 @@ test_circle_is_refused (void)
 static void
 test_empty (void)
 {
-  HwOrderProblem problem = { 0, NULL, 0, NULL, 0, NULL, NULL, NULL, 0, NULL, -1, NULL, NULL, 0, NULL };
+  HwOrderProblem problem = { 0, NULL, 0, NULL, 0, NULL, NULL, NULL, 0, NULL, -1, NULL, NULL, 0, FALSE, NULL };
   g_autoptr (HwOrderResult) result = hw_order_solve (&problem, 1000);
 
   g_assert_cmpint (result->cost, ==, 0);
