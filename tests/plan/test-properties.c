@@ -511,8 +511,8 @@ tell_finer (const Pairing *lighter,
       const HwCloth *cloth = &g_array_index (both[i]->cloths, HwCloth, 0);
       const HwSetup *setup = both[i]->setup;
 
-      g_test_message ("construction %d, %g g/m2, %g mm, traits %" G_GUINT64_FORMAT ": Nm %g of %g to %g, point %g, %s, %s, "
-                      "tex %g", cloth->construction, cloth->mass_g_m2, cloth->thickness_mm, cloth->traits,
+      g_test_message ("construction %d, %g g/m2, %g mm, traits %" G_GUINT64_FORMAT ": Nm %g of %g to %g, point %g, "
+                      "%s, %s, tex %g", cloth->construction, cloth->mass_g_m2, cloth->thickness_mm, cloth->traits,
                       setup->values[HW_FIELD_SIZE].value, setup->values[HW_FIELD_SIZE].low,
                       setup->values[HW_FIELD_SIZE].high, setup->values[HW_FIELD_POINT].value,
                       setup->purpose->entry.id, setup->stitch->entry.id, setup->needle_thread.tex);
