@@ -37,6 +37,7 @@ struct _HwSetupPanel
   HwWorkspace      *workspace;
   GtkWidget        *title, *letter_slot, *letter, *drawing_slot, *drawing, *dial, *layers;
   GtkWidget        *rows_box, *share, *note, *hand_box, *hand_kind, *minutes, *problem, *change, *test_seam;
+  GtkWidget        *fault;
   HwValueRow       *rows[N_GROUPS];
   HwOverrideEditor *editors[HW_N_FIELDS];
   gboolean          showing;
@@ -384,6 +385,7 @@ show_parts (HwSetupPanel *self,
   gtk_widget_set_visible (self->rows_box, operation);
   gtk_widget_set_visible (self->share, operation);
   gtk_widget_set_visible (self->test_seam, operation && hw_test_seam_is_possible (self->workspace));
+  gtk_widget_set_visible (self->fault, operation);
   gtk_widget_set_visible (self->hand_box, hand);
   gtk_widget_set_visible (self->problem, problem);
   if (!operation)
@@ -518,6 +520,7 @@ hw_setup_panel_class_init (HwSetupPanelClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, rows_box);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, share);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, note);
+  gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, fault);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, hand_box);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, hand_kind);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, problem);

@@ -30,6 +30,7 @@ G_DEFINE_FINAL_TYPE (HwSidebar, hw_sidebar, GTK_TYPE_BOX)
 static const struct { const char *page; const char *name; } room_pages[] = {
   { "queue", N_("What to sew next") },
   { "machines", N_("Machines") },
+  { "faults", N_("Stitch faults") },
   { "handbook", N_("Handbook") },
 };
 

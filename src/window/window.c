@@ -13,6 +13,7 @@
 
 #include "window/cards-page.h"
 #include "window/choosers.h"
+#include "window/faults-page.h"
 #include "window/handbook-page.h"
 #include "window/notions-page.h"
 #include "window/order-page.h"
@@ -67,6 +68,7 @@ static const Page pages[] = {
   { "notions", N_("Notions"), hw_notions_page_new },
   { "queue", NULL, hw_queue_page_new },
   { "machines", NULL, hw_machines_page_new },
+  { "faults", NULL, hw_faults_page_new },
   { "preferences", NULL, hw_preferences_page_new },
   { "handbook", NULL, hw_handbook_page_new },
   { "garment", NULL, hw_garment_page_new },
@@ -316,6 +318,18 @@ loaded_action (GtkWidget  *widget,
   hw_workspace_load_next (HW_WINDOW (widget)->workspace);
 }
 
+/* Keeps the selected step. */
+static void
+stitch_fault_action (GtkWidget  *widget,
+                     const char *name,
+                     GVariant   *parameter)
+{
+  HwWindow *self = HW_WINDOW (widget);
+
+  hw_faults_page_ask (HW_FAULTS_PAGE (gtk_stack_get_child_by_name (self->stack, "faults")));
+  hw_window_show_page (self, "faults");
+}
+
 static void
 print_action (GtkWidget  *widget,
               const char *name,
@@ -493,6 +507,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.edit-project", NULL, edit_action);
   gtk_widget_class_install_action (class, "win.edit-step", NULL, edit_action);
   gtk_widget_class_install_action (class, "win.loaded", NULL, loaded_action);
+  gtk_widget_class_install_action (class, "win.stitch-fault", NULL, stitch_fault_action);
   gtk_widget_class_install_action (class, "win.print", NULL, print_action);
   gtk_widget_class_install_action (class, "win.handbook-entry", "s", handbook_action);
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
