@@ -93,9 +93,9 @@ draw_slid_yarns (const HwFaultPane *self)
 
           hw_line (self->cr, x, y + side * self->height * 0.07, x, y + side * self->height * 0.24);
         }
-      for (int i = 0; i < 5; i++)
-        hw_line (self->cr, 0, y + side * self->height * (0.245 + i * 0.035), self->width,
-                 y + side * self->height * (0.245 + i * 0.035));
+      for (int i = 0; i < 3; i++)
+        hw_line (self->cr, 0, y + side * self->height * (0.25 + i * 0.07), self->width,
+                 y + side * self->height * (0.25 + i * 0.07));
     }
   use_hairline (self);
   cairo_stroke (self->cr);

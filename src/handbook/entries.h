@@ -235,6 +235,17 @@ typedef struct
   char   **cautions;
 } HwCareTask;
 
+/* care.xml: <closing id name machines when="always|lint|needle" source><note>…</note></closing>: one thing of the list
+ * after sewing, in its order. when: lint – cloth that sheds was sewn since the last closing, or dusting is due;
+ * needle – one is in the machine. */
+typedef enum { HW_CLOSING_ALWAYS, HW_CLOSING_LINT, HW_CLOSING_NEEDLE } HwClosingWhen;
+typedef struct
+{
+  HwEntry       entry;
+  guint         machines;
+  HwClosingWhen when;
+} HwClosing;
+
 /* care.xml: <needle-life at-machine="15" running="8" source/> and <hours running-share="0.35" source/>,
  * <changes walk needle thread bobbin foot plate stitch soft overlock-thread source/>: minutes each. Each of the three
  * exactly once. tension.xml, once: <tension reference-thickness="0.8" thickest="6" thinnest="0.4"

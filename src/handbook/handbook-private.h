@@ -26,6 +26,7 @@ typedef enum
   HW_TABLE_FOOT,
   HW_TABLE_PLATE,
   HW_TABLE_CARE,
+  HW_TABLE_CLOSING,
   HW_TABLE_SIZES,
   HW_TABLE_GARMENT,
   HW_TABLE_FAULT,
@@ -138,6 +139,7 @@ gboolean hw_read_seam         (HwReader *reader, const xmlNode *node, void *into
 gboolean hw_read_purpose      (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_foot         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_plate        (HwReader *reader, const xmlNode *node, void *into, GError **error);
+gboolean hw_read_closing      (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_care         (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_sizes        (HwReader *reader, const xmlNode *node, void *into, GError **error);
 gboolean hw_read_garment      (HwReader *reader, const xmlNode *node, void *into, GError **error);

@@ -41,6 +41,7 @@ typedef struct
   HwFoot         *feet;           gsize n_feet;            /* <= 64 */
   HwPlate        *plates;         gsize n_plates;
   HwCareTask     *care;           gsize n_care;
+  HwClosing      *closings;       gsize n_closings;
   HwSizes        *sizes;          gsize n_sizes;
   HwGarment      *garments;       gsize n_garments;
   HwFault        *faults;         gsize n_faults;

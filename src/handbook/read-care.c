@@ -49,6 +49,26 @@ hw_read_care (HwReader      *reader,
   return FALSE;
 }
 
+gboolean
+hw_read_closing (HwReader      *reader,
+                 const xmlNode *node,
+                 void          *into,
+                 GError       **error)
+{
+  static const char * const attributes[] = { "id", "name", "source", "machines", "when", NULL };
+  static const char * const whens[] = { "always", "lint", "needle", NULL };
+  HwClosing *self = into;
+  int when = 0;
+
+  if (!hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
+      || !hw_reader_required (reader, node, "machines", error)
+      || !hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &self->machines, error)
+      || !hw_xml_get_required_word (reader->xml, node, "when", whens, &when, error))
+    return FALSE;
+  self->when = (HwClosingWhen) when;
+  return TRUE;
+}
+
 void
 hw_clear_care (void *entry)
 {

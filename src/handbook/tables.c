@@ -35,6 +35,7 @@ const HwTable hw_tables[HW_N_TABLES] = {
   [HW_TABLE_FOOT]         = TABLE ("foot", feet, HwFoot, MOST_IN_A_SET, foot, entry),
   [HW_TABLE_PLATE]        = TABLE ("plate", plates, HwPlate, MOST_IN_A_SET, plate, entry),
   [HW_TABLE_CARE]         = TABLE ("care", care, HwCareTask, 0, care, care),
+  [HW_TABLE_CLOSING]      = TABLE ("closing", closings, HwClosing, 0, closing, entry),
   [HW_TABLE_SIZES]        = TABLE ("sizes", sizes, HwSizes, 0, sizes, sizes),
   [HW_TABLE_GARMENT]      = TABLE ("garment", garments, HwGarment, 0, garment, garment),
   [HW_TABLE_FAULT]        = TABLE ("fault", faults, HwFault, 0, fault, fault),

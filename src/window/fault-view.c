@@ -18,6 +18,18 @@
 #define PICTURE_EM 20.0
 #define BAR_EM 7.0
 
+/* A sentence: wraps within the place it gets, and asks for no more than a line of reading length. */
+static GtkWidget *
+make_text (const char *text,
+           const char *class)
+{
+  GtkWidget *label = hw_label_new (text, class);
+
+  gtk_label_set_width_chars (GTK_LABEL (label), 22);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 60);
+  return label;
+}
+
 /* ---- gallery and picture ---- */
 
 GtkWidget *
@@ -106,7 +118,7 @@ hw_fault_cautions_new (char **cautions)
   box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_widget_add_css_class (box, "fault-caution");
   for (char **caution = cautions; *caution != NULL; caution++)
-    gtk_box_append (GTK_BOX (box), hw_label_new (_(*caution), "brass"));
+    gtk_box_append (GTK_BOX (box), make_text (_(*caution), "brass"));
   return box;
 }
 
@@ -205,9 +217,9 @@ add_known (GtkWidget          *row,
   g_autofree char *history = hw_words_fault_history (check);
 
   if (fact != NULL)
-    gtk_box_append (GTK_BOX (row), hw_label_new (fact, check->clue > 1 ? "brass" : "mute"));
+    gtk_box_append (GTK_BOX (row), make_text (fact, check->clue > 1 ? "brass" : "mute"));
   if (history != NULL)
-    gtk_box_append (GTK_BOX (row), hw_label_new (history, "mute"));
+    gtk_box_append (GTK_BOX (row), make_text (history, "mute"));
 }
 
 static GtkWidget *
@@ -223,7 +235,7 @@ make_check (const HwHandbook   *handbook,
 
   gtk_widget_add_css_class (row, "fault-check");
   gtk_box_append (GTK_BOX (row), make_head (check, place));
-  gtk_box_append (GTK_BOX (row), hw_label_new (_(check->cause->check), NULL));
+  gtk_box_append (GTK_BOX (row), make_text (_(check->cause->check), NULL));
   add_known (row, handbook, check);
   gtk_widget_set_margin_top (buttons, 3);
   gtk_box_append (GTK_BOX (buttons), make_button (_("That is it"), "faults.found", check->cause->id, yes));
@@ -240,7 +252,7 @@ hw_fault_checks_new (const HwHandbook    *handbook,
   g_autofree char *minutes = hw_words_number (search->expected_minutes, 1);
   /* Translators: minutes */
   g_autofree char *text = g_strdup_printf (_("In this order the cause is found in %s min on average."), minutes);
-  GtkWidget       *note = hw_label_new (text, "note");
+  GtkWidget       *note = make_text (text, "note");
 
   gtk_widget_add_css_class (sheet, "sheet");
   for (guint i = 0; i < search->checks->len; i++)
@@ -278,14 +290,15 @@ add_remedy_cautions (GtkWidget        *sheet,
 {
   g_autofree char *unplug = hw_words_caution (0);
   g_autofree char *tin = hw_words_caution (2);
-  GtkWidget       *own = hw_fault_cautions_new (fault->cautions);
+  GtkWidget       *own = fix->kind != HW_FIX_SET_DIAL ? hw_fault_cautions_new (fault->cautions) : NULL;
 
+  /* Nobody reaches into the machine to turn the dial. */
   if (own != NULL)
     gtk_box_append (GTK_BOX (sheet), own);
   if (fix->kind == HW_FIX_LOAD_NEEDLE)
     {
-      gtk_box_append (GTK_BOX (sheet), hw_label_new (unplug, "brass"));
-      gtk_box_append (GTK_BOX (sheet), hw_label_new (tin, "brass"));
+      gtk_box_append (GTK_BOX (sheet), make_text (unplug, "brass"));
+      gtk_box_append (GTK_BOX (sheet), make_text (tin, "brass"));
     }
   if (fix->kind == HW_FIX_CARE)
     {
@@ -309,11 +322,12 @@ hw_fault_remedy_new (const HwHandbook *handbook,
 
   gtk_widget_add_css_class (sheet, "sheet");
   gtk_widget_add_css_class (sheet, "fault-remedy");
-  gtk_box_append (GTK_BOX (sheet), hw_label_new (_(cause->name), "title"));
-  gtk_box_append (GTK_BOX (sheet), hw_label_new (_(cause->action), NULL));
+  gtk_box_append (GTK_BOX (sheet), make_text (_(cause->name), "title"));
+  gtk_box_append (GTK_BOX (sheet), make_text (_(cause->action), NULL));
   add_remedy_cautions (sheet, handbook, fault, fix);
   if (fix->kind == HW_FIX_LOAD_NEEDLE && fix->packet == NULL)
-    gtk_box_append (GTK_BOX (sheet), hw_label_new (_("The needle case notes no new one of this kind: buy some."), "brass"));
+    gtk_box_append (GTK_BOX (sheet), make_text (_("The needle case notes no new one of this kind: buy some."),
+                                                "brass"));
   first = press != NULL ? make_button (press, "faults.fix", NULL, NULL)
                         : make_button (_("Done: note it"), "faults.note", NULL, NULL);
   gtk_widget_add_css_class (first, "suggested");
@@ -334,7 +348,7 @@ hw_fault_noted_new (const char *what)
   gtk_widget_add_css_class (sheet, "sheet");
   gtk_widget_add_css_class (sheet, "fault-remedy");
   gtk_box_append (GTK_BOX (sheet), hw_label_new (_("Noted in the journal"), "title"));
-  gtk_box_append (GTK_BOX (sheet), hw_label_new (what, NULL));
+  gtk_box_append (GTK_BOX (sheet), make_text (what, NULL));
   hw_wrap_append (HW_WRAP (buttons), make_button (_("Undo"), "faults.undo", NULL, _("Undo: take the note back")));
   hw_wrap_append (HW_WRAP (buttons), make_button (_("It is still there"), "faults.again", NULL, NULL));
   hw_wrap_append (HW_WRAP (buttons), make_button (_("All faults"), "faults.back", NULL, NULL));
@@ -350,9 +364,9 @@ hw_fault_unknown_new (void)
 
   gtk_widget_add_css_class (sheet, "sheet");
   gtk_widget_add_css_class (sheet, "fault-remedy");
-  gtk_box_append (GTK_BOX (sheet), hw_label_new (_("None of the causes that the handbook knows"), "title"));
-  gtk_box_append (GTK_BOX (sheet), hw_label_new (_("Go through them once more with a new needle and fresh thread on "
-                                                   "plain cotton. Still there: a qualified technician."), NULL));
+  gtk_box_append (GTK_BOX (sheet), make_text (_("None of the causes that the handbook knows"), "title"));
+  gtk_box_append (GTK_BOX (sheet), make_text (_("Go through them once more with a new needle and fresh thread on plain "
+                                                "cotton. Still there: a qualified technician."), NULL));
   hw_wrap_append (HW_WRAP (buttons), make_button (_("Note it as not found"), "faults.not-found", NULL, NULL));
   hw_wrap_append (HW_WRAP (buttons), make_button (_("All once more"), "faults.again", NULL, NULL));
   gtk_box_append (GTK_BOX (sheet), buttons);

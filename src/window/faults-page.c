@@ -607,8 +607,9 @@ make_gallery (HwFaultsPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
 
   self->gallery = hw_wrap_new (10, 10);
-  gtk_box_append (GTK_BOX (box), hw_label_new (_("What does the stitch look like? Each is drawn from above, cut through, "
-                                                 "and from underneath."), "mute"));
+  gtk_box_append (GTK_BOX (box),
+                  hw_label_new (_("What does the stitch look like? Each is drawn from above, cut through, and from "
+                                  "underneath."), "mute"));
   gtk_box_append (GTK_BOX (box), self->gallery);
   return make_scrolled (box);
 }
@@ -626,6 +627,7 @@ hw_faults_page_init (HwFaultsPage *self)
   self->stack = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   self->trace = hw_wrap_new (12, 12);
+  g_object_set (self->trace, "shrink", TRUE, NULL);      /* sentences wrap before the picture gives way */
   gtk_stack_add_named (GTK_STACK (self->stack), make_gallery (self), "gallery");
   gtk_stack_add_named (GTK_STACK (self->stack), make_scrolled (self->trace), "trace");
   gtk_box_append (GTK_BOX (self), self->stack);

@@ -13,6 +13,7 @@ GtkWidget *hw_making_up_page_new (HwWorkspace *workspace);
 GtkWidget *hw_machines_page_new  (HwWorkspace *workspace);
 GtkWidget *hw_garment_page_new   (HwWorkspace *workspace);
 GtkWidget *hw_queue_page_new     (HwWorkspace *workspace);
+GtkWidget *hw_finish_page_new    (HwWorkspace *workspace);
 GtkWidget *hw_preferences_page_new (HwWorkspace *workspace);
 
 G_END_DECLS

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "plan/closing.h"
 #include "window/motif.h"
 #include "words/words.h"
 
@@ -17,7 +18,7 @@ struct _HwStrip
   HwWorkspace *workspace;
   GtkBox      *now_box, *next_box;
   GtkLabel    *now_heading, *now_label, *next_heading, *next_label, *care_label;
-  GtkWidget   *loaded_button;
+  GtkWidget   *loaded_button, *finish_button;
 };
 
 G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_BOX)
@@ -69,6 +70,18 @@ show_now (HwStrip      *self,
   set_label (self->care_label, g_steal_pointer (&care));
 }
 
+/* Once something was sewn. */
+static gboolean
+has_to_close (HwStrip *self)
+{
+  const HwRoom *room = hw_workspace_get_room (self->workspace);
+
+  for (guint i = 0; i < room->machines->len; i++)
+    if (hw_closing_is_due (room, g_ptr_array_index (room->machines, i)))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 changed_cb (HwStrip *self)
 {
@@ -87,6 +100,7 @@ changed_cb (HwStrip *self)
       show_now (self, plan);
       can_load = now.next != NULL && now.next_group != NULL;
     }
+  gtk_widget_set_visible (self->finish_button, has_to_close (self));
   gtk_widget_action_set_enabled (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))), "win.loaded", can_load);
 }
 
@@ -115,6 +129,7 @@ hw_strip_class_init (HwStripClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwStrip, next_label);
   gtk_widget_class_bind_template_child (widget_class, HwStrip, care_label);
   gtk_widget_class_bind_template_child (widget_class, HwStrip, loaded_button);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, finish_button);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }
 

@@ -69,6 +69,7 @@ static const Page pages[] = {
   { "queue", NULL, hw_queue_page_new },
   { "machines", NULL, hw_machines_page_new },
   { "faults", NULL, hw_faults_page_new },
+  { "finish", NULL, hw_finish_page_new },
   { "preferences", NULL, hw_preferences_page_new },
   { "handbook", NULL, hw_handbook_page_new },
   { "garment", NULL, hw_garment_page_new },

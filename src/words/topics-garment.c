@@ -204,6 +204,13 @@ hw_tell_fault (HwTeller      *self,
     tell_cause (self, &fault->causes[i]);
 }
 
+void
+hw_tell_closing (HwTeller        *self,
+                 const HwClosing *closing)
+{
+  hw_tell_machines (self, closing->machines);
+}
+
 static void
 tell_factor (HwTeller   *self,
              const char *name,

@@ -46,6 +46,7 @@ void  hw_tell_seam         (HwTeller *self, const HwSeam *seam);
 void  hw_tell_purpose      (HwTeller *self, const HwPurpose *purpose);
 void  hw_tell_foot         (HwTeller *self, const HwFoot *foot, const char *table);
 void  hw_tell_care         (HwTeller *self, const HwCareTask *care);
+void  hw_tell_closing      (HwTeller *self, const HwClosing *closing);
 void  hw_tell_sizes        (HwTeller *self, const HwSizes *sizes);
 void  hw_tell_garment      (HwTeller *self, const HwGarment *garment);
 void  hw_tell_fault        (HwTeller *self, const HwFault *fault);

@@ -33,6 +33,7 @@ static const Table tables[] = {
   TABLE ("foot", N_("Foot"), N_("Feet"), feet, HwFoot),
   TABLE ("plate", N_("Plate"), N_("Plates"), plates, HwPlate),
   TABLE ("care", N_("Care"), N_("Care"), care, HwCareTask),
+  TABLE ("closing", N_("After sewing"), N_("After sewing"), closings, HwClosing),
   TABLE ("sizes", N_("Table of sizes"), N_("Tables of sizes"), sizes, HwSizes),
   TABLE ("garment", N_("Garment"), N_("Garments"), garments, HwGarment),
   TABLE ("fault", N_("Stitch fault"), N_("Stitch faults"), faults, HwFault),
@@ -229,6 +230,8 @@ tell_whole (HwTeller      *teller,
     hw_tell_foot (teller, topic->whole, table);
   else if (g_str_equal (table, "care"))
     hw_tell_care (teller, topic->whole);
+  else if (g_str_equal (table, "closing"))
+    hw_tell_closing (teller, topic->whole);
   else if (g_str_equal (table, "sizes"))
     hw_tell_sizes (teller, topic->whole);
   else if (g_str_equal (table, "garment"))

@@ -80,6 +80,8 @@ test_pages (void)
     { "cards", "Paper" },
     { "notions", "Thread" },
     { "machines", "Machines" },
+    { "faults", "Stitch faults" },
+    { "finish", "Finish for today" },
     { "handbook", "Handbook" },
   };
   Desk desk = { 0 };

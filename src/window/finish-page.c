@@ -1,0 +1,158 @@
+/* finish-page.c - after sewing: the closing list of each machine that has sewn, noted by one press
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/pages.h"
+
+#include <glib/gi18n.h>
+
+#include "plan/closing.h"
+#include "window/controls.h"
+#include "window/wrap.h"
+#include "words/words.h"
+
+/* Kept with the button. */
+typedef struct
+{
+  HwWorkspace *workspace;               /* the window holds it */
+  char        *machine;
+  GtkWidget   *needle_back;             /* a child of the same sheet; NULL: no needle is in it */
+} Finish;
+
+static void
+free_finish (gpointer data)
+{
+  Finish *self = data;
+
+  g_free (self->machine);
+  g_free (self);
+}
+
+/* The needle first: if it cannot be noted, nothing is. */
+static void
+done_cb (GtkWidget *button)
+{
+  const Finish    *self = g_object_get_data (G_OBJECT (button), "hw-finish");
+  HwWorkspace     *workspace = self->workspace;
+  const HwRoom    *room = hw_workspace_get_room (workspace);
+  const HwMachine *machine = hw_room_find_machine (room, self->machine);
+  gboolean         back = self->needle_back != NULL
+                          && gtk_check_button_get_active (GTK_CHECK_BUTTON (self->needle_back));
+  g_autoptr (HwJournalEntry) closing = machine != NULL ? hw_closing_entry (machine) : NULL;
+  g_autoptr (HwJournalEntry) needle = machine != NULL && back ? hw_closing_needle_entry (room, machine) : NULL;
+  g_autofree char *text = NULL;
+
+  if (closing == NULL)
+    return;
+  /* Translators: machine */
+  text = g_strdup_printf (_("%s: closed for today."), machine->name);
+  if (needle != NULL && !hw_workspace_append (workspace, needle, NULL))
+    return;
+  hw_workspace_append (workspace, closing, text);
+}
+
+static void
+add_item (GtkWidget       *sheet,
+          const HwClosing *closing,
+          int              place)
+{
+  GtkWidget       *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  /* Translators: place in a list, what to do */
+  g_autofree char *name = g_strdup_printf (_("%d  %s"), place, _(closing->entry.name));
+
+  gtk_box_append (GTK_BOX (row), hw_label_new (name, "strong"));
+  if (closing->entry.note != NULL)
+    {
+      GtkWidget *note = hw_label_new (_(closing->entry.note), "mute");
+
+      gtk_label_set_max_width_chars (GTK_LABEL (note), 44);
+      gtk_box_append (GTK_BOX (row), note);
+    }
+  gtk_box_append (GTK_BOX (sheet), row);
+}
+
+static GtkWidget *
+make_needle_check (const HwNeedle *needle)
+{
+  /* Translators: label of a needle's place in the case */
+  g_autofree char *label = needle->place != NULL ? g_strdup_printf (_("The needle is back in place %s"), needle->place)
+                                                 : g_strdup (_("The needle is back in the case"));
+
+  return gtk_check_button_new_with_label (label);
+}
+
+static void
+add_machine (GtkWidget       *wrap,
+             HwWorkspace     *workspace,
+             const HwMachine *machine)
+{
+  const HwRoom         *room = hw_workspace_get_room (workspace);
+  g_autoptr (GPtrArray) list = hw_closing_list (hw_workspace_get_handbook (workspace), room, machine);
+  const HwNeedle       *needle = hw_room_get_state (room, machine)->needle;
+  GtkWidget            *sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  GtkWidget            *button = gtk_button_new_with_label (_("All done: note it"));
+  Finish               *finish = g_new0 (Finish, 1);
+  /* Translators: machine */
+  g_autofree char      *spoken = g_strdup_printf (_("All done at %s: note it"), machine->name);
+
+  gtk_widget_add_css_class (sheet, "sheet");
+  gtk_widget_add_css_class (sheet, "machine");
+  gtk_widget_set_valign (sheet, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (sheet), hw_label_new (machine->name, "subtitle"));
+  for (guint i = 0; i < list->len; i++)
+    add_item (sheet, g_ptr_array_index (list, i), (int) i + 1);
+  finish->workspace = workspace;
+  finish->machine = g_strdup (machine->id);
+  if (needle != NULL)
+    {
+      finish->needle_back = make_needle_check (needle);
+      gtk_box_append (GTK_BOX (sheet), finish->needle_back);
+    }
+  gtk_widget_add_css_class (button, "suggested");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
+  hw_control_name (button, spoken);
+  g_object_set_data_full (G_OBJECT (button), "hw-finish", finish, free_finish);
+  g_signal_connect (button, "clicked", G_CALLBACK (done_cb), NULL);
+  gtk_box_append (GTK_BOX (sheet), button);
+  hw_wrap_append (HW_WRAP (wrap), sheet);
+}
+
+static void
+changed_cb (GtkWidget *page)
+{
+  HwWorkspace  *workspace = g_object_get_data (G_OBJECT (page), "hw-workspace");
+  GtkWidget    *wrap = g_object_get_data (G_OBJECT (page), "hw-wrap");
+  const HwRoom *room = hw_workspace_get_room (workspace);
+  guint         n = 0;
+
+  hw_wrap_remove_all (HW_WRAP (wrap));
+  for (guint i = 0; i < room->machines->len; i++)
+    if (hw_closing_is_due (room, g_ptr_array_index (room->machines, i)))
+      {
+        add_machine (wrap, workspace, g_ptr_array_index (room->machines, i));
+        n++;
+      }
+  if (n == 0)
+    hw_wrap_append (HW_WRAP (wrap), hw_label_new (_("No machine has sewn since it was last closed."), "mute"));
+}
+
+GtkWidget *
+hw_finish_page_new (HwWorkspace *workspace)
+{
+  GtkWidget *page = gtk_scrolled_window_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  GtkWidget *wrap = hw_wrap_new (12, 12);
+
+  gtk_widget_add_css_class (box, "page");
+  gtk_box_append (GTK_BOX (box), hw_label_new (_("Finish for today"), "figure"));
+  gtk_box_append (GTK_BOX (box), wrap);
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), box);
+  g_object_set_data (G_OBJECT (page), "hw-workspace", workspace);       /* the window holds it */
+  g_object_set_data (G_OBJECT (page), "hw-wrap", wrap);
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), page, G_CONNECT_SWAPPED);
+  changed_cb (page);
+  return page;
+}
