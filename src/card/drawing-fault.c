@@ -58,6 +58,7 @@ hw_fault_use_cloth (const HwFaultPane *self)
 {
   HwInk cloth = hw_mix_ink (&self->inks->paper, &self->inks->line, 0.38);
 
+  cloth = hw_mix_ink (&cloth, &self->inks->mute, 0.09);         /* a dark theme's lines are nearly its paper */
   hw_use_ink (self->cr, &cloth);
 }
 

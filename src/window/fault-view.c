@@ -148,14 +148,17 @@ draw_bar_cb (GtkDrawingArea *area,
   cairo_fill (cr);
 }
 
+/* Bar, number and minutes stay side by side when the row wraps. */
 static GtkWidget *
-make_bar (double chance)
+make_bar (double      chance,
+          const char *minutes)
 {
   GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget       *area = gtk_drawing_area_new ();
   /* Translators: chance in per cent */
   g_autofree char *text = g_strdup_printf (_("%.0f %%"), chance * 100);
   GtkWidget       *label = hw_label_new (text, "strong");
+  GtkWidget       *time = hw_label_new (minutes, "mute");
   double          *kept = g_new (double, 1);
 
   *kept = chance;
@@ -167,6 +170,9 @@ make_bar (double chance)
   gtk_label_set_width_chars (GTK_LABEL (label), 5);
   gtk_box_append (GTK_BOX (box), area);
   gtk_box_append (GTK_BOX (box), label);
+  gtk_label_set_width_chars (GTK_LABEL (time), 8);
+  gtk_label_set_xalign (GTK_LABEL (time), 1);
+  gtk_box_append (GTK_BOX (box), time);
   return box;
 }
 
@@ -196,15 +202,11 @@ make_head (const HwFaultCheck *check,
   g_autofree char *title = g_strdup_printf (_("%u  %s"), place, _(check->cause->name));
   g_autofree char *minutes = hw_words_minutes (check->minutes);
   GtkWidget       *name = hw_label_new (title, "subtitle");
-  GtkWidget       *time = hw_label_new (minutes, "mute");
 
   gtk_widget_set_hexpand (name, TRUE);
   gtk_label_set_width_chars (GTK_LABEL (name), 18);
-  gtk_label_set_width_chars (GTK_LABEL (time), 7);
-  gtk_label_set_xalign (GTK_LABEL (time), 1);
   hw_wrap_append (HW_WRAP (head), name);
-  hw_wrap_append (HW_WRAP (head), make_bar (check->chance));
-  hw_wrap_append (HW_WRAP (head), time);
+  hw_wrap_append (HW_WRAP (head), make_bar (check->chance, minutes));
   return head;
 }
 

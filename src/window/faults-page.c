@@ -25,6 +25,7 @@ struct _HwFaultsPage
   char          *machine_id;            /* NULL: the room's first */
   gboolean       without_step;          /* the person said that it is not the selected step */
   gboolean       filling;
+  char          *listed_machines, *listed_steps;        /* what the choices hold */
   HwMachineKind  shown_kind;            /* of the gallery */
   const HwFault *fault;                 /* the handbook outlives the page; NULL: the drawings are shown */
   const HwCause *cause;                 /* found; NULL: still looking */
@@ -74,19 +75,44 @@ forget_answers (HwFaultsPage *self)
 
 /* ---- the choosers ---- */
 
+/* A choice with its items as they would be filled: (element-type utf8) id, label, id, label …; "" for no id. */
+static void
+fill_choice (GtkWidget *choice,
+             GPtrArray *items,
+             char     **listed)
+{
+  g_autofree char *now = NULL;
+
+  g_ptr_array_add (items, NULL);
+  now = g_strjoinv ("\n", (char **) items->pdata);
+  if (g_strcmp0 (now, *listed) == 0)
+    return;                              /* as it stands: an open list stays open */
+  g_free (*listed);
+  *listed = g_steal_pointer (&now);
+  hw_choice_clear (GTK_DROP_DOWN (choice));
+  for (guint i = 0; i + 2 < items->len; i += 2)
+    {
+      const char *id = g_ptr_array_index (items, i);
+
+      hw_choice_add (GTK_DROP_DOWN (choice), id[0] != '\0' ? id : NULL, g_ptr_array_index (items, i + 1));
+    }
+}
+
 static void
 fill_machines (HwFaultsPage *self)
 {
-  const HwRoom    *room = hw_workspace_get_room (self->workspace);
-  const HwMachine *machine = peek_machine (self);
+  const HwRoom         *room = hw_workspace_get_room (self->workspace);
+  const HwMachine      *machine = peek_machine (self);
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_free);
 
-  hw_choice_clear (GTK_DROP_DOWN (self->machines));
   for (guint i = 0; i < room->machines->len; i++)
     {
       const HwMachine *one = g_ptr_array_index (room->machines, i);
 
-      hw_choice_add (GTK_DROP_DOWN (self->machines), one->id, one->name);
+      g_ptr_array_add (items, g_strdup (one->id));
+      g_ptr_array_add (items, g_strdup (one->name));
     }
+  fill_choice (self->machines, items, &self->listed_machines);
   if (machine != NULL)
     hw_choice_select (GTK_DROP_DOWN (self->machines), machine->id);
   gtk_widget_set_sensitive (self->machines, peek_setup (self) == NULL);
@@ -95,20 +121,22 @@ fill_machines (HwFaultsPage *self)
 static void
 fill_steps (HwFaultsPage *self)
 {
-  const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
-  const HwSetup *setup = peek_setup (self);
+  const HwPlan         *plan = hw_workspace_peek_plan (self->workspace);
+  const HwSetup        *setup = peek_setup (self);
+  g_autoptr (GPtrArray) items = g_ptr_array_new_with_free_func (g_free);
 
-  hw_choice_clear (GTK_DROP_DOWN (self->steps));
-  hw_choice_add (GTK_DROP_DOWN (self->steps), NULL, _("no step of a project"));
+  g_ptr_array_add (items, g_strdup (""));
+  g_ptr_array_add (items, g_strdup (_("no step of a project")));
   for (gsize i = 0; plan != NULL && i < plan->n_steps; i++)
     if (plan->setups[i] != NULL)
       {
-        const HwStep    *step = plan->setups[i]->step;
-        /* Translators: a step's number and name */
-        g_autofree char *name = g_strdup_printf (_("%s  %s"), step->number, step->name);
+        const HwStep *step = plan->setups[i]->step;
 
-        hw_choice_add (GTK_DROP_DOWN (self->steps), step->number, name);
+        g_ptr_array_add (items, g_strdup (step->number));
+        /* Translators: a step's number and name */
+        g_ptr_array_add (items, g_strdup_printf (_("%s  %s"), step->number, step->name));
       }
+  fill_choice (self->steps, items, &self->listed_steps);
   hw_choice_select (GTK_DROP_DOWN (self->steps), setup != NULL ? setup->step->number : NULL);
 }
 
@@ -245,10 +273,14 @@ answered (HwFaultsPage *self)
 static void
 machine_chosen_cb (HwFaultsPage *self)
 {
-  if (self->filling)
+  const char      *id = hw_choice_peek (GTK_DROP_DOWN (self->machines));
+  const HwMachine *machine = peek_machine (self);
+
+  /* A choice that was filled anew may tell so later; it then stands as it should. */
+  if (self->filling || id == NULL || (machine != NULL && g_str_equal (id, machine->id)))
     return;
   g_free (self->machine_id);
-  self->machine_id = g_strdup (hw_choice_peek (GTK_DROP_DOWN (self->machines)));
+  self->machine_id = g_strdup (id);
   forget_answers (self);
   refresh (self);
 }
@@ -256,11 +288,11 @@ machine_chosen_cb (HwFaultsPage *self)
 static void
 step_chosen_cb (HwFaultsPage *self)
 {
-  const char *number;
+  const char    *number = hw_choice_peek (GTK_DROP_DOWN (self->steps));
+  const HwSetup *setup = peek_setup (self);
 
-  if (self->filling)
+  if (self->filling || g_strcmp0 (number, setup != NULL ? setup->step->number : NULL) == 0)
     return;
-  number = hw_choice_peek (GTK_DROP_DOWN (self->steps));
   forget_answers (self);
   self->without_step = number == NULL;
   if (number != NULL && g_strcmp0 (number, hw_workspace_peek_selected (self->workspace)) != 0)
@@ -532,6 +564,8 @@ hw_faults_page_dispose (GObject *object)
   g_clear_pointer (&self->machine_id, g_free);
   g_clear_pointer (&self->noted, g_free);
   g_clear_pointer (&self->dial_step, g_free);
+  g_clear_pointer (&self->listed_machines, g_free);
+  g_clear_pointer (&self->listed_steps, g_free);
   G_OBJECT_CLASS (hw_faults_page_parent_class)->dispose (object);
 }
 

@@ -56,10 +56,10 @@ draw (const HwLooks *looks, int view)
     for (int x = 0; x < WIDTH; x++)
       if ((get_pixel (&self, x, y) & 0xffffff) != 0xffffff)
         {
-          gboolean inside = x >= MARGIN && x < WIDTH - MARGIN && y >= MARGIN && y < HEIGHT - MARGIN;
+          guint inside = x >= MARGIN && x < WIDTH - MARGIN && y >= MARGIN && y < HEIGHT - MARGIN ? 1 : 0;
 
           self.inked += inside;
-          self.outside += !inside;
+          self.outside += 1 - inside;
         }
   return self;
 }

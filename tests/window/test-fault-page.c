@@ -168,9 +168,10 @@ test_dial (void)
   ask_for_step (&desk, "3");
   start = setup (&desk, "3")->values[HW_FIELD_DIAL].value;
   act (&desk, "faults.choose", "bobbin-on-top");
-  assert_causes (&desk, "dial-high not-under-spring lint-under-spring spring-loose");
+  /* a machine that has not sewn yet has no lint: that check goes to the end */
+  assert_causes (&desk, "dial-high not-under-spring spring-loose lint-under-spring");
   act (&desk, "faults.not", "not-under-spring");
-  assert_causes (&desk, "dial-high lint-under-spring spring-loose");
+  assert_causes (&desk, "dial-high spring-loose lint-under-spring");
   act (&desk, "faults.found", "dial-high");
   assert_causes (&desk, "");
   act (&desk, "faults.fix", NULL);
@@ -260,10 +261,10 @@ test_all_ruled_out (void)
   g_assert_cmpuint (count_live (&desk, HW_ENTRY_FAULT), ==, 1);
   act (&desk, "faults.back", NULL);
   act (&desk, "faults.choose", "creep");
-  assert_causes (&desk, "feed-ratio unpinned pile");
+  assert_causes (&desk, "unpinned feed-ratio pile");
   act (&desk, "faults.not", "unpinned");
   act (&desk, "faults.again", NULL);
-  assert_causes (&desk, "feed-ratio unpinned pile");
+  assert_causes (&desk, "unpinned feed-ratio pile");
   desk_close (&desk);
 }
 
