@@ -327,8 +327,8 @@ stitch_fault_action (GtkWidget  *widget,
 {
   HwWindow *self = HW_WINDOW (widget);
 
-  hw_faults_page_ask (HW_FAULTS_PAGE (gtk_stack_get_child_by_name (self->stack, "faults")));
   hw_window_show_page (self, "faults");
+  hw_faults_page_ask (HW_FAULTS_PAGE (gtk_stack_get_child_by_name (self->stack, "faults")));
 }
 
 static void

@@ -29,6 +29,8 @@ desk_open (Desk *self)
   self->window = g_object_ref_sink (hw_window_new (NULL, self->scene.workspace));
   gtk_window_present (GTK_WINDOW (self->window));
   gtk_test_widget_wait_for_draw (self->window);
+  g_assert_true (gtk_widget_activate_action (self->window, "win.page", "s", "faults"));
+  scene_settle ();
   self->page = gtk_stack_get_child_by_name (walk_stack (self->window, "making-up"), "faults");
   g_assert_true (HW_IS_FAULTS_PAGE (self->page));
 }
@@ -302,10 +304,11 @@ test_finish (void)
   GtkWidget *page, *button;
 
   desk_open (&desk);
+  g_assert_true (gtk_widget_activate_action (desk.window, "win.page", "s", "finish"));
+  scene_settle ();
   page = gtk_stack_get_child_by_name (walk_stack (desk.window, "making-up"), "finish");
   g_assert_null (walk_find (page, GTK_TYPE_BUTTON, "All done at Lockstitch machine: note it"));
   g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
-  g_assert_true (gtk_widget_activate_action (desk.window, "win.page", "s", "finish"));
   scene_settle ();
   g_assert_true (walk_shows (page, "1  Switch off and unplug"));
   button = walk_need (page, GTK_TYPE_BUTTON, "All done at Lockstitch machine: note it");
