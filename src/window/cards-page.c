@@ -12,6 +12,7 @@
 #include "window/choosers.h"
 #include "window/controls.h"
 #include "window/print.h"
+#include "window/test-seam-panel.h"
 #include "window/watch.h"
 
 #define PREVIEW_DPI 150
@@ -42,6 +43,8 @@ struct _HwCardsPage
   GtkWidget    *empty;
   GtkWidget    *sheet;
   int           page;
+  GtkWidget    *test_seam;
+  int           per_sheet;
 };
 
 G_DEFINE_FINAL_TYPE (HwCardsPage, hw_cards_page, GTK_TYPE_WIDGET)
@@ -94,6 +97,47 @@ show_page (HwCardsPage *self,
   gtk_widget_queue_draw (GTK_WIDGET (self->preview));
 }
 
+/* The page with the card of the selected step; the one that is shown when it has none. */
+static int
+find_selected_page (HwCardsPage *self)
+{
+  const HwPlan     *plan = hw_workspace_peek_plan (self->workspace);
+  const char       *number = hw_workspace_peek_selected (self->workspace);
+  const HwPlanStep *step = plan != NULL && number != NULL ? hw_plan_find_step (plan, number) : NULL;
+
+  return step != NULL && step->group >= 0 ? step->group / MAX (self->per_sheet, 1) : self->page;
+}
+
+/* A step that the first card of the page serves becomes the selected one, the next to sew before those done. */
+static void
+select_step (HwCardsPage *self)
+{
+  const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
+  const HwGroup   *group = plan != NULL ? hw_plan_get_group (plan, self->page * MAX (self->per_sheet, 1)) : NULL;
+  const HwStep    *chosen = NULL;
+
+  for (guint i = group != NULL ? group->members->len : 0; i > 0; i--)
+    {
+      const HwStep     *step = hw_project_get_step (plan->project, g_array_index (group->members, gsize, i - 1));
+      const HwPlanStep *planned = hw_plan_find_step (plan, step->number);
+
+      if (chosen == NULL || !planned->done)
+        chosen = step;
+    }
+  if (chosen != NULL)
+    hw_workspace_select (self->workspace, chosen->number);
+}
+
+static void
+selection_cb (HwCardsPage *self)
+{
+  int page = find_selected_page (self);
+
+  gtk_widget_set_sensitive (self->test_seam, hw_test_seam_is_possible (self->workspace));
+  if (page != self->page)
+    show_page (self, page);
+}
+
 static void
 update_page (GtkWidget *widget)
 {
@@ -106,14 +150,15 @@ update_page (GtkWidget *widget)
   if (plan != NULL && plan->groups->len > 0 && chosen < G_N_ELEMENTS (layouts))
     {
       options.paper = layouts[chosen].paper;
-      options.per_sheet = layouts[chosen].per_sheet;
+      options.per_sheet = self->per_sheet = layouts[chosen].per_sheet;
       self->sheets = hw_sheets_new (plan, &options);
     }
   gtk_widget_set_visible (self->empty, self->sheets == NULL);
   gtk_widget_set_visible (self->sheet, self->sheets != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.print", self->sheets != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.save", self->sheets != NULL);
-  show_page (self, self->page);
+  gtk_widget_set_sensitive (self->test_seam, hw_test_seam_is_possible (self->workspace));
+  show_page (self, find_selected_page (self));
 }
 
 static void
@@ -124,6 +169,7 @@ turn_action (GtkWidget  *widget,
   HwCardsPage *self = HW_CARDS_PAGE (widget);
 
   show_page (self, self->page + (g_str_equal (action_name, "cards.next") ? 1 : -1));
+  select_step (self);
 }
 
 static GtkWindow *
@@ -258,6 +304,8 @@ build_bar (HwCardsPage *self)
   self->page_label = GTK_LABEL (gtk_label_new (NULL));
   gtk_box_append (GTK_BOX (bar), GTK_WIDGET (self->page_label));
   add_button (bar, _("_Next"), "cards.next");
+  self->test_seam = hw_test_seam_button_new (self->workspace);
+  gtk_box_append (GTK_BOX (bar), self->test_seam);
   add_button (bar, _("_Save as…"), "cards.save");
   gtk_widget_add_css_class (add_button (bar, _("_Print…"), "cards.print"), "main-action");
   return bar;
@@ -337,6 +385,7 @@ hw_cards_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (page), self->empty);
   gtk_widget_set_parent (page, GTK_WIDGET (self));
 
+  g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);
   hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

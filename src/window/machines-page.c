@@ -10,6 +10,7 @@
 
 #include <glib/gi18n.h>
 
+#include "plan/care.h"
 #include "window/controls.h"
 #include "window/forms.h"
 #include "window/gauge.h"
@@ -190,19 +191,12 @@ add_clock (GtkWidget        *grid,
   gtk_grid_attach (GTK_GRID (grid), make_care_button (machine, task), 1, row, 1, 1);
 }
 
-/* Oil only where the machine's own manual gives an interval. */
 static gboolean
 is_shown (const HwMachine  *machine,
           const HwCareTask *task)
 {
-  if ((task->machines & (1u << machine->kind)) == 0 || !(hw_room_care_limit (machine, task) > 0))
-    return FALSE;
-  if (!g_str_equal (task->entry.id, "oil"))
-    return TRUE;
-  for (gsize i = 0; i < machine->n_care; i++)
-    if (g_str_equal (machine->care[i].care, task->entry.id))
-      return TRUE;
-  return FALSE;
+  return hw_care_limit (machine, task) > 0
+         || (g_str_equal (task->entry.id, "needle") && hw_room_care_limit (machine, task) > 0);
 }
 
 static char *

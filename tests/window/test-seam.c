@@ -194,6 +194,7 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add ("/test-seam/three-presses/making-up", Desk, "making-up", desk_open, test_three_presses, desk_close);
+  g_test_add ("/test-seam/three-presses/cards", Desk, "cards", desk_open, test_three_presses, desk_close);
   g_test_add ("/test-seam/three-presses/order", Desk, "order", desk_open, test_three_presses, desk_close);
   g_test_add ("/test-seam/pucker", Desk, NULL, desk_open, test_pucker, desk_close);
   g_test_add ("/test-seam/next-scrap", Desk, NULL, desk_open, test_next_scrap, desk_close);
