@@ -527,21 +527,17 @@ menu_action (GtkWidget  *widget,
 static GtkWidget *
 build_head (HwOrderPage *self)
 {
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
 
   gtk_widget_add_css_class (head, "page-head");
   self->totals = add_label (head, "page-figure", FALSE);
   self->compared = add_label (head, "secondary", TRUE);
-  gtk_widget_set_hexpand (GTK_WIDGET (self->compared), TRUE);
-  gtk_widget_set_valign (GTK_WIDGET (self->compared), GTK_ALIGN_BASELINE);
   self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Share set-ups")));
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->share),
                                _("Inside their bands, steps take what others need anyway. Untick it to keep what is "
                                  "preferred for every step."));
-  gtk_widget_set_valign (GTK_WIDGET (self->share), GTK_ALIGN_BASELINE);
   g_signal_connect_swapped (self->share, "toggled", G_CALLBACK (share_toggled_cb), self);
-  gtk_box_append (GTK_BOX (head), GTK_WIDGET (self->share));
-  gtk_widget_set_valign (GTK_WIDGET (self->totals), GTK_ALIGN_BASELINE);
+  hw_wish_list_add (self->wishes, GTK_WIDGET (self->share));
   return head;
 }
 

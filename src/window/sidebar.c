@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "plan/care.h"
 #include "window/project-list.h"
 #include "window/stitch-mark.h"
 #include "words/words.h"
@@ -238,10 +239,10 @@ hours_until_care (HwSidebar *self)
       {
         const HwMachine  *machine = room->machines->pdata[i];
         const HwCareTask *task = &handbook->care[j];
-        double            limit = hw_room_care_limit (machine, task);
+        double            limit = hw_care_limit (machine, task);
         double            left;
 
-        if ((task->machines & (1u << machine->kind)) == 0 || limit <= 0
+        if (limit <= 0
             || (task->clock != HW_CLOCK_RUNNING && task->clock != HW_CLOCK_AT_MACHINE))
           continue;
         left = limit - hw_room_care_clock (room, machine, task, now_iso);

@@ -303,3 +303,12 @@ hw_wish_list_open_menu (HwWishList *self)
 
   gtk_menu_button_popup (GTK_MENU_BUTTON (self->menu_button));
 }
+
+void
+hw_wish_list_add (HwWishList *self,
+                  GtkWidget  *control)
+{
+  g_return_if_fail (HW_IS_WISH_LIST (self) && GTK_IS_WIDGET (control));
+
+  hw_wrap_append (HW_WRAP (self->row), control);
+}

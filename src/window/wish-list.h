@@ -17,4 +17,7 @@ GtkWidget *hw_wish_list_new      (HwWorkspace *workspace, GMenuModel *menu);
 void       hw_wish_list_announce (HwWishList *self);
 void       hw_wish_list_open_menu (HwWishList *self);
 
+/* Puts @control at the end of the row of choices about the order. */
+void       hw_wish_list_add (HwWishList *self, GtkWidget *control);
+
 G_END_DECLS
