@@ -16,7 +16,6 @@
 #include <time.h>
 
 #define SEED 20240607
-#define N_PAIRS 1500                     /* of two more properties */
 #define EPSILON 1e-6
 
 typedef struct
@@ -524,7 +523,7 @@ test_heavier_is_no_finer (gconstpointer shipped)
 {
   g_auto (Setting) setting = make_setting (shipped);
 
-  for (gsize n = 0; n < N_PAIRS; n++)
+  for (gsize n = 0; n < n_operations (shipped) / 2; n++)
     {
       g_autoptr (HwProject) project = draw_project (&setting);
       HwStep *step = g_ptr_array_index (project->steps, 0);
@@ -568,7 +567,7 @@ test_overrides (gconstpointer shipped)
   };
   g_auto (Setting) setting = make_setting (shipped);
 
-  for (gsize n = 0; n < N_PAIRS; n++)
+  for (gsize n = 0; n < n_operations (shipped) / 2; n++)
     {
       g_autoptr (HwProject) project = draw_project (&setting);
       HwStep *step = g_ptr_array_index (project->steps, 0);

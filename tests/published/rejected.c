@@ -43,6 +43,8 @@ const RejectedRow rejected_rows[] = {
     " (common practice, no source)." },
   { "E13", "85 to 90 stitches in a half-inch buttonhole (American & Efird)",
     "0.3 mm from stitch to stitch on a buttonhole machine. At home 0.35 to 0.5 mm: closer jams the cloth." },
+  { "F30", "540 cm and 15 % of waste make 621 cm (Coats, Thread consumption methods)",
+    "As for F31: no share is added; the tails of each start and end are counted. The sum is in F8/metre-with-waste." },
   { "F31", "waste 10 to 20 % (Coats, American & Efird, a shirt's reckoning)",
     "Under-bed trimmers leave two or three centimetres at an end. At home every thread of every start is drawn out"
     " 10 to 15 cm and cut off, which is more than the waste of a factory in any garment of short seams." },

@@ -57,7 +57,7 @@ main (int argc, char **argv)
     { "/published/C29/tex-80", MODEL, get_suggested_nm (80), NEAR (122, 3) },
     { "/published/C30/twin-4-on-7-mm", "M regression: own model, half a millimetre clear on each side",
       hw_twin_allowed_width_mm (4, 7), NEAR (2, 0) },
-    { "/published/C30/twin-2-on-5-mm", "R: at most 3 mm beside a 2 mm twin on a 5 mm machine, manuals from memory",
+    { "/published/C30/twin-2-on-5-mm", "C regression: at most 3 mm beside a 2 mm twin on a 5 mm machine, no source",
       hw_twin_allowed_width_mm (2, 5), WITHIN (0, 3) },
     { "/published/C31/penetrations-in-6-h", "E external: prettysimplesara.com, when to change a needle",
       hw_running_minutes (360000, 1000, 1) / 60, NEAR (6, 0) },
