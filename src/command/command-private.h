@@ -21,6 +21,8 @@ int hw_command_queue    (int argc, char **argv);
 int hw_command_care     (int argc, char **argv);
 int hw_command_log      (int argc, char **argv);
 int hw_command_test_seam (int argc, char **argv);
+int hw_command_journal  (int argc, char **argv);
+int hw_command_shelf    (int argc, char **argv);
 int hw_command_check    (int argc, char **argv);
 int hw_command_fault    (int argc, char **argv);
 int hw_command_handbook (int argc, char **argv);

@@ -28,6 +28,8 @@ static const struct
   { "log", hw_command_log, N_("note steps as sewn, or hours on a machine") },
   { "fault", hw_command_fault, N_("trace a stitch fault: what to check first") },
   { "test-seam", hw_command_test_seam, N_("note how a scrap looked; the dial to try next") },
+  { "journal", hw_command_journal, N_("what was done, found and exported") },
+  { "shelf", hw_command_shelf, N_("needles, thread and fabrics on hand") },
   { "check", hw_command_check, N_("check project files, the sewing room or a handbook") },
   { "handbook", hw_command_handbook, N_("browse the handbook") },
 };

@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "model/journal.h"
 #include "plan/plan-private.h"
 #include "plan/times.h"
 
@@ -27,14 +28,16 @@ fill_operation (HwPlan *self, HwPlanStep *step)
   HwOperationThread thread = hw_operation_thread (setup);
   HwMachineHours *hours = find_hours (self, setup->machine);
 
+  /* How long the needle moves follows from stitches and speed; the person's own pace is in the handling. */
+  step->pace = hw_journal_time_factor (self->room, setup->purpose->entry.id);
   step->stitches = time.stitches;
   step->running = time.running_minutes;
-  step->minutes = time.minutes;
+  step->minutes = MAX (time.minutes * step->pace, time.running_minutes);
   step->needle_m = thread.needle_m;
   step->under_m = thread.under_m;
-  hours->at_machine_hours += time.minutes / 60;
+  hours->at_machine_hours += step->minutes / 60;
   hours->running_hours += time.running_minutes / 60;
-  hours->left_at_machine += step->done ? 0 : time.minutes / 60;
+  hours->left_at_machine += step->done ? 0 : step->minutes / 60;
   hours->left_running += step->done ? 0 : time.running_minutes / 60;
 }
 
@@ -49,6 +52,7 @@ hw_plan_fill_times (HwPlan *self)
         fill_operation (self, step);
       else
         {
+          step->pace = 1;
           step->minutes = hw_project_get_step (self->project, step->step)->minutes;
           self->hand_minutes += step->minutes;
         }

@@ -162,6 +162,27 @@ note_setup (const HwHandbook *handbook, const HwSetup *setup, HwJournalEntry *en
   entry->dial = mounted.soft[HW_SOFT_DIAL] / 100.0;
 }
 
+/* The thread that the step takes off its spools, and what its cloth does to needle and machine. */
+static void
+fill_sewing (const HwPlan *self, const HwPlanStep *step, HwJournalEntry *entry)
+{
+  const HwSetup *setup = self->setups[step->step];
+  const HwMachineState *state = hw_room_get_state (self->room, setup->machine);
+
+  entry->running = step->minutes > 0 ? step->running * entry->minutes / step->minutes : 0;
+  entry->needle = state->needle != NULL ? g_strdup (state->needle->id) : NULL;
+  entry->lint = setup->lint_factor;
+  entry->life = setup->needle_life;
+  note_setup (self->handbook, setup, entry);
+  entry->purpose = g_strdup (setup->purpose->entry.id);
+  entry->needle_thread = hw_thread_choice_label (&setup->needle_thread);
+  entry->needle_m = step->needle_m;
+  if (step->under_m <= 0)
+    return;
+  entry->bobbin_thread = hw_thread_choice_label (&setup->bobbin_thread);
+  entry->bobbin_m = step->under_m;
+}
+
 HwJournalEntry *
 hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_minutes)
 {
@@ -176,17 +197,10 @@ hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_mi
   entry->project = g_strdup (self->project->id);
   entry->step = g_strdup (number);
   entry->minutes = actual_minutes > 0 ? actual_minutes : step->minutes;
+  entry->planned = actual_minutes > 0 ? step->minutes / step->pace : 0;
   entry->lint = entry->life = 1;
   if (setup != NULL)
-    {
-      const HwMachineState *state = hw_room_get_state (self->room, setup->machine);
-
-      entry->running = step->minutes > 0 ? step->running * entry->minutes / step->minutes : 0;
-      entry->needle = state->needle != NULL ? g_strdup (state->needle->id) : NULL;
-      entry->lint = setup->lint_factor;
-      entry->life = setup->needle_life;
-      note_setup (self->handbook, setup, entry);
-    }
+    fill_sewing (self, step, entry);
   return entry;
 }
 

@@ -44,6 +44,8 @@ typedef struct
   double   change_minutes;
   double   minutes;                     /* at the machine, or by hand */
   double   running;                     /* needle-moving minutes */
+  double   pace;                        /* what the person's own minutes taught for its purpose: the handbook's minutes
+                                         * are multiplied by it; 1 nothing yet, or by hand */
   double   stitches;
   double   needle_m, under_m;           /* thread, tails and re-sew included */
   gboolean done;

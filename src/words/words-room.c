@@ -1,0 +1,227 @@
+/* words-room.c - the sewing room in words: journal entries, needles, thread and fabrics on hand
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "words/words-room.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "words/words.h"
+
+static const char * const kind_names[HW_N_ENTRY_KINDS] = {
+  [HW_ENTRY_SEWING] = N_("Sewing"),
+  [HW_ENTRY_LOAD] = N_("Set up"),
+  [HW_ENTRY_CARE] = N_("Care"),
+  [HW_ENTRY_TEST_SEAM] = N_("Test seam"),
+  [HW_ENTRY_FAULT] = N_("Stitch fault"),
+  [HW_ENTRY_CANCEL] = N_("Taken back"),
+  [HW_ENTRY_NEEDLE] = N_("Needle"),
+};
+
+const char *
+hw_words_entry_kind (HwEntryKind kind)
+{
+  return _(kind_names[kind]);
+}
+
+static char *
+say_sewing (const HwJournalEntry *entry)
+{
+  g_autofree char *minutes = hw_words_minutes (entry->minutes);
+  g_autofree char *planned = entry->planned > 0 ? hw_words_minutes (entry->planned) : NULL;
+
+  if (entry->step == NULL)
+    return g_steal_pointer (&minutes);
+  if (planned == NULL)
+    /* Translators: a step's number, the time it took */
+    return g_strdup_printf (_("step %s, %s"), entry->step, minutes);
+  /* Translators: a step's number, the time it took, the time planned for it */
+  return g_strdup_printf (_("step %s, %s where %s were planned"), entry->step, minutes, planned);
+}
+
+static char *
+say_point (const HwHandbook *handbook,
+           const char       *point,
+           int               nm,
+           double            twin_mm)
+{
+  int index = point != NULL ? hw_handbook_find_point (handbook, point) : -1;
+
+  return index >= 0 ? hw_words_needle (handbook, index, nm, twin_mm) : hw_words_size (nm, twin_mm);
+}
+
+static const HwNeedle *
+find_needle (const HwRoom *room,
+             const char   *id)
+{
+  for (guint i = 0; id != NULL && i < room->needles->len; i++)
+    if (strcmp (((HwNeedle *) g_ptr_array_index (room->needles, i))->id, id) == 0)
+      return g_ptr_array_index (room->needles, i);
+  return NULL;
+}
+
+static char *
+say_load (const HwHandbook     *handbook,
+          const HwRoom         *room,
+          const HwJournalEntry *entry)
+{
+  const HwNeedle *known = find_needle (room, entry->needle);
+  g_autofree char *needle = NULL;
+
+  if (entry->nm > 0)
+    needle = say_point (handbook, entry->point, entry->nm, entry->twin_mm);
+  else if (known != NULL)
+    needle = say_point (handbook, known->point, known->nm, known->twin_mm);
+  else
+    needle = g_strdup (_("the same needle"));
+  if (entry->needle_thread == NULL)
+    return g_steal_pointer (&needle);
+  /* Translators: a needle, a thread */
+  return g_strdup_printf (_("%s, %s"), needle, entry->needle_thread);
+}
+
+static char *
+say_needle (const HwHandbook     *handbook,
+            const HwRoom         *room,
+            const HwJournalEntry *entry)
+{
+  const HwNeedle *known = find_needle (room, entry->needle);
+  g_autofree char *needle = known != NULL ? say_point (handbook, known->point, known->nm, known->twin_mm)
+                                          : g_strdup (_("a needle"));
+
+  if (strcmp (entry->verdict, "discarded") == 0)
+    /* Translators: a needle */
+    return g_strdup_printf (_("%s thrown away"), needle);
+  if (entry->place != NULL)
+    /* Translators: a needle, the label of its place in the case */
+    return g_strdup_printf (_("%s put in its place, “%s”"), needle, entry->place);
+  /* Translators: a needle */
+  return g_strdup_printf (_("%s taken out"), needle);
+}
+
+static char *
+say_care (const HwHandbook     *handbook,
+          const HwJournalEntry *entry)
+{
+  for (gsize i = 0; i < handbook->n_care; i++)
+    if (strcmp (handbook->care[i].entry.id, entry->task) == 0)
+      return g_strdup (_(handbook->care[i].entry.name));
+  return g_strdup (entry->task);
+}
+
+static char *
+say_test_seam (const HwJournalEntry *entry)
+{
+  g_autofree char *dial = hw_words_half (entry->dial);
+
+  if (entry->cloth == NULL)
+    /* Translators: the number on the tension dial, what was seen */
+    return g_strdup_printf (_("dial %s: %s"), dial, entry->verdict);
+  /* Translators: the cloth, the number on the tension dial, what was seen */
+  return g_strdup_printf (_("%s, dial %s: %s"), entry->cloth, dial, entry->verdict);
+}
+
+char *
+hw_words_entry (const HwHandbook     *handbook,
+                const HwRoom         *room,
+                const HwJournalEntry *entry)
+{
+  switch (entry->kind)
+    {
+    case HW_ENTRY_SEWING:
+      return say_sewing (entry);
+    case HW_ENTRY_LOAD:
+      return say_load (handbook, room, entry);
+    case HW_ENTRY_CARE:
+      return say_care (handbook, entry);
+    case HW_ENTRY_TEST_SEAM:
+      return say_test_seam (entry);
+    case HW_ENTRY_NEEDLE:
+      return say_needle (handbook, room, entry);
+    case HW_ENTRY_FAULT:
+      return entry->fault != NULL ? g_strdup_printf ("%s: %s", entry->fault, entry->verdict)
+                                  : g_strdup (entry->verdict);
+    case HW_ENTRY_CANCEL:
+    case HW_N_ENTRY_KINDS:
+    default:
+      /* Translators: a journal entry that cancels another one */
+      return g_strdup (_("an earlier entry taken back"));
+    }
+}
+
+char *
+hw_words_needle_place (const HwRoom   *room,
+                       const HwNeedle *needle)
+{
+  const HwMachine *machine = needle->machine != NULL ? hw_room_find_machine (room, needle->machine) : NULL;
+
+  if (machine != NULL)
+    /* Translators: the name of a machine that a needle sits in */
+    return g_strdup_printf (_("in: %s"), machine->name);
+  if (needle->place != NULL)
+    /* Translators: the label of a needle's place in the case */
+    return g_strdup_printf (_("in the case, “%s”"), needle->place);
+  return g_strdup (_("in the case"));
+}
+
+char *
+hw_words_spool (const HwHandbook *handbook,
+                const HwSpool    *spool)
+{
+  int index = hw_handbook_find_thread (handbook, spool->handbook);
+  double tex = spool->tex > 0 || index < 0 ? spool->tex : handbook->threads[index].tex;
+  g_autofree char *number = hw_words_number (tex, 1);
+  const char *kind = index >= 0 ? _(handbook->threads[index].entry.name) : spool->handbook;
+
+  /* Translators: a thread's colour, its kind in the handbook, its size in tex */
+  return g_strdup_printf (_("%s, %s, tex %s"), spool->colour, kind, number);
+}
+
+char *
+hw_words_snap (HwSnap snap)
+{
+  switch (snap)
+    {
+    case HW_SNAP_GOOD:
+      return g_strdup (_("snaps well"));
+    case HW_SNAP_WEAK:
+      return g_strdup (_("weak: for tacking only"));
+    case HW_SNAP_UNTESTED:
+    default:
+      return g_strdup (_("not tested yet"));
+    }
+}
+
+static void
+add_figure (GString    *words,
+            double      value,
+            int         decimals,
+            const char *unit)
+{
+  g_autofree char *number = hw_words_number (value, decimals);
+
+  if (value <= 0)
+    return;
+  if (words->len > 0)
+    g_string_append (words, ", ");
+  g_string_append_printf (words, "%s %s", number, unit);
+}
+
+char *
+hw_words_shelf_cloth (const HwHandbook   *handbook,
+                      const HwShelfCloth *cloth)
+{
+  int index = cloth->handbook != NULL ? hw_handbook_find_fabric (handbook, cloth->handbook) : -1;
+  const HwFabric *typical = index >= 0 ? &handbook->fabrics[index] : NULL;
+  GString *words = g_string_new (NULL);
+
+  add_figure (words, cloth->mass_g_m2 > 0 || typical == NULL ? cloth->mass_g_m2 : typical->mass_g_m2.prefer, 0, "g/m²");
+  add_figure (words, cloth->thickness_mm > 0 || typical == NULL ? cloth->thickness_mm : typical->thickness_mm.prefer, 2,
+              "mm");
+  add_figure (words, cloth->stretch_percent >= 0 || typical == NULL ? cloth->stretch_percent : typical->stretch_percent,
+              0, _("% stretch"));
+  return g_string_free (words, FALSE);
+}

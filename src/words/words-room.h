@@ -1,0 +1,21 @@
+/* words-room.h - the sewing room in words: journal entries, needles, thread and fabrics on hand
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * As words.h: new strings (transfer full) in the person's language, plain text.
+ */
+
+#pragma once
+#include "model/room.h"
+
+G_BEGIN_DECLS
+
+const char *hw_words_entry_kind   (HwEntryKind kind);              /* "Sewing"; borrowed */
+char       *hw_words_entry        (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry);
+                                                                   /* "step 3, 12 min", "80/12 round point, navy …" */
+char       *hw_words_needle_place (const HwRoom *room, const HwNeedle *needle);   /* "in: Overlocker", "in the case" */
+char       *hw_words_spool        (const HwHandbook *handbook, const HwSpool *spool);
+char       *hw_words_snap         (HwSnap snap);
+/* As measured, else as the handbook has it: "118 g/m², 0.24 mm". */
+char       *hw_words_shelf_cloth  (const HwHandbook *handbook, const HwShelfCloth *cloth);
+
+G_END_DECLS
