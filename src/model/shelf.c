@@ -23,6 +23,21 @@ hw_thread_label (const char *colour,
   return colour != NULL ? g_strdup_printf ("%s tex %s", colour, text) : g_strdup_printf ("tex %s", text);
 }
 
+double
+hw_cut_mass_g_m2 (double grams,
+                  double width_cm,
+                  double length_cm)
+{
+  return grams > 0 && width_cm > 0 && length_cm > 0 ? grams * 10000 / (width_cm * length_cm) : 0;
+}
+
+double
+hw_pile_thickness_mm (double pile_mm,
+                      int    layers)
+{
+  return pile_mm > 0 && layers > 0 ? pile_mm / layers : 0;
+}
+
 HwSpool *
 hw_spool_new (const char *id,
               const char *handbook,

@@ -15,5 +15,9 @@ GtkWidget *hw_garment_page_new   (HwWorkspace *workspace);
 GtkWidget *hw_queue_page_new     (HwWorkspace *workspace);
 GtkWidget *hw_finish_page_new    (HwWorkspace *workspace);
 GtkWidget *hw_preferences_page_new (HwWorkspace *workspace);
+GtkWidget *hw_needles_page_new   (HwWorkspace *workspace);
+GtkWidget *hw_thread_page_new    (HwWorkspace *workspace);
+GtkWidget *hw_fabrics_page_new   (HwWorkspace *workspace);
+GtkWidget *hw_journal_page_new   (HwWorkspace *workspace);
 
 G_END_DECLS

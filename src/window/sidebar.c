@@ -31,7 +31,11 @@ G_DEFINE_FINAL_TYPE (HwSidebar, hw_sidebar, GTK_TYPE_BOX)
 static const struct { const char *page; const char *name; } room_pages[] = {
   { "queue", N_("What to sew next") },
   { "machines", N_("Machines") },
+  { "needles", N_("Needles") },
+  { "thread", N_("Thread") },
+  { "fabrics", N_("Fabrics") },
   { "faults", N_("Stitch faults") },
+  { "journal", N_("Journal") },
   { "handbook", N_("Handbook") },
 };
 

@@ -71,6 +71,10 @@ static const Page pages[] = {
   { "faults", NULL, hw_faults_page_new },
   { "finish", NULL, hw_finish_page_new },
   { "preferences", NULL, hw_preferences_page_new },
+  { "needles", NULL, hw_needles_page_new },
+  { "thread", NULL, hw_thread_page_new },
+  { "fabrics", NULL, hw_fabrics_page_new },
+  { "journal", NULL, hw_journal_page_new },
   { "handbook", NULL, hw_handbook_page_new },
   { "garment", NULL, hw_garment_page_new },
 };

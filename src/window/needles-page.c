@@ -1,0 +1,409 @@
+/* needles-page.c - the needle case: new needles, part-worn ones, what planned projects still want
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/pages.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "plan/stock.h"
+#include "window/controls.h"
+#include "window/project-list.h"
+#include "window/room-forms.h"
+#include "window/room-page.h"
+#include "words/words-room.h"
+#include "words/words.h"
+
+#define PLANS_MOST 20                   /* that the page looks through: each takes some milliseconds */
+
+/* ---- what a person does ---- */
+
+static void
+add_action (GSimpleAction *action,
+            GVariant      *parameter,
+            gpointer       page)
+{
+  hw_room_page_show_form (page, hw_packet_form_new (hw_room_page_workspace (page), NULL));
+}
+
+static void
+edit_action (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       page)
+{
+  hw_room_page_show_form (page, hw_packet_form_new (hw_room_page_workspace (page),
+                                                    g_variant_get_string (parameter, NULL)));
+}
+
+static void
+take_packets (HwRoomPage      *page,
+              const GPtrArray *packets)
+{
+  g_autoptr (GError) error = NULL;
+  HwRoom *next = hw_room_with_packets (hw_room_page_room (page), packets, &error);
+
+  hw_workspace_take_room (hw_room_page_workspace (page), next, error);
+}
+
+static void
+count_by (HwRoomPage *page,
+          const char *id,
+          int         more)
+{
+  const HwRoom   *room = hw_room_page_room (page);
+  const HwPacket *before = hw_shelf_find (room->packets, id);
+  g_autoptr (HwPacket) packet = before != NULL ? hw_packet_copy (before) : NULL;
+  g_autoptr (GPtrArray) packets = NULL;
+
+  if (packet == NULL || (more < 0 && hw_room_new_needles (room, before) == 0))
+    return;
+  packet->count += more;
+  packets = hw_shelf_put (room->packets, packet, NULL);
+  take_packets (page, packets);
+}
+
+static void
+more_action (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       page)
+{
+  count_by (page, g_variant_get_string (parameter, NULL), 1);
+}
+
+static void
+fewer_action (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       page)
+{
+  count_by (page, g_variant_get_string (parameter, NULL), -1);
+}
+
+static void
+remove_action (GSimpleAction *action,
+               GVariant      *parameter,
+               gpointer       page)
+{
+  g_autoptr (GPtrArray) packets = hw_shelf_put (hw_room_page_room (page)->packets, NULL,
+                                                g_variant_get_string (parameter, NULL));
+
+  hw_room_page_close_form (page);
+  take_packets (page, packets);
+}
+
+static void
+load_new_action (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       page)
+{
+  hw_room_page_show_form (page, hw_load_form_new (hw_room_page_workspace (page), NULL,
+                                                  g_variant_get_string (parameter, NULL)));
+}
+
+static void
+load_action (GSimpleAction *action,
+             GVariant      *parameter,
+             gpointer       page)
+{
+  hw_room_page_show_form (page, hw_load_form_new (hw_room_page_workspace (page),
+                                                  g_variant_get_string (parameter, NULL), NULL));
+}
+
+static void
+place_action (GSimpleAction *action,
+              GVariant      *parameter,
+              gpointer       page)
+{
+  hw_room_page_show_form (page, hw_place_form_new (hw_room_page_workspace (page),
+                                                   g_variant_get_string (parameter, NULL)));
+}
+
+static void
+note_needle (HwRoomPage *page,
+             const char *id,
+             const char *verdict)
+{
+  const HwRoom   *room = hw_room_page_room (page);
+  const HwNeedle *needle = hw_shelf_find (room->needles, id);
+  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autofree char *words = NULL;
+  g_autofree char *text = NULL;
+
+  if (needle == NULL)
+    return;
+  entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, needle->machine != NULL ? needle->machine : "hand");
+  entry->needle = g_strdup (id);
+  entry->verdict = g_strdup (verdict);
+  words = hw_words_entry (hw_room_page_handbook (page), room, entry);
+  /* Translators: a sentence such as “80/12 round point taken out” */
+  text = g_strdup_printf (_("%s."), words);
+  hw_workspace_append (hw_room_page_workspace (page), entry, text);
+}
+
+static void
+take_out_action (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       page)
+{
+  note_needle (page, g_variant_get_string (parameter, NULL), "out");
+}
+
+static void
+discard_action (GSimpleAction *action,
+                GVariant      *parameter,
+                gpointer       page)
+{
+  note_needle (page, g_variant_get_string (parameter, NULL), "discarded");
+}
+
+/* ---- what lies there ---- */
+
+static char *
+name_needle (const HwHandbook *handbook,
+             const char       *point,
+             int               nm,
+             double            twin_mm)
+{
+  int index = point != NULL ? hw_handbook_find_point (handbook, point) : -1;
+
+  return index >= 0 ? hw_words_needle (handbook, index, nm, twin_mm) : hw_words_size (nm, twin_mm);
+}
+
+static void
+add_button (GtkWidget  *row,
+            const char *label,
+            const char *what,
+            const char *action,
+            const char *target)
+{
+  /* Translators: what a button does, to which needle, thread or fabric */
+  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), label, what);
+
+  hw_room_row_add_button (row, label, spoken, action, target);
+}
+
+static void
+add_packet (GtkWidget        *box,
+            const HwHandbook *handbook,
+            const HwRoom     *room,
+            const HwPacket   *packet)
+{
+  g_autofree char *name = name_needle (handbook, packet->point, packet->nm, packet->twin_mm);
+  int              n = hw_room_new_needles (room, packet);
+  /* Translators: new needles of one kind in the case */
+  g_autofree char *count = n > 0 ? g_strdup_printf (ngettext ("%d new", "%d new", (gulong) n), n)
+                                 : g_strdup (_("none left: buy"));
+  GtkWidget       *row = hw_room_row_new (name, count, n > 0 ? "mute" : "brass");
+
+  if (n > 0)
+    add_button (row, _("Load…"), name, "needles.load-new", packet->id);
+  add_button (row, _("One fewer"), name, "needles.fewer", packet->id);
+  add_button (row, _("One more"), name, "needles.more", packet->id);
+  add_button (row, _("Change…"), name, "needles.edit", packet->id);
+  gtk_box_append (GTK_BOX (box), row);
+}
+
+static int
+compare_packets (gconstpointer a,
+                 gconstpointer b,
+                 gpointer      data)
+{
+  const HwHandbook *handbook = data;
+  const HwPacket   *first = *(HwPacket * const *) a;
+  const HwPacket   *second = *(HwPacket * const *) b;
+  int               order = strcmp (first->system, second->system);
+
+  if (order == 0)
+    order = hw_handbook_find_point (handbook, first->point) - hw_handbook_find_point (handbook, second->point);
+  if (order == 0)
+    order = (first->twin_mm > second->twin_mm) - (first->twin_mm < second->twin_mm);
+  return order != 0 ? order : first->nm - second->nm;
+}
+
+static void
+fill_packets (HwRoomPage *page,
+              GtkWidget  *box)
+{
+  const HwHandbook *handbook = hw_room_page_handbook (page);
+  const HwRoom     *room = hw_room_page_room (page);
+  g_autoptr (GPtrArray) sorted = hw_shelf_put (room->packets, NULL, NULL);
+  const char       *system = NULL;
+
+  g_ptr_array_sort_with_data (sorted, compare_packets, (gpointer) handbook);
+  for (guint i = 0; i < sorted->len; i++)
+    {
+      const HwPacket *packet = sorted->pdata[i];
+      int             index = hw_handbook_find_system (handbook, packet->system);
+
+      if (g_strcmp0 (system, packet->system) != 0)
+        {
+          /* Translators: a needle system's name */
+          g_autofree char *heading = g_strdup_printf (_("New needles: %s"), index >= 0
+                                                      ? _(handbook->systems[index].entry.name) : packet->system);
+
+          hw_room_page_add_heading (box, heading);
+        }
+      system = packet->system;
+      add_packet (box, handbook, room, packet);
+    }
+  if (sorted->len == 0)
+    hw_room_page_add_empty (box, _("The case is empty. Add the needles you own: system, point and size stand on the "
+                                   "packet."));
+}
+
+static void
+add_worn (GtkWidget        *box,
+          const HwHandbook *handbook,
+          const HwRoom     *room,
+          const HwNeedle   *needle)
+{
+  double           limit = handbook->needle_life.at_machine_hours;
+  g_autofree char *name = name_needle (handbook, needle->point, needle->nm, needle->twin_mm);
+  g_autofree char *used = hw_words_number (needle->at_machine_hours, 1);
+  g_autofree char *most = hw_words_hours (limit);
+  g_autofree char *where = hw_words_needle_place (room, needle);
+  gboolean         worn = needle->at_machine_hours >= limit;
+  /* Translators: hours worn, hours of its life, where the needle is */
+  g_autofree char *detail = g_strdup_printf (worn ? _("worn out: %s of %s, %s") : _("%s of %s, %s"), used, most, where);
+  GtkWidget       *row = hw_room_row_new (name, detail, worn ? "brass" : "mute");
+
+  if (needle->machine != NULL)
+    add_button (row, _("Take out"), name, "needles.take-out", needle->id);
+  else
+    add_button (row, _("Load…"), name, "needles.load", needle->id);
+  add_button (row, _("Place…"), name, "needles.place", needle->id);
+  add_button (row, _("Throw away"), name, "needles.discard", needle->id);
+  gtk_box_append (GTK_BOX (box), row);
+}
+
+static void
+fill_worn (HwRoomPage *page,
+           GtkWidget  *box)
+{
+  const HwHandbook *handbook = hw_room_page_handbook (page);
+  const HwRoom     *room = hw_room_page_room (page);
+  gboolean          any = FALSE;
+
+  for (guint i = 0; i < room->needles->len; i++)
+    {
+      const HwNeedle *needle = room->needles->pdata[i];
+
+      if (needle->discarded)
+        continue;
+      if (!any)
+        hw_room_page_add_heading (box, _("Part-worn"));
+      any = TRUE;
+      add_worn (box, handbook, room, needle);
+    }
+}
+
+static void
+fill (HwRoomPage *page,
+      GtkWidget  *box)
+{
+  fill_worn (page, box);
+  fill_packets (page, box);
+}
+
+/* ---- what planned projects want ---- */
+
+static gboolean
+is_queued (const HwRoom    *room,
+           const HwProject *project)
+{
+  char **queue = room->preferences->queue;
+
+  return queue[0] == NULL || g_strv_contains ((const char * const *) queue, project->id);
+}
+
+/* The open project's plan and those of the queue; without a queue, of whatever is not all sewn. */
+static GPtrArray *
+list_plans (HwRoomPage *page)
+{
+  HwWorkspace   *workspace = hw_room_page_workspace (page);
+  const HwRoom  *room = hw_room_page_room (page);
+  const HwPlan  *open = hw_workspace_peek_plan (workspace);
+  g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (workspace);
+  GPtrArray     *plans = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_plan_unref);
+
+  if (open != NULL)
+    g_ptr_array_add (plans, hw_plan_ref ((HwPlan *) open));
+  for (guint i = 0; i < summaries->len && plans->len < PLANS_MOST; i++)
+    {
+      const HwProjectSummary *summary = summaries->pdata[i];
+      g_autoptr (HwProject)   project = NULL;
+      HwPlan                 *plan;
+
+      if (summary->problem != NULL || summary->n_sewn >= summary->n_operations)
+        continue;
+      project = hw_project_read (summary->path, NULL);
+      if (project == NULL || !is_queued (room, project)
+          || (open != NULL && g_strcmp0 (open->project->id, project->id) == 0))
+        continue;
+      plan = hw_plan_new (hw_room_page_handbook (page), project, room, NULL);
+      if (plan != NULL)
+        g_ptr_array_add (plans, plan);
+    }
+  return plans;
+}
+
+static void
+add_need (GtkWidget         *box,
+          const HwHandbook  *handbook,
+          const HwStockNeed *need)
+{
+  g_autofree char *name = hw_words_needle (handbook, need->point, need->size_nm, need->twin_mm);
+  int              missing = MAX (need->wanted - need->on_hand, 0);
+  g_autofree char *buy = missing > 0
+                         ? g_strdup_printf (ngettext ("buy %d", "buy %d", (gulong) missing), missing)
+                         : g_strdup (_("enough"));
+  /* Translators: new needles wanted, new needles on hand, “buy 2” or “enough” */
+  g_autofree char *figures = g_strdup_printf (_("%d wanted, %d on hand: %s"), need->wanted, need->on_hand, buy);
+  g_autofree char *titles = NULL;
+
+  g_ptr_array_add (need->projects, NULL);
+  titles = g_strjoinv (", ", (char **) need->projects->pdata);
+  g_ptr_array_set_size (need->projects, (int) need->projects->len - 1);
+  gtk_box_append (GTK_BOX (box), hw_label_new (name, "strong"));
+  gtk_box_append (GTK_BOX (box), hw_label_new (figures, missing > 0 ? "brass" : "sage"));
+  gtk_box_append (GTK_BOX (box), hw_label_new (titles, "mute"));
+}
+
+static GtkWidget *
+make_aside (HwRoomPage *page)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  g_autoptr (GPtrArray) plans = list_plans (page);
+  g_autoptr (GPtrArray) needs = hw_stock_needs (hw_room_page_handbook (page), hw_room_page_room (page), plans);
+
+  gtk_box_append (GTK_BOX (box), hw_label_new (_("What planned projects want"), "subtitle"));
+  for (guint i = 0; i < needs->len; i++)
+    add_need (box, hw_room_page_handbook (page), needs->pdata[i]);
+  if (needs->len == 0)
+    gtk_box_append (GTK_BOX (box), hw_label_new (_("No new needle is wanted by what is left to sew."), "mute"));
+  return box;
+}
+
+GtkWidget *
+hw_needles_page_new (HwWorkspace *workspace)
+{
+  static const GActionEntry actions[] = {
+    { .name = "add", .activate = add_action },
+    { .name = "edit", .activate = edit_action, .parameter_type = "s" },
+    { .name = "more", .activate = more_action, .parameter_type = "s" },
+    { .name = "fewer", .activate = fewer_action, .parameter_type = "s" },
+    { .name = "remove", .activate = remove_action, .parameter_type = "s" },
+    { .name = "load-new", .activate = load_new_action, .parameter_type = "s" },
+    { .name = "load", .activate = load_action, .parameter_type = "s" },
+    { .name = "place", .activate = place_action, .parameter_type = "s" },
+    { .name = "take-out", .activate = take_out_action, .parameter_type = "s" },
+    { .name = "discard", .activate = discard_action, .parameter_type = "s" },
+  };
+  static const HwRoomPageKind kind = {
+    N_("Needles"), "needles", actions, G_N_ELEMENTS (actions), N_("Add needles"), NULL, fill, make_aside
+  };
+
+  return hw_room_page_new (workspace, &kind);
+}

@@ -1,0 +1,373 @@
+/* room-forms.c - the forms of the needle case
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/room-forms.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+#include <string.h>
+
+#include "window/controls.h"
+#include "words/words-room.h"
+#include "words/words.h"
+
+gboolean
+hw_form_take_room (HwWorkspace *workspace,
+                   HwRoom      *next,
+                   GError     **error)
+{
+  if (next != NULL)
+    return hw_workspace_take_room (workspace, next, NULL);
+  if (g_error_matches (*error, HW_MODEL_ERROR, HW_MODEL_ERROR_CHANGED))
+    hw_workspace_take_room (workspace, NULL, *error);
+  return FALSE;
+}
+
+gpointer
+hw_shelf_find (const GPtrArray *list,
+               const char      *id)
+{
+  for (guint i = 0; id != NULL && i < list->len; i++)
+    if (strcmp (*(char **) list->pdata[i], id) == 0)
+      return list->pdata[i];
+  return NULL;
+}
+
+GPtrArray *
+hw_shelf_put (const GPtrArray *list,
+              gpointer         item,
+              const char      *without)
+{
+  const char *id = item != NULL ? *(char **) item : NULL;
+  GPtrArray  *next = g_ptr_array_new ();
+  gboolean    put = FALSE;
+
+  for (guint i = 0; i < list->len; i++)
+    {
+      const char *other = *(char **) list->pdata[i];
+
+      if (g_strcmp0 (other, without) == 0)
+        continue;
+      g_ptr_array_add (next, g_strcmp0 (other, id) == 0 ? item : list->pdata[i]);
+      put = put || g_strcmp0 (other, id) == 0;
+    }
+  if (item != NULL && !put)
+    g_ptr_array_add (next, item);
+  return next;
+}
+
+char *
+hw_shelf_make_id (const GPtrArray *list,
+                  const char      *name)
+{
+  g_autofree char *folded = g_utf8_casefold (name, -1);
+  g_autofree char *ascii = g_str_to_ascii (folded, "C");
+  GString         *stem = g_string_new (NULL);
+  g_autofree char *id = NULL;
+
+  for (const char *p = ascii; *p != '\0' && stem->len < 40; p++)
+    if (g_ascii_isalnum (*p))
+      g_string_append_c (stem, *p);
+    else if (stem->len > 0 && stem->str[stem->len - 1] != '-')
+      g_string_append_c (stem, '-');
+  if (stem->len == 0 || g_ascii_isdigit (stem->str[0]))
+    g_string_prepend (stem, "own-");
+  while (stem->str[stem->len - 1] == '-')
+    g_string_truncate (stem, stem->len - 1);
+  id = g_strdup (stem->str);
+  for (int i = 2; hw_shelf_find (list, id) != NULL; i++)
+    {
+      g_free (id);
+      id = g_strdup_printf ("%s-%d", stem->str, i);
+    }
+  g_string_free (stem, TRUE);
+  return g_steal_pointer (&id);
+}
+
+/* ---- a kind of new needles ---- */
+
+typedef struct
+{
+  HwWorkspace *workspace;
+  char        *id;                      /* NULL: a new one */
+  char        *needle, *packet;         /* of the other two forms */
+  GtkWidget   *system, *point, *size, *twin, *count, *machine, *discard, *place;
+} NeedleForm;
+
+static void
+free_form (gpointer data)
+{
+  NeedleForm *self = data;
+
+  g_object_unref (self->workspace);
+  g_free (self->id);
+  g_free (self->needle);
+  g_free (self->packet);
+  g_free (self);
+}
+
+static NeedleForm *
+new_form (HwWorkspace *workspace)
+{
+  NeedleForm *self = g_new0 (NeedleForm, 1);
+
+  self->workspace = g_object_ref (workspace);
+  return self;
+}
+
+/* Those taken out of the packet already count with it. */
+static int
+count_taken (const HwRoom   *room,
+             const HwPacket *packet)
+{
+  return packet->count - hw_room_new_needles (room, packet);
+}
+
+static HwPacket *
+read_packet (NeedleForm *self,
+             GError    **error)
+{
+  const HwRoom   *room = hw_workspace_get_room (self->workspace);
+  const HwPacket *before = hw_shelf_find (room->packets, self->id);
+  const char     *system = hw_choice_peek (GTK_DROP_DOWN (self->system));
+  const char     *point = hw_choice_peek (GTK_DROP_DOWN (self->point));
+  g_autofree char *name = NULL;
+  g_autofree char *id = NULL;
+  g_autoptr (HwPacket) packet = NULL;
+  double          nm = 0;
+  double          twin = 0;
+
+  if (system == NULL || point == NULL)
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("Choose the needle’s system and point"));
+      return NULL;
+    }
+  if (!hw_form_get_number (self->size, _("The size"), 80, &nm, error)
+      || !hw_form_get_number (self->twin, _("The spacing of a twin needle"), 0, &twin, error))
+    return NULL;
+  name = g_strdup_printf ("%s-%s%g", point, twin > 0 ? "twin-" : "", nm);
+  id = before != NULL ? g_strdup (before->id) : hw_shelf_make_id (room->packets, name);
+  packet = hw_packet_new (id, system, point, (int) lround (nm));
+  packet->twin_mm = twin;
+  packet->count = gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->count))
+                  + (before != NULL ? count_taken (room, before) : 0);
+  return g_steal_pointer (&packet);
+}
+
+static gboolean
+save_packet (gpointer data,
+             GError **error)
+{
+  NeedleForm   *self = data;
+  const HwRoom *room = hw_workspace_get_room (self->workspace);
+  g_autoptr (HwPacket) packet = read_packet (self, error);
+  g_autoptr (GPtrArray) packets = NULL;
+  HwRoom       *next;
+
+  if (packet == NULL)
+    return FALSE;
+  packets = hw_shelf_put (room->packets, packet, NULL);
+  next = hw_room_with_packets (room, packets, error);
+  return hw_form_take_room (self->workspace, next, error);
+}
+
+static void
+fill_kinds (NeedleForm     *self,
+            HwForm         *form,
+            const HwPacket *packet)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
+
+  self->system = hw_choice_new ();
+  for (gsize i = 0; i < handbook->n_systems; i++)
+    hw_choice_add (GTK_DROP_DOWN (self->system), handbook->systems[i].entry.id, _(handbook->systems[i].entry.name));
+  hw_choice_select (GTK_DROP_DOWN (self->system), packet != NULL ? packet->system : handbook->systems[0].entry.id);
+  hw_form_add (form, _("S_ystem"), self->system);
+  self->point = hw_choice_new ();
+  for (gsize i = 0; i < handbook->n_points; i++)
+    {
+      g_autofree char *name = hw_words_point (&handbook->points[i]);
+
+      hw_choice_add (GTK_DROP_DOWN (self->point), handbook->points[i].entry.id, name);
+    }
+  hw_choice_select (GTK_DROP_DOWN (self->point), packet != NULL ? packet->point : handbook->points[0].entry.id);
+  hw_form_add (form, _("_Point"), self->point);
+}
+
+GtkWidget *
+hw_packet_form_new (HwWorkspace *workspace,
+                    const char  *id)
+{
+  const HwRoom    *room = hw_workspace_get_room (workspace);
+  const HwPacket  *packet = hw_shelf_find (room->packets, id);
+  GtkWidget       *form = hw_form_new (packet != NULL ? _("Change the needles") : _("New needles"),
+                                       packet != NULL ? _("Save the needles") : _("Add the needles"));
+  NeedleForm      *self = new_form (workspace);
+  g_autofree char *twin = packet != NULL && packet->twin_mm > 0 ? hw_words_number (packet->twin_mm, 1) : NULL;
+
+  self->id = g_strdup (packet != NULL ? id : NULL);
+  fill_kinds (self, HW_FORM (form), packet);
+  self->size = hw_form_entry (NULL, _("80"));
+  if (packet != NULL)
+    {
+      g_autofree char *nm = g_strdup_printf ("%d", packet->nm);
+
+      gtk_editable_set_text (GTK_EDITABLE (self->size), nm);
+    }
+  hw_form_add (HW_FORM (form), _("S_ize, the first number on the packet"), self->size);
+  self->twin = hw_form_entry (twin, _("a single needle"));
+  hw_form_add (HW_FORM (form), _("Spacing of a _twin needle, mm"), self->twin);
+  self->count = hw_form_spin (packet != NULL ? hw_room_new_needles (room, packet) : 5, 0, 999, 1, 0);
+  hw_form_add (HW_FORM (form), _("New ones on _hand"), self->count);
+  if (packet != NULL)
+    hw_form_add_button (HW_FORM (form), _("Remove"), "needles.remove", id);
+  hw_form_set_save (HW_FORM (form), save_packet, self, free_form);
+  return form;
+}
+
+/* ---- into a machine ---- */
+
+static const HwNeedle *
+find_needle (const HwRoom *room,
+             const char   *id)
+{
+  return hw_shelf_find (room->needles, id);
+}
+
+/* Thread, foot and plate stay as they are. */
+static void
+keep_rest (HwJournalEntry       *entry,
+           const HwJournalEntry *loaded)
+{
+  if (loaded == NULL)
+    return;
+  entry->needle_thread = g_strdup (loaded->needle_thread);
+  entry->bobbin_thread = g_strdup (loaded->bobbin_thread);
+  entry->foot = g_strdup (loaded->foot);
+  entry->plate = g_strdup (loaded->plate);
+  entry->stitch = g_strdup (loaded->stitch);
+}
+
+static void
+fill_load (NeedleForm     *self,
+           HwJournalEntry *entry)
+{
+  const HwRoom   *room = hw_workspace_get_room (self->workspace);
+  const HwNeedle *needle = find_needle (room, self->needle);
+  const HwPacket *packet = hw_shelf_find (room->packets, self->packet);
+
+  entry->needle = needle != NULL ? g_strdup (needle->id) : g_uuid_string_random ();
+  entry->packet = packet != NULL ? g_strdup (packet->id) : NULL;
+  entry->system = g_strdup (packet != NULL ? packet->system : needle->system);
+  entry->point = g_strdup (packet != NULL ? packet->point : needle->point);
+  entry->nm = packet != NULL ? packet->nm : needle->nm;
+  entry->twin_mm = packet != NULL ? packet->twin_mm : needle->twin_mm;
+}
+
+static gboolean
+save_load (gpointer data,
+           GError **error)
+{
+  NeedleForm      *self = data;
+  const HwRoom    *room = hw_workspace_get_room (self->workspace);
+  const char      *id = hw_choice_peek (GTK_DROP_DOWN (self->machine));
+  const HwMachine *machine = id != NULL ? hw_room_find_machine (room, id) : NULL;
+  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autofree char *words = NULL;
+  g_autofree char *text = NULL;
+
+  if (machine == NULL)
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                           _("No machine of the room takes needles of this system"));
+      return FALSE;
+    }
+  entry = hw_journal_entry_new (HW_ENTRY_LOAD, machine->id);
+  fill_load (self, entry);
+  keep_rest (entry, hw_room_get_state (room, machine)->loaded);
+  if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->discard)))
+    entry->verdict = g_strdup ("discarded");
+  words = hw_words_entry (hw_workspace_get_handbook (self->workspace), room, entry);
+  /* Translators: a machine's name, a needle and perhaps its thread */
+  text = g_strdup_printf (_("%s: %s is in."), machine->name, words);
+  hw_workspace_append (self->workspace, entry, text);
+  return TRUE;
+}
+
+GtkWidget *
+hw_load_form_new (HwWorkspace *workspace,
+                  const char  *needle,
+                  const char  *packet)
+{
+  const HwRoom   *room = hw_workspace_get_room (workspace);
+  const HwNeedle *worn = find_needle (room, needle);
+  const HwPacket *fresh = hw_shelf_find (room->packets, packet);
+  const char     *system = worn != NULL ? worn->system : fresh != NULL ? fresh->system : NULL;
+  GtkWidget      *form = hw_form_new (_("Load a needle"), _("It is in"));
+  NeedleForm     *self = new_form (workspace);
+  g_autofree char *caution = hw_words_caution (0);
+
+  self->needle = g_strdup (needle);
+  self->packet = g_strdup (packet);
+  self->machine = hw_choice_new ();
+  for (guint i = 0; i < room->machines->len; i++)
+    {
+      const HwMachine *machine = room->machines->pdata[i];
+
+      if (system == NULL || strcmp (machine->system, system) == 0)
+        hw_choice_add (GTK_DROP_DOWN (self->machine), machine->id, machine->name);
+    }
+  hw_form_add_wide (HW_FORM (form), hw_label_new (caution, "mute"));
+  hw_form_add (HW_FORM (form), _("Into which _machine"), self->machine);
+  self->discard = gtk_check_button_new_with_label (_("The needle that comes out is thrown away"));
+  hw_form_add_wide (HW_FORM (form), self->discard);
+  hw_form_set_save (HW_FORM (form), save_load, self, free_form);
+  return form;
+}
+
+/* ---- its place in the case ---- */
+
+static gboolean
+save_place (gpointer data,
+            GError **error)
+{
+  NeedleForm     *self = data;
+  const HwRoom   *room = hw_workspace_get_room (self->workspace);
+  const HwNeedle *needle = find_needle (room, self->needle);
+  g_autofree char *place = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->place))));
+  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autofree char *text = NULL;
+
+  if (place[0] == '\0' || needle == NULL)
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                           _("Type what stands on its place in the case, such as “row 2, third”"));
+      return FALSE;
+    }
+  entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, needle->machine != NULL ? needle->machine : "hand");
+  entry->needle = g_strdup (needle->id);
+  entry->verdict = g_strdup ("out");
+  entry->place = g_strdup (place);
+  /* Translators: the label of a needle's place in the case */
+  text = g_strdup_printf (_("The needle is in its place, “%s”."), place);
+  hw_workspace_append (self->workspace, entry, text);
+  return TRUE;
+}
+
+GtkWidget *
+hw_place_form_new (HwWorkspace *workspace,
+                   const char  *needle)
+{
+  const HwNeedle *worn = find_needle (hw_workspace_get_room (workspace), needle);
+  GtkWidget      *form = hw_form_new (_("Put the needle in its place"), _("It is there"));
+  NeedleForm     *self = new_form (workspace);
+
+  self->needle = g_strdup (needle);
+  self->place = hw_form_entry (worn != NULL ? worn->place : NULL, _("row 2, third"));
+  hw_form_add (HW_FORM (form), _("What stands on its _place in the case"), self->place);
+  hw_form_set_save (HW_FORM (form), save_place, self, free_form);
+  return form;
+}

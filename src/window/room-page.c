@@ -1,0 +1,287 @@
+/* room-page.c - a page of the sewing room: what lies there on the left, a form or advice on the right
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/room-page.h"
+
+#include <glib/gi18n.h>
+
+#include "window/controls.h"
+#include "window/form.h"
+#include "window/split.h"
+#include "window/wrap.h"
+
+struct _HwRoomPage
+{
+  GtkBox                parent_instance;
+  HwWorkspace          *workspace;
+  const HwRoomPageKind *kind;
+  GtkWidget            *left, *panel, *add_button;
+  GtkWidget            *form;            /* in the panel; NULL: the aside */
+  HwRoom               *shown;           /* the room that is shown; NULL: not filled yet */
+};
+
+G_DEFINE_FINAL_TYPE (HwRoomPage, hw_room_page, GTK_TYPE_BOX)
+
+HwWorkspace *
+hw_room_page_workspace (HwRoomPage *self)
+{
+  return self->workspace;
+}
+
+const HwRoom *
+hw_room_page_room (HwRoomPage *self)
+{
+  return hw_workspace_get_room (self->workspace);
+}
+
+const HwHandbook *
+hw_room_page_handbook (HwRoomPage *self)
+{
+  return hw_workspace_get_handbook (self->workspace);
+}
+
+/* ---- the panel ---- */
+
+static void
+clear_box (GtkWidget *box)
+{
+  GtkWidget *child;
+
+  while ((child = gtk_widget_get_first_child (box)) != NULL)
+    gtk_box_remove (GTK_BOX (box), child);
+}
+
+void
+hw_room_page_show_aside (HwRoomPage *self)
+{
+  GtkWidget *aside;
+
+  if (self->kind == NULL || self->form != NULL)
+    return;
+  aside = self->kind->aside (self);
+  clear_box (self->panel);
+  gtk_box_append (GTK_BOX (self->panel), aside);
+}
+
+static gboolean
+close_form_later_cb (gpointer data)
+{
+  HwRoomPage *self = data;
+
+  if (self->kind == NULL || self->form == NULL)
+    return G_SOURCE_REMOVE;
+  self->form = NULL;
+  /* The focus leaves the form before the form goes. */
+  gtk_widget_child_focus (self->left, GTK_DIR_TAB_FORWARD);
+  hw_room_page_show_aside (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* The form is still inside its own action; it goes when that is over. */
+static void
+form_closed_cb (HwRoomPage *self)
+{
+  g_idle_add_full (G_PRIORITY_HIGH_IDLE, close_form_later_cb, g_object_ref (self), g_object_unref);
+}
+
+void
+hw_room_page_close_form (HwRoomPage *self)
+{
+  if (self->form != NULL)
+    form_closed_cb (self);
+}
+
+void
+hw_room_page_show_form (HwRoomPage *self,
+                        GtkWidget  *form)
+{
+  clear_box (self->panel);
+  self->form = form;
+  gtk_box_append (GTK_BOX (self->panel), form);
+  g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
+  gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
+}
+
+/* ---- what lies there ---- */
+
+static void
+fill (HwRoomPage *self)
+{
+  const HwRoom *room = hw_room_page_room (self);
+
+  g_clear_pointer (&self->shown, hw_room_unref);
+  self->shown = hw_room_ref ((HwRoom *) room);
+  if (self->kind->make == NULL)
+    clear_box (self->left);
+  self->kind->fill (self, self->left);
+  hw_room_page_show_aside (self);
+}
+
+/* A page that nobody looks at is filled when it is looked at. */
+static void
+changed_cb (HwRoomPage *self)
+{
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    fill (self);
+  else
+    g_clear_pointer (&self->shown, hw_room_unref);
+}
+
+static void
+hw_room_page_map (GtkWidget *widget)
+{
+  HwRoomPage *self = HW_ROOM_PAGE (widget);
+
+  if (self->shown != hw_room_page_room (self))
+    fill (self);
+  GTK_WIDGET_CLASS (hw_room_page_parent_class)->map (widget);
+}
+
+GtkWidget *
+hw_room_row_new (const char *name,
+                 const char *detail,
+                 const char *detail_class)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget *buttons = hw_wrap_new (4, 4);
+
+  gtk_widget_add_css_class (row, "sheet");
+  gtk_widget_add_css_class (row, "room-row");
+  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (words), hw_label_new (name, "strong"));
+  if (detail != NULL && detail[0] != '\0')
+    gtk_box_append (GTK_BOX (words), hw_label_new (detail, detail_class));
+  gtk_widget_set_valign (buttons, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_box_append (GTK_BOX (row), buttons);
+  return row;
+}
+
+void
+hw_room_row_add_button (GtkWidget  *row,
+                        const char *label,
+                        const char *spoken,
+                        const char *action,
+                        const char *target)
+{
+  GtkWidget *button = gtk_button_new_with_label (label);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "tool");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
+  gtk_widget_set_tooltip_text (button, spoken);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  hw_wrap_append (HW_WRAP (gtk_widget_get_last_child (row)), button);
+}
+
+void
+hw_room_page_add_heading (GtkWidget  *box,
+                          const char *text)
+{
+  GtkWidget *heading = hw_label_new (text, "heading");
+
+  if (gtk_widget_get_first_child (box) != NULL)
+    gtk_widget_set_margin_top (heading, 8);
+  gtk_box_append (GTK_BOX (box), heading);
+}
+
+void
+hw_room_page_add_empty (GtkWidget  *box,
+                        const char *text)
+{
+  GtkWidget *label = hw_label_new (text, "mute");
+
+  gtk_widget_add_css_class (label, "room-empty");
+  gtk_box_append (GTK_BOX (box), label);
+}
+
+/* ---- the object ---- */
+
+static void
+hw_room_page_dispose (GObject *object)
+{
+  HwRoomPage *self = HW_ROOM_PAGE (object);
+
+  self->kind = NULL;
+  self->form = NULL;
+  g_clear_pointer (&self->shown, hw_room_unref);
+  g_clear_object (&self->workspace);
+  G_OBJECT_CLASS (hw_room_page_parent_class)->dispose (object);
+}
+
+static void
+hw_room_page_class_init (HwRoomPageClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = hw_room_page_dispose;
+  GTK_WIDGET_CLASS (class)->map = hw_room_page_map;
+}
+
+static void
+hw_room_page_init (HwRoomPage *self)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (GTK_BOX (self), 10);
+  gtk_widget_add_css_class (GTK_WIDGET (self), "page");
+}
+
+static GtkWidget *
+make_head (HwRoomPage *self)
+{
+  GtkWidget       *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget       *title = hw_label_new (_(self->kind->title), "figure");
+  g_autofree char *action = g_strconcat (self->kind->group, ".add", NULL);
+
+  gtk_widget_set_hexpand (title, TRUE);
+  gtk_box_append (GTK_BOX (head), title);
+  if (self->kind->add_label == NULL)
+    return head;
+  self->add_button = gtk_button_new_with_label (_(self->kind->add_label));
+  gtk_widget_set_valign (self->add_button, GTK_ALIGN_CENTER);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->add_button), action);
+  gtk_box_append (GTK_BOX (head), self->add_button);
+  return head;
+}
+
+static GtkWidget *
+make_scrolled (GtkWidget *child)
+{
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), child);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  return scrolled;
+}
+
+GtkWidget *
+hw_room_page_new (HwWorkspace          *workspace,
+                  const HwRoomPageKind *kind)
+{
+  HwRoomPage *self = g_object_new (HW_TYPE_ROOM_PAGE, NULL);
+  g_autoptr (GSimpleActionGroup) actions = g_simple_action_group_new ();
+  GtkWidget *split = hw_split_new ();
+  GtkWidget *right;
+
+  self->workspace = g_object_ref (workspace);
+  self->kind = kind;
+  g_action_map_add_action_entries (G_ACTION_MAP (actions), kind->actions, (int) kind->n_actions, self);
+  gtk_widget_insert_action_group (GTK_WIDGET (self), kind->group, G_ACTION_GROUP (actions));
+  gtk_box_append (GTK_BOX (self), make_head (self));
+  self->left = kind->make != NULL ? kind->make (self) : gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  gtk_widget_add_css_class (self->panel, "room-panel");
+  right = make_scrolled (self->panel);
+  gtk_widget_add_css_class (right, "sheet");
+  hw_split_append (HW_SPLIT (split), kind->make != NULL ? self->left : make_scrolled (self->left));
+  hw_split_append (HW_SPLIT (split), right);
+  gtk_widget_set_vexpand (split, TRUE);
+  gtk_box_append (GTK_BOX (self), split);
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  return GTK_WIDGET (self);
+}
