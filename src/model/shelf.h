@@ -49,7 +49,8 @@ char         *hw_thread_label     (const char *colour, const char *handbook, dou
 /* Mass of a cloth by weighing a cut of it: grams over area (the principle of ISO 3801), g/m2; 0 where one is not more
  * than 0. */
 double        hw_cut_mass_g_m2    (double grams, double width_cm, double length_cm);
-/* Thickness of one layer from that of a pile of @layers, pressed flat by hand: common practice at home. mm; 0 as above. */
+/* Thickness of one layer from that of a pile of @layers, pressed flat by hand: common practice, no source. mm; 0 as
+ * above. */
 double        hw_pile_thickness_mm (double pile_mm, int layers);
 
 HwSpool      *hw_spool_new        (const char *id, const char *handbook, const char *colour);

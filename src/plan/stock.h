@@ -16,7 +16,7 @@ typedef struct
   GPtrArray *projects;                  /* (element-type utf8) titles, each once; borrowed from the plans */
 } HwStockNeed;
 
-/* What is left to sew of @plans (element-type HwPlan) needs, a part-worn needle that serves being counted by each plan by
+/* What is left to sew of @plans (element-type HwPlan) needs; a part-worn needle that serves is counted by each plan for
  * itself. Sorted by system, point, size and spacing. (element-type HwStockNeed) (transfer full) */
 GPtrArray *hw_stock_needs (const HwHandbook *handbook, const HwRoom *room, const GPtrArray *plans);
 /* New needles of that kind in the case, all packets together. */

@@ -178,9 +178,14 @@ add_fact (GtkWidget  *box,
           const char *name,
           const char *value)
 {
+  GtkWidget *label;
+
   if (value == NULL || value[0] == '\0')
     return;
-  gtk_box_append (GTK_BOX (box), hw_label_new (name, "mute"));
+  label = hw_label_new (name, "small");
+  gtk_widget_add_css_class (label, "mute");
+  gtk_widget_set_margin_top (label, 6);
+  gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (GTK_BOX (box), hw_label_new (value, NULL));
 }
 
@@ -228,7 +233,8 @@ make_entry_aside (HwRoomPage           *page,
   add_fact (box, _("Note"), entry->note);
   if (entry->kind == HW_ENTRY_CANCEL)
     return box;
-  gtk_widget_set_margin_top (buttons, 8);
+  gtk_widget_set_margin_top (buttons, 12);
+  gtk_widget_set_margin_bottom (buttons, 8);
   add_button (buttons, _("Correct…"), "journal.correct", entry->id);
   add_button (buttons, _("Take it back"), "journal.cancel", entry->id);
   gtk_box_append (GTK_BOX (box), buttons);

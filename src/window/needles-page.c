@@ -133,7 +133,7 @@ note_needle (HwRoomPage *page,
 
   if (needle == NULL)
     return;
-  entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, needle->machine != NULL ? needle->machine : "hand");
+  entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, hw_needle_machine (room, needle));
   entry->needle = g_strdup (id);
   entry->verdict = g_strdup (verdict);
   words = hw_words_entry (hw_room_page_handbook (page), room, entry);
@@ -362,11 +362,14 @@ add_need (GtkWidget         *box,
   /* Translators: new needles wanted, new needles on hand, “buy 2” or “enough” */
   g_autofree char *figures = g_strdup_printf (_("%d wanted, %d on hand: %s"), need->wanted, need->on_hand, buy);
   g_autofree char *titles = NULL;
+  GtkWidget       *label;
 
   g_ptr_array_add (need->projects, NULL);
   titles = g_strjoinv (", ", (char **) need->projects->pdata);
   g_ptr_array_set_size (need->projects, (int) need->projects->len - 1);
-  gtk_box_append (GTK_BOX (box), hw_label_new (name, "strong"));
+  label = hw_label_new (name, "strong");
+  gtk_widget_set_margin_top (label, 8);
+  gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (GTK_BOX (box), hw_label_new (figures, missing > 0 ? "brass" : "sage"));
   gtk_box_append (GTK_BOX (box), hw_label_new (titles, "mute"));
 }

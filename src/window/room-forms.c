@@ -330,6 +330,21 @@ hw_load_form_new (HwWorkspace *workspace,
 
 /* ---- its place in the case ---- */
 
+const char *
+hw_needle_machine (const HwRoom   *room,
+                   const HwNeedle *needle)
+{
+  for (guint i = room->entries->len; needle->machine == NULL && i-- > 0;)
+    {
+      const HwJournalEntry *entry = room->entries->pdata[i];
+
+      if (entry->kind == HW_ENTRY_LOAD
+          && strcmp (entry->needle != NULL ? entry->needle : entry->id, needle->id) == 0)
+        return entry->machine;
+    }
+  return needle->machine != NULL ? needle->machine : "hand";
+}
+
 static gboolean
 save_place (gpointer data,
             GError **error)
@@ -347,7 +362,7 @@ save_place (gpointer data,
                            _("Type what stands on its place in the case, such as “row 2, third”"));
       return FALSE;
     }
-  entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, needle->machine != NULL ? needle->machine : "hand");
+  entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, hw_needle_machine (room, needle));
   entry->needle = g_strdup (needle->id);
   entry->verdict = g_strdup ("out");
   entry->place = g_strdup (place);

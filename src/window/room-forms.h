@@ -21,6 +21,10 @@ GtkWidget *hw_entry_form_new  (HwWorkspace *workspace, const char *id);        /
 /* Takes @next over. NULL with @error: FALSE; where another process changed the same thing, its room is shown. */
 gboolean   hw_form_take_room  (HwWorkspace *workspace, HwRoom *next, GError **error);
 
+/* Whose journal tells of the needle: the machine that it is in or was last in. Entries of one second then stay in the
+ * order in which they were made. */
+const char *hw_needle_machine (const HwRoom *room, const HwNeedle *needle);
+
 /* Shared by them: things of @list (element-type struct that begins with its id). */
 gpointer   hw_shelf_find      (const GPtrArray *list, const char *id);         /* NULL none */
 /* (transfer container): @list with @item in the place of the one of its id, or at the end; without @without. */

@@ -170,8 +170,8 @@ remove_cloth_action (GSimpleAction *action,
 }
 
 static gboolean
-is_fabric (const HwProject *project,
-           const char      *id)
+is_fabric (gconstpointer project,
+           const char   *id)
 {
   return hw_project_find_fabric (project, id) != NULL;
 }

@@ -28,18 +28,30 @@ hw_words_entry_kind (HwEntryKind kind)
 }
 
 static char *
-say_sewing (const HwJournalEntry *entry)
+say_step (const HwJournalEntry *entry)
 {
   g_autofree char *minutes = hw_words_minutes (entry->minutes);
   g_autofree char *planned = entry->planned > 0 ? hw_words_minutes (entry->planned) : NULL;
 
-  if (entry->step == NULL)
-    return g_steal_pointer (&minutes);
   if (planned == NULL)
     /* Translators: a step's number, the time it took */
     return g_strdup_printf (_("step %s, %s"), entry->step, minutes);
   /* Translators: a step's number, the time it took, the time planned for it */
   return g_strdup_printf (_("step %s, %s where %s were planned"), entry->step, minutes, planned);
+}
+
+static char *
+say_sewing (const HwJournalEntry *entry)
+{
+  g_autofree char *step = NULL;
+
+  if (entry->step == NULL)
+    return hw_words_minutes (entry->minutes);
+  step = say_step (entry);
+  if (entry->project == NULL)
+    return g_steal_pointer (&step);
+  /* Translators: a project's id, what was sewn of it */
+  return g_strdup_printf (_("%s: %s"), entry->project, step);
 }
 
 static char *

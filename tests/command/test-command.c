@@ -266,7 +266,7 @@ test_formats (Fixture      *fixture,
     "plan --format=xml %s", "plan --format=xml --wish=before,7,2 %s", "next --format=xml %s", "handbook --format=xml",
     "pair --format=xml --fabric poplin",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
-    "test-seam --format=xml %s", "test-seam --format=xml --step 1 --verdict loops-below %s",
+    "journal --format=xml", "shelf --format=xml", "test-seam --format=xml %s", "test-seam --format=xml --step 1 --verdict loops-below %s",
   };
   g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
 
@@ -857,6 +857,48 @@ test_wishes (Fixture      *fixture,
   g_assert_cmpstr (before, ==, after);
 }
 
+static void
+test_journal (Fixture      *fixture,
+              gconstpointer data)
+{
+  g_autofree char *file = find_garment ("wrap-skirt");
+  g_auto (Outcome) empty = run (fixture, "journal", NULL);
+  g_auto (Outcome) log = run (fixture, "log --step 1 --minutes 40 %s", file);
+  g_auto (Outcome) people = run (fixture, "journal --kind=sewing", NULL);
+  g_auto (Outcome) csv = run (fixture, "journal --format=csv --machine=lockstitch", NULL);
+  g_auto (Outcome) none = run (fixture, "journal --text=mangle", NULL);
+  g_auto (Outcome) kind = run (fixture, "journal --kind=sewn", NULL);
+  g_auto (Outcome) date = run (fixture, "journal --from=yesterday", NULL);
+  g_auto (Outcome) machine = run (fixture, "journal --machine=mangle", NULL);
+
+  g_assert_cmpint (empty.status, ==, 0);
+  g_assert_cmpint (log.status, ==, 0);
+  assert_contains (people.out, "step 1, 40 min where ");
+  g_assert_true (g_str_has_prefix (csv.out, "time,machine,kind,project,step,minutes,"));
+  assert_contains (csv.out, ",lockstitch,sewing,wrap-skirt,1,40,");
+  assert_contains (none.out, "Nothing of that");
+  g_assert_cmpint (kind.status, ==, 2);
+  assert_contains (kind.err, "sewing, load, care");
+  g_assert_cmpint (date.status, ==, 2);
+  assert_contains (date.err, "2031-05-09");
+  g_assert_cmpint (machine.status, ==, 1);
+}
+
+static void
+test_shelf (Fixture      *fixture,
+            gconstpointer data)
+{
+  g_auto (Outcome) people = run (fixture, "shelf", NULL);
+  g_auto (Outcome) csv = run (fixture, "shelf --format=csv", NULL);
+  g_auto (Outcome) word = run (fixture, "shelf needles", NULL);
+
+  g_assert_cmpint (people.status, ==, 0);
+  assert_contains (people.out, "80/12 universal point");
+  assert_contains (people.out, "5 new");
+  assert_contains (csv.out, "needle,80/12 universal point,5,household,universal-80\r\n");
+  g_assert_cmpint (word.status, ==, 2);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -887,6 +929,8 @@ main (int    argc,
   g_test_add ("/command/fault/trace", Fixture, NULL, set_up, test_fault_trace, tear_down);
   g_test_add ("/command/fault/done", Fixture, NULL, set_up, test_fault_done, tear_down);
   g_test_add ("/command/fault/refused", Fixture, NULL, set_up, test_fault_refused, tear_down);
+  g_test_add ("/command/journal", Fixture, NULL, set_up, test_journal, tear_down);
+  g_test_add ("/command/shelf", Fixture, NULL, set_up, test_shelf, tear_down);
   g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
   g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);
   g_test_add ("/command/overlay/refused", Fixture, NULL, set_up, test_overlay_refused, tear_down);

@@ -301,6 +301,204 @@ test_needle_entries (RoomFixture  *fixture,
   g_assert_cmpint (hw_room_new_needles (room, room->packets->pdata[0]), ==, 2);
 }
 
+/* ---- random journals, corrected and cancelled ---- */
+
+#define N_ACTIONS 150
+
+/* What still stands, kept beside the journal. */
+typedef struct
+{
+  char    *id;
+  gboolean live;
+  gboolean care;
+  char     time[32];
+  double   minutes, running, lint, life, planned, metres;
+  int      needle;                       /* n0 … n2 */
+  int      purpose;
+} Record;
+
+static const char * const purposes[] = { "seam", "hem", "topstitch" };
+
+static void
+draw (GRand  *rand,
+      Record *record)
+{
+  g_snprintf (record->time, sizeof record->time, "2031-%02d-%02dT%02d:%02d:%02dZ", g_rand_int_range (rand, 1, 13),
+              g_rand_int_range (rand, 1, 29), g_rand_int_range (rand, 0, 24), g_rand_int_range (rand, 0, 60),
+              g_rand_int_range (rand, 0, 60));
+  record->minutes = g_rand_double_range (rand, 1, 100);
+  record->running = record->minutes * g_rand_double (rand);
+  record->lint = g_rand_double_range (rand, 0.5, 3);
+  record->life = g_rand_double_range (rand, 0.3, 2);
+  record->planned = g_rand_boolean (rand) ? g_rand_double_range (rand, 1, 100) : 0;
+  record->metres = g_rand_double_range (rand, 0, 20);
+  record->needle = g_rand_int_range (rand, 0, 3);
+  record->purpose = g_rand_int_range (rand, 0, 3);
+}
+
+static HwJournalEntry *
+make_recorded (const Record *record)
+{
+  HwJournalEntry *entry = make_entry (record->care ? HW_ENTRY_CARE : HW_ENTRY_SEWING, record->time);
+
+  if (record->care)
+    {
+      entry->task = g_strdup ("dust");
+      return entry;
+    }
+  entry->minutes = record->minutes;
+  entry->running = record->running;
+  entry->lint = record->lint;
+  entry->life = record->life;
+  entry->planned = record->planned;
+  entry->needle = g_strdup_printf ("n%d", record->needle);
+  entry->purpose = g_strdup (purposes[record->purpose]);
+  entry->needle_thread = g_strdup ("navy & white tex 30");
+  entry->needle_m = record->metres;
+  return entry;
+}
+
+/* Two entries of one second stand in the order written, which the records do not know: none may share one. */
+static gboolean
+is_taken (const GArray *records,
+          const char   *time)
+{
+  for (guint i = 0; i < records->len; i++)
+    if (strcmp (g_array_index (records, Record, i).time, time) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+act (GRand   *rand,
+     HwRoom **room,
+     GArray  *records)
+{
+  Record *old = records->len > 0 ? &g_array_index (records, Record, g_rand_int_range (rand, 0, (int) records->len))
+                                 : NULL;
+  int what = old != NULL && old->live ? g_rand_int_range (rand, 0, 4) : 3;
+  g_autoptr (HwJournalEntry) entry = NULL;
+  GError *error = NULL;
+  Record record = { .live = TRUE, .care = g_rand_int_range (rand, 0, 12) == 0 };
+  HwRoom *next;
+
+  if (what == 0)
+    {
+      entry = make_entry (HW_ENTRY_CANCEL, "2031-12-31T23:59:59Z");
+      entry->of = g_strdup (old->id);
+      append (room, entry);
+      old->live = FALSE;
+      return;
+    }
+  do
+    draw (rand, &record);
+  while (is_taken (records, record.time));
+  record.care = what == 1 ? old->care : record.care;
+  entry = make_recorded (&record);
+  record.id = g_strdup (entry->id);
+  if (what == 1)
+    {
+      next = hw_journal_correct (*room, old->id, entry, &error);
+      take (room, next, error);
+      old->live = FALSE;
+    }
+  else
+    append (room, entry);
+  g_array_append_val (records, record);
+}
+
+/* What the journal should add up to. */
+typedef struct
+{
+  double minutes, running, lint, metres, worn[3], pace;
+  int    n_pace;
+} Sums;
+
+static Sums
+add_up (const GArray *records,
+        const char   *counted)
+{
+  const char *dusted = "";
+  Sums sums = { 0 };
+
+  for (guint i = 0; i < records->len; i++)
+    {
+      const Record *record = &g_array_index (records, Record, i);
+
+      if (record->live && record->care && strcmp (record->time, dusted) > 0)
+        dusted = record->time;
+    }
+  for (guint i = 0; i < records->len; i++)
+    {
+      const Record *record = &g_array_index (records, Record, i);
+
+      if (!record->live || record->care)
+        continue;
+      sums.minutes += record->minutes;
+      sums.running += record->running;
+      sums.worn[record->needle] += record->minutes / record->life / 60;
+      sums.lint += strcmp (record->time, dusted) > 0 ? record->running * record->lint : 0;
+      sums.metres += strcmp (record->time, counted) > 0 ? record->metres : 0;
+      sums.pace += record->planned > 0 ? log (record->minutes / record->planned) : 0;
+      sums.n_pace += record->planned > 0;
+    }
+  return sums;
+}
+
+static void
+assert_sums (const HwRoom     *room,
+             const GArray     *records,
+             const HwHandbook *handbook)
+{
+  const HwMachine *machine = hw_room_find_machine (room, "m");
+  HwCareTask dust = { .entry.id = (char *) "dust", .machines = 1, .clock = HW_CLOCK_RUNNING, .counts_lint = TRUE };
+  HwSpool spool = { (char *) "s", (char *) "none", (char *) "navy & white", 30, 10000,
+                    (char *) "2031-06-01T00:00:00Z", HW_SNAP_GOOD, NULL };
+  Sums sums = add_up (records, spool.counted);
+
+  g_assert_cmpfloat_with_epsilon (hw_room_get_state (room, machine)->at_machine_hours, 10 + sums.minutes / 60, 1e-6);
+  g_assert_cmpfloat_with_epsilon (hw_room_get_state (room, machine)->running_hours, 3 + sums.running / 60, 1e-6);
+  g_assert_cmpfloat_with_epsilon (hw_room_care_clock (room, machine, &dust, NULL), sums.lint / 60, 1e-6);
+  g_assert_cmpfloat_with_epsilon (hw_room_spool_left (room, &spool, handbook), 10000 - sums.metres, 1e-6);
+  g_assert_cmpfloat_with_epsilon (hw_journal_time_factor (room, NULL),
+                                  exp (sums.pace / (sums.n_pace + HW_TIME_PRIOR_ENTRIES)), 1e-9);
+  for (guint i = 0; i < room->needles->len; i++)
+    {
+      const HwNeedle *needle = room->needles->pdata[i];
+
+      g_assert_cmpfloat_with_epsilon (needle->at_machine_hours, sums.worn[needle->id[1] - '0'], 1e-6);
+    }
+}
+
+/* Whatever was entered, corrected and taken back, in whatever order of times: the sums are those of what stands. */
+static void
+test_random (RoomFixture  *fixture,
+             gconstpointer data)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (GPOINTER_TO_UINT (data));
+  g_autofree char *folder = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "handbook", NULL);
+  g_autoptr (HwHandbook) handbook = hw_handbook_load (folder, NULL);
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
+  g_autoptr (HwRoom) again = NULL;
+  g_autoptr (GArray) records = g_array_new (FALSE, FALSE, sizeof (Record));
+
+  for (int i = 0; i < 3; i++)
+    {
+      g_autoptr (HwJournalEntry) load = make_entry (HW_ENTRY_LOAD, "2031-01-01T00:00:00Z");
+
+      load->needle = g_strdup_printf ("n%d", i);
+      load->nm = 80;
+      append (&room, load);
+    }
+  for (int i = 0; i < N_ACTIONS; i++)
+    act (rand, &room, records);
+  assert_sums (room, records, handbook);
+  again = room_fixture_open (fixture->folder);
+  assert_sums (again, records, handbook);
+  for (guint i = 0; i < records->len; i++)
+    g_free (g_array_index (records, Record, i).id);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -315,5 +513,11 @@ main (int    argc,
   ADD ("/journal/project-hours", test_project_hours);
   ADD ("/journal/time-factor", test_time_factor);
   ADD ("/journal/needle-entries", test_needle_entries);
+  for (guint seed = 1; seed <= 5; seed++)
+    {
+      g_autofree char *path = g_strdup_printf ("/journal/random/%u", seed);
+
+      g_test_add (path, RoomFixture, GUINT_TO_POINTER (seed), room_fixture_set_up, test_random, room_fixture_tear_down);
+    }
   return g_test_run ();
 }

@@ -188,6 +188,16 @@ test_append_keeps_shelf (RoomFixture  *fixture,
                                   1e-9);
 }
 
+/* A cut of 20 × 25 cm that weighs 6 g: 120 g/m²; ten layers 2.5 mm high: 0.25 mm. */
+static void
+test_measures (void)
+{
+  g_assert_cmpfloat_with_epsilon (hw_cut_mass_g_m2 (6, 20, 25), 120, 1e-9);
+  g_assert_cmpfloat (hw_cut_mass_g_m2 (6, 0, 25), ==, 0);
+  g_assert_cmpfloat_with_epsilon (hw_pile_thickness_mm (2.5, 10), 0.25, 1e-9);
+  g_assert_cmpfloat (hw_pile_thickness_mm (2.5, 0), ==, 0);
+}
+
 /* ---- two at once ---- */
 
 static HwSpool *
@@ -508,6 +518,7 @@ main (int    argc,
   ADD ("/shelf/machine-changed", test_machine_changed);
   ADD ("/shelf/without-machine", test_without_machine);
   g_test_add_func ("/shelf/bare-room", test_bare_room);
+  g_test_add_func ("/shelf/measures", test_measures);
   for (gsize i = 0; i < G_N_ELEMENTS (bad_cases); i++)
     g_test_add (bad_cases[i].path, RoomFixture, &bad_cases[i], room_fixture_set_up, test_bad, room_fixture_tear_down);
   return g_test_run ();

@@ -4,7 +4,10 @@
 
 #include "config.h"
 
+#include "model/journal.h"
+#include "plan/changes.h"
 #include "plan/plan.h"
+#include "plan/stock.h"
 #include "workroom.h"
 
 #include <math.h>
@@ -307,6 +310,90 @@ test_steps_done (void)
     g_assert_cmpfloat (plan->as_ordered.change_minutes, ==, 0);
     g_assert_cmpuint (plan->needles->len, ==, 0);
   }
+  hw_room_unref (room);
+}
+
+/* ---- the person's own pace, thread and needles on hand ---- */
+
+static gsize
+first_operation (const HwPlan *plan)
+{
+  for (gsize i = 0; i < plan->order->len; i++)
+    if (plan->setups[step_at (plan, i)->step] != NULL)
+      return i;
+  g_assert_not_reached ();
+}
+
+/* A step that took twice the planned minutes slows the steps of its purpose down, shrunk: log 2 / 5 for all, then
+ * (log 2 + 4 × that) / 5 for its own. What was only marked as sewn teaches nothing. */
+static void
+test_pace (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_garment ("wrap-skirt");
+  HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (HwPlan) before = make_plan (handbook, project, room);
+  const HwPlanStep *step = step_at (before, first_operation (before));
+  const HwSetup *setup = before->setups[step->step];
+  const char *number = hw_project_get_step (project, step->step)->number;
+  HwJournalEntry *marked = hw_plan_entry_for_step (before, number, 0);
+  HwJournalEntry *measured = hw_plan_entry_for_step (before, number, 2 * step->minutes);
+  g_autofree char *label = hw_thread_choice_label (&setup->needle_thread);
+  double expected = (log (2) + 4 * log (2) / 5) / 5;
+
+  g_assert_cmpfloat (step->pace, ==, 1);
+  g_assert_cmpfloat (marked->planned, ==, 0);
+  g_assert_cmpfloat_with_epsilon (measured->planned, step->minutes, 1e-9);
+  g_assert_cmpstr (measured->purpose, ==, setup->purpose->entry.id);
+  g_assert_cmpstr (measured->needle_thread, ==, label);
+  g_assert_cmpfloat (measured->needle_m, ==, step->needle_m);
+  room = append (room, marked);
+  g_assert_cmpfloat (hw_journal_time_factor (room, setup->purpose->entry.id), ==, 1);
+  room = append (room, measured);
+  {
+    g_autoptr (HwPlan) after = make_plan (handbook, project, room);
+    const HwPlanStep *again = hw_plan_find_step (after, number);
+
+    g_assert_cmpfloat_with_epsilon (again->pace, exp (expected), 1e-9);
+    g_assert_cmpfloat_with_epsilon (again->minutes, step->minutes * exp (expected), 1e-9);
+    g_assert_cmpfloat (again->running, ==, step->running);
+  }
+  hw_room_unref (room);
+}
+
+/* What the picks take new is wanted once a plan; what lies in the packets of that kind is on hand. */
+static void
+test_stock (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_garment ("wrap-skirt");
+  HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+  g_autoptr (GPtrArray) plans = g_ptr_array_new ();
+  g_autoptr (GPtrArray) needs = NULL;
+  int wanted = 0;
+  int picked = 0;
+
+  g_ptr_array_add (plans, plan);
+  g_ptr_array_add (plans, plan);
+  needs = hw_stock_needs (handbook, room, plans);
+  for (guint i = 0; i < needs->len; i++)
+    {
+      const HwStockNeed *need = needs->pdata[i];
+
+      wanted += need->wanted;
+      g_assert_cmpuint (need->projects->len, ==, 1);
+      g_assert_cmpint (need->on_hand, ==, hw_stock_count (handbook, room, need->system, need->point, need->size_nm,
+                                                          need->twin_mm));
+    }
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = plan->needles->pdata[i];
+
+      picked += pick->worn == NULL && pick->again < 0;
+    }
+  g_assert_cmpint (picked, >, 0);
+  g_assert_cmpint (wanted, ==, 2 * picked);
   hw_room_unref (room);
 }
 
@@ -687,6 +774,8 @@ main (int argc, char *argv[])
       g_test_add_data_func (path, garments[i], test_garment);
     }
   g_test_add_func ("/plan/steps-done", test_steps_done);
+  g_test_add_func ("/plan/pace", test_pace);
+  g_test_add_func ("/plan/stock", test_stock);
   g_test_add_func ("/plan/hand-steps", test_hand_steps);
   g_test_add_func ("/plan/load-next", test_load_next);
   g_test_add_func ("/plan/load-next-elsewhere", test_load_next_elsewhere);
