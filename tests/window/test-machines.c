@@ -202,8 +202,10 @@ static void
 test_preferences (void)
 {
   Desk desk = { 0 };
+  double minutes;
 
   desk_open (&desk);
+  minutes = hw_workspace_peek_plan (desk.scene.workspace)->as_listed.change_minutes;
   g_assert_true (desk_act (desk.root, "win.preferences"));
   turn_to (form (&desk), "Hours you sew in a week", 9);
   type_into (form (&desk), "To change the needle", "much");
@@ -214,6 +216,7 @@ test_preferences (void)
   scene_settle ();
   g_assert_cmpfloat (room (&desk)->preferences->hours_a_week, ==, 9);
   g_assert_cmpfloat (room (&desk)->preferences->change_minutes[HW_CHANGE_PART_NEEDLE], ==, 30);
+  g_assert_cmpfloat (hw_workspace_peek_plan (desk.scene.workspace)->as_listed.change_minutes, >, minutes);
   desk_close (&desk);
 }
 
