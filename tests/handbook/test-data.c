@@ -4,7 +4,6 @@
  * Ids are what projects and rooms refer to: one that goes missing breaks people's files.
  */
 
-#include <time.h>
 
 #include "config.h"
 
@@ -258,35 +257,6 @@ test_care_has_cautions (void)
     }
 }
 
-/* The processor's time, so that a busy computer does not count. */
-static gint64
-spent (void)
-{
-  struct timespec now = { 0 };
-
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &now);
-  return (gint64) now.tv_sec * G_USEC_PER_SEC + now.tv_nsec / 1000;
-}
-
-/* It is loaded at every start of the program and of every command. */
-static void
-test_speed (void)
-{
-  gint64 least = G_MAXINT64;
-
-  for (int i = 0; i < 5; i++)
-    {
-      gint64 start = spent ();
-      hw_handbook_unref (load ());
-      least = MIN (least, spent () - start);
-    }
-  g_test_message ("%.1f ms", (double) least / 1000);
-  g_test_minimized_result ((double) least / 1000, "handbook load, ms");
-#if !defined (__SANITIZE_ADDRESS__)
-  g_assert_cmpint (least, <, 100 * 1000);
-#endif
-}
-
 /* Masks and indices mean the same from one start of the program to the next. */
 static void
 test_same_each_time (void)
@@ -312,7 +282,6 @@ main (int    argc,
   g_test_add_func ("/data/tables-end-open", test_tables_end_open);
   g_test_add_func ("/data/drawings", test_drawings);
   g_test_add_func ("/data/care-has-cautions", test_care_has_cautions);
-  g_test_add_func ("/data/speed", test_speed);
   g_test_add_func ("/data/same-each-time", test_same_each_time);
   return g_test_run ();
 }
