@@ -252,46 +252,50 @@ order_case_cost (const OrderCase *self, const int *order)
   return cost;
 }
 
-static gboolean
-may_be_done (const OrderCase *self, const gboolean *done, int operation)
+typedef struct
 {
-  if (done[operation])
-    return FALSE;
-  for (gsize a = 0; a < self->problem.n_arrows; a++)
-    if (self->arrows[a].after == operation && !done[self->arrows[a].before])
-      return FALSE;
-  return TRUE;
-}
+  const OrderCase *c;
+  guint before[MAX_BRUTE];       /* operations that must come earlier, one bit each */
+  int   best;
+} Trial;
 
-/* Tries every operation that may be done at place @p; at most MAX_BRUTE deep. */
+/* Goes on with every operation that may be done; at most MAX_BRUTE deep. */
 static void
-try_all (const OrderCase *self, int *order, gboolean *done, gsize p, int *best)
+try_all (Trial *self, guint done, const gsize *mounted, gsize at, int cost)
 {
-  if (p == self->problem.n_operations)
+  gsize n = self->c->problem.n_operations;
+  gsize next[MAX_BRUTE];
+
+  if (done == (1u << n) - 1)
+    self->best = MIN (self->best, cost);
+  for (int i = 0; i < (int) n; i++)
     {
-      *best = MIN (*best, order_case_cost (self, order));
-      return;
+      gsize place = at;
+      int step;
+
+      if ((done >> i & 1) || (self->before[i] & ~done))
+        continue;
+      memcpy (next, mounted, self->c->problem.n_machines * sizeof *next);
+      step = cost_of_step (self->c, next, &place, i);
+      try_all (self, done | 1u << i, next, place, cost + step);
     }
-  for (int i = 0; i < (int) self->problem.n_operations; i++)
-    if (may_be_done (self, done, i))
-      {
-        done[i] = TRUE;
-        order[p] = i;
-        try_all (self, order, done, p + 1, best);
-        done[i] = FALSE;
-      }
 }
 
 int
 order_case_cheapest (const OrderCase *self)
 {
-  int order[MAX_BRUTE];
-  gboolean done[MAX_BRUTE] = { FALSE };
-  int best = FAR;
+  const HwOrderProblem *p = &self->problem;
+  Trial trial = { .c = self, .best = FAR };
+  gsize mounted[MAX_BRUTE];
 
-  g_assert_cmpuint (self->problem.n_operations, <=, MAX_BRUTE);
-  try_all (self, order, done, 0, &best);
-  return best;
+  g_assert_cmpuint (p->n_operations, <=, MAX_BRUTE);
+  g_assert_cmpuint (p->n_machines, <=, MAX_BRUTE);
+  for (gsize m = 0; m < p->n_machines; m++)
+    mounted[m] = p->n_setups;
+  for (gsize a = 0; a < p->n_arrows; a++)
+    trial.before[self->arrows[a].after] |= 1u << self->arrows[a].before;
+  try_all (&trial, 0, mounted, p->at < 0 ? p->n_machines : (gsize) p->at, 0);
+  return trial.best;
 }
 
 /* ---- making and renaming ---- */

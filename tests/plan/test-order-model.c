@@ -6,7 +6,8 @@
  *
  *   x_i_p    operation i stands at place p (binary);
  *   w_a_b_p  at place p the mounted set-up a gives way to b on its machine, or stays (a = b): what flows into a set-up
- *            flows out of it at the next place; an operation at p needs its set-up to be one just flowed into;
+ *            flows out of it at the next place; an operation at p needs its set-up, or one of those that it accepts,
+ *            to be one just flowed into;
  *   s_a_b_p  at place p one walks from machine a to b, or stays.
  *
  * For steps of arbitrary cost: y_i_k_p, operation i at place p - 1 is followed by k.
@@ -173,6 +174,20 @@ write_need (Model *self, const Flow *flow, gsize b, gsize n_places, const int *k
     }
 }
 
+/* An operation that accepts several set-ups is done where there is flow into one of them. */
+static void
+write_choice (Model *self, const Flow *flow, gsize operation, gsize n_places, guint64 accept)
+{
+  for (gsize p = 0; p < n_places; p++)
+    {
+      g_string_append_printf (self->rows, " + x_%zu_%zu", operation, p);
+      for (gsize b = 0; b + 1 < flow->n_nodes; b++)
+        if (accept >> flow->nodes[b] & 1)
+          write_inflow (self, flow, "-", b, p);
+      g_string_append (self->rows, " <= 0\n");
+    }
+}
+
 static void
 write_machine (Model *self, const OrderCase *c, int machine)
 {
@@ -184,8 +199,11 @@ write_machine (Model *self, const OrderCase *c, int machine)
       flow.nodes[flow.n_nodes++] = (int) u;
   flow.nodes[flow.n_nodes++] = (int) n_setups + machine;
   write_flow (self, &flow, c->problem.n_operations);
-  for (gsize b = 0; b + 1 < flow.n_nodes; b++)
+  for (gsize b = 0; b + 1 < flow.n_nodes && c->problem.accept == NULL; b++)
     write_need (self, &flow, b, c->problem.n_operations, c->setup, "<=");
+  for (gsize i = 0; i < c->problem.n_operations && c->problem.accept != NULL; i++)
+    if (c->machine[c->setup[i]] == machine)
+      write_choice (self, &flow, i, c->problem.n_operations, c->problem.accept[i]);
 }
 
 static void
@@ -222,16 +240,48 @@ test_setups (void)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (1947);
 
-  for (int round = 0; round < 18; round++)
+  for (int round = 0; round < 36; round++)
     {
       gsize n_machines = 1 + (gsize) round % 3;
       gsize n_setups = n_machines + (gsize) g_rand_int_range (random, 1, 4);
-      g_autoptr (OrderCase) c = order_case_new_garment (random, 10 + (gsize) round % 5, n_setups, n_machines);
+      g_autoptr (OrderCase) c = order_case_new_garment (random, 10 + (gsize) (round / 3) % 3, n_setups, n_machines);
       g_autoptr (HwOrderResult) result = hw_order_solve (&c->problem, HW_PLAN_PROOF_STATES);
 
       g_assert_true (result->proved);
       g_assert_cmpint (solve_case (c), ==, result->cost);
     }
+}
+
+/* Operations that accept several set-ups of their machine. */
+static void
+test_choices (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (1833);
+  int n_cheaper = 0;
+
+  for (int round = 0; round < 15; round++)
+    {
+      gsize n_machines = 1 + (gsize) round % 3, n = 9 + (gsize) round % 4;
+      g_autoptr (OrderCase) c = order_case_new_garment (random, n, n_machines + 3, n_machines);
+      g_autoptr (HwOrderResult) alone = hw_order_solve (&c->problem, HW_PLAN_PROOF_STATES);
+      g_autoptr (HwOrderResult) result = NULL;
+      guint64 accept[MAX_PATH];
+
+      for (gsize i = 0; i < n; i++)
+        {
+          accept[i] = (guint64) 1 << c->setup[i];
+          for (gsize u = 0; u < c->problem.n_setups; u++)
+            if (c->machine[u] == c->machine[c->setup[i]] && g_rand_double (random) < 0.3)
+              accept[i] |= (guint64) 1 << u;
+        }
+      c->problem.accept = accept;
+      result = hw_order_solve (&c->problem, HW_PLAN_PROOF_STATES);
+      g_assert_true (result->proved);
+      g_assert_cmpint (solve_case (c), ==, result->cost);
+      n_cheaper += result->cost < alone->cost ? 1 : 0;
+    }
+  /* Else the cases would show nothing of choice. */
+  g_assert_cmpint (n_cheaper, >, 5);
 }
 
 /* ---- steps of arbitrary cost ---- */
@@ -288,7 +338,7 @@ test_path (void)
     {
       int cost[MAX_PATH * MAX_PATH], entry[MAX_PATH];
       HwOrderArrow arrows[MAX_PATH * MAX_PATH];
-      HwPathProblem problem = { 10 + (gsize) round % 4, cost, entry, 0, arrows };
+      HwPathProblem problem = { 10 + (gsize) round % 3, cost, entry, 0, arrows };
       g_autoptr (HwOrderResult) result = NULL;
       Model model = model_new ();
 
@@ -319,6 +369,7 @@ main (int argc, char *argv[])
       return g_test_run ();
     }
   g_test_add_func ("/order-model/set-ups", test_setups);
+  g_test_add_func ("/order-model/choices", test_choices);
   g_test_add_func ("/order-model/path", test_path);
   return g_test_run ();
 }

@@ -52,7 +52,7 @@ test_every_order (void)
 
   for (int round = 0; round < 120; round++)
     {
-      g_autoptr (OrderCase) c = draw_project (random, 4, 9);
+      g_autoptr (OrderCase) c = draw_project (random, 4, 10);
       g_autoptr (HwOrderResult) result = hw_order_solve (&c->problem, HW_PLAN_PROOF_STATES);
       g_autofree int *listed = hw_order_as_listed (c->problem.n_operations, c->arrows, c->problem.n_arrows);
 
