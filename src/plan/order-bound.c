@@ -11,6 +11,11 @@
 struct _HwOrderBound
 {
   const HwOrderFacts *facts;
+  /* Operations of each class, those that come up in most runs first; those with the dearest chain first; and those of
+   * each machine with the dearest chain of walks first: the first one left of each tells the most. */
+  int   *by_runs, *by_tail, *by_walks;
+  gsize *first_of_class;       /* [n_classes + 1] into by_runs and by_tail */
+  gsize *first_of_machine;     /* [n_machines + 1] into by_walks */
   int   *near;           /* [n_classes squared] the cheaper way between two classes of one machine */
   int   *again;          /* [n_classes] times that it must be entered after the first; -1 nothing of it is left */
   int   *tail;           /* [n_classes] dearest chain after an operation of it that is left */
@@ -20,6 +25,31 @@ struct _HwOrderBound
   gsize *outside;        /* those not yet in the tree */
 };
 
+/* Puts all operations in @list, part by part, in each part those of the greatest @value first. */
+static void
+sort_parts (const HwOrderFacts *facts, gboolean by_machine, const int *value, int *list, gsize *first, gsize n_parts)
+{
+  gsize n = 0;
+
+  for (gsize part = 0; part < n_parts; part++)
+    {
+      first[part] = n;
+      for (gsize i = 0; i < facts->n; i++)
+        {
+          int class = facts->class_of[i];
+          gsize place = n;
+
+          if ((gsize) (by_machine ? facts->machine_of[class] : class) != part)
+            continue;
+          for (; place > first[part] && value[list[place - 1]] < value[i]; place--)
+            list[place] = list[place - 1];
+          list[place] = (int) i;
+          n++;
+        }
+    }
+  first[n_parts] = n;
+}
+
 HwOrderBound *
 hw_order_bound_new (const HwOrderFacts *facts)
 {
@@ -27,6 +57,14 @@ hw_order_bound_new (const HwOrderFacts *facts)
   gsize n = facts->n_classes;
 
   self->facts = facts;
+  self->by_runs = g_new0 (int, facts->n + 1);
+  self->by_tail = g_new0 (int, facts->n + 1);
+  self->by_walks = g_new0 (int, facts->n + 1);
+  self->first_of_class = g_new0 (gsize, n + 1);
+  self->first_of_machine = g_new0 (gsize, facts->n_machines + 1);
+  sort_parts (facts, FALSE, facts->runs, self->by_runs, self->first_of_class, n);
+  sort_parts (facts, FALSE, facts->tail, self->by_tail, self->first_of_class, n);
+  sort_parts (facts, TRUE, facts->walk_tail, self->by_walks, self->first_of_machine, facts->n_machines);
   self->near = g_new0 (int, n * n + 1);
   self->again = g_new0 (int, n + 1);
   self->tail = g_new0 (int, n + 1);
@@ -45,6 +83,11 @@ hw_order_bound_free (HwOrderBound *self)
 {
   if (self == NULL)
     return;
+  g_free (self->by_runs);
+  g_free (self->by_tail);
+  g_free (self->by_walks);
+  g_free (self->first_of_class);
+  g_free (self->first_of_machine);
   g_free (self->near);
   g_free (self->again);
   g_free (self->tail);
@@ -74,6 +117,39 @@ is_cut_off (const HwOrderFacts *facts, const guint64 *done, gsize operation)
   return FALSE;
 }
 
+/* The place of the first of list[from..to) that is not done; @to when all are. */
+static gsize
+first_left (const int *list, gsize from, gsize to, const guint64 *done)
+{
+  while (from < to && hw_order_set_has (done, (gsize) list[from]))
+    from++;
+  return from;
+}
+
+/* How often @class must be entered after the first time; -1: nothing of it is left. */
+static int
+count_again (const HwOrderBound *self, const guint64 *done, const guint16 *mounted, gsize class)
+{
+  const HwOrderFacts *facts = self->facts;
+  gsize end = self->first_of_class[class + 1];
+  gsize place = first_left (self->by_runs, self->first_of_class[class], end, done);
+  int most;
+
+  if (place == end)
+    return -1;
+  most = facts->runs[self->by_runs[place]];
+  if (!takes_node (facts, class, mounted[facts->machine_of[class]]))
+    return most - 1;
+  /* It must be left first, and so entered once more, when that holds for one of those with most runs. */
+  while (place < end && facts->runs[self->by_runs[place]] == most)
+    {
+      if (is_cut_off (facts, done, (gsize) self->by_runs[place]))
+        return most;
+      place = first_left (self->by_runs, place + 1, end, done);
+    }
+  return most - 1;
+}
+
 /* Gathers entries and tails of what is left; returns the dearest chain of walks from @at. */
 static int
 gather_left (HwOrderBound *self, const guint64 *done, const guint16 *mounted, gsize at)
@@ -83,22 +159,19 @@ gather_left (HwOrderBound *self, const guint64 *done, const guint16 *mounted, gs
 
   for (gsize c = 0; c < facts->n_classes; c++)
     {
-      self->again[c] = -1;
-      self->tail[c] = 0;
-    }
-  for (gsize i = 0; i < facts->n; i++)
-    {
-      gsize class = (gsize) facts->class_of[i];
-      gsize machine = (gsize) facts->machine_of[class];
-      int again = facts->runs[i] - 1;
+      gsize end = self->first_of_class[c + 1];
+      gsize dearest = first_left (self->by_tail, self->first_of_class[c], end, done);
 
-      if (hw_order_set_has (done, i))
-        continue;
-      if (takes_node (facts, class, mounted[machine]) && is_cut_off (facts, done, i))
-        again++;
-      self->again[class] = MAX (self->again[class], again);
-      self->tail[class] = MAX (self->tail[class], facts->tail[i]);
-      walks = MAX (walks, hw_order_walk (facts, at, machine) + facts->walk_tail[i]);
+      self->again[c] = count_again (self, done, mounted, c);
+      self->tail[c] = dearest < end ? facts->tail[self->by_tail[dearest]] : 0;
+    }
+  for (gsize m = 0; m < facts->n_machines && facts->n_machines > 1; m++)
+    {
+      gsize end = self->first_of_machine[m + 1];
+      gsize dearest = first_left (self->by_walks, self->first_of_machine[m], end, done);
+
+      if (dearest < end)
+        walks = MAX (walks, hw_order_walk (facts, at, m) + facts->walk_tail[self->by_walks[dearest]]);
     }
   return walks;
 }

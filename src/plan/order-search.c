@@ -38,6 +38,7 @@ typedef struct
   guint   *slots;          /* hash table of record numbers + 1 */
   gsize    n_slots;
   guint8  *child;          /* one record being made */
+  gsize    child_slot;     /* where its key is looked up */
   gboolean *open;          /* [n_setups] TRUE: an operation that takes it may be done */
   gboolean nearest;        /* distance counts too: only what prefers a set-up is done with it at once */
 } Search;
@@ -122,6 +123,18 @@ hash_key (const Search *self, const guint8 *record)
   return hash;
 }
 
+static gboolean
+same_key (const Search *self, const guint8 *a, const guint8 *b)
+{
+  const guint64 *x = (const guint64 *) (const void *) (a + sizeof (StateHead));
+  const guint64 *y = (const guint64 *) (const void *) (b + sizeof (StateHead));
+
+  for (gsize i = 0; i < self->key_size / sizeof *x; i++)
+    if (x[i] != y[i])
+      return FALSE;
+  return TRUE;
+}
+
 /* The slot that holds the key of @record, or the free one where it belongs. */
 static gsize
 find_slot (const Search *self, const guint8 *record)
@@ -129,13 +142,13 @@ find_slot (const Search *self, const guint8 *record)
   gsize slot = (gsize) hash_key (self, record) & (self->n_slots - 1);
 
   while (self->slots[slot] != 0
-         && memcmp (self->block + (self->slots[slot] - 1) * self->stride + sizeof (StateHead),
-                    record + sizeof (StateHead), self->key_size) != 0)
+         && !same_key (self, self->block + (self->slots[slot] - 1) * self->stride, record))
     slot = (slot + 1) & (self->n_slots - 1);
   return slot;
 }
 
-static void
+/* Makes room for one more record. TRUE: the slots are others now. */
+static gboolean
 grow (Search *self)
 {
   if (self->n == self->size)
@@ -144,12 +157,13 @@ grow (Search *self)
       self->block = g_realloc (self->block, self->size * self->stride);
     }
   if (2 * self->n < self->n_slots)
-    return;
+    return FALSE;
   self->n_slots *= 2;
   g_free (self->slots);
   self->slots = g_new0 (guint, self->n_slots);
   for (gsize i = 0; i < self->n; i++)
     self->slots[find_slot (self, self->block + i * self->stride)] = (guint) i + 1;
+  return TRUE;
 }
 
 static HwOrderScore
@@ -170,9 +184,11 @@ static gboolean
 bound_child (Search *self)
 {
   StateHead *head = (StateHead *) (void *) self->child;
-  guint known = self->slots[find_slot (self, self->child)];
   guint16 *mounted = mounted_of (self, head);
+  guint known;
 
+  self->child_slot = find_slot (self, self->child);
+  known = self->slots[self->child_slot];
   if (known == 0)
     head->least = hw_order_bound_get (self->bound, done_of (head), mounted, mounted[self->facts->n_machines]);
   else if (hw_order_score_less (child_score (self), score_of (head_at (self, known - 1))))
@@ -186,15 +202,14 @@ bound_child (Search *self)
 static guint
 keep_child (Search *self)
 {
-  gsize slot = find_slot (self, self->child);
-  guint index = self->slots[slot];
+  guint index = self->slots[self->child_slot];
 
   if (index == 0)
     {
-      grow (self);
-      slot = find_slot (self, self->child);
+      if (grow (self))
+        self->child_slot = find_slot (self, self->child);
       index = (guint) self->n++;
-      self->slots[slot] = index + 1;
+      self->slots[self->child_slot] = index + 1;
     }
   else
     index--;
@@ -261,6 +276,7 @@ make_start (Search *self)
     mounted[m] = (guint16) (facts->n_setups + m);
   mounted[facts->n_machines] = (guint16) at;
   hw_order_bound_settle (self->bound, done_of (head), mounted);
+  self->child_slot = find_slot (self, self->child);
   head->least = hw_order_bound_get (self->bound, done_of (head), mounted, at);
 }
 
