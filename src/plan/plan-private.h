@@ -8,7 +8,7 @@
 G_BEGIN_DECLS
 
 /* sequence.c: fills order, change totals, bound, proved; moves set-ups inside their bands so that fewer serve. */
-void hw_plan_put_in_order  (HwPlan *self, guint max_states);
+void hw_plan_put_in_order  (HwPlan *self, const HwPlanEffort *effort);
 
 /* groups.c: fills groups and each step's. */
 void hw_plan_make_groups   (HwPlan *self);
@@ -21,11 +21,11 @@ void hw_plan_fill_times    (HwPlan *self);
 void hw_plan_count_notions (HwPlan *self);
 void hw_notion_free        (HwNotion *self);
 
-/* plan.c: as hw_plan_new_within(), the work beginning at @from_iso (NULL: the last thing noted) with @from_hours laid
+/* plan.c: as hw_plan_new_with(), the work beginning at @from_iso (NULL: the last thing noted) with @from_hours laid
  * out before it. @views: one a step: the project from whose threads it chooses; NULL: all from @project's. */
 HwPlan *hw_plan_new_from   (const HwHandbook *handbook, const HwProject *project, const HwRoom *room,
                             const char *from_iso, double from_hours, const HwProject * const *views,
-                            guint max_states, GError **error);
+                            const HwPlanEffort *effort, GError **error);
 
 /* care.c: which care falls due before which step, and when each begins. */
 void hw_plan_forecast_care (HwPlan *self);

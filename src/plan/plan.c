@@ -61,7 +61,7 @@ dup_last_noted (const HwRoom *room)
 
 HwPlan *
 hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, const char *from_iso,
-                  double from_hours, const HwProject * const *views, guint max_states, GError **error)
+                  double from_hours, const HwProject * const *views, const HwPlanEffort *effort, GError **error)
 {
   g_autoptr (HwPlan) self = NULL;
 
@@ -73,7 +73,7 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
   self->from_hours = from_hours;
   if (!pair_steps (self, views, error))
     return NULL;
-  hw_plan_put_in_order (self, max_states);
+  hw_plan_put_in_order (self, effort);
   hw_plan_make_groups (self);
   hw_plan_fill_times (self);
   hw_plan_count_notions (self);
@@ -83,16 +83,23 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
 }
 
 /**
- * hw_plan_new_within:
- * @max_states: how far the search for the proof of the order may go
+ * hw_plan_new_with:
+ * @effort: how far the search for the proof of the order may go, and what it may remember
  *
  * Returns: (transfer full): the plan, or %NULL with @error set, %HW_PLAN_ERROR of the step that cannot be paired
  */
 HwPlan *
+hw_plan_new_with (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, const HwPlanEffort *effort,
+                  GError **error)
+{
+  return hw_plan_new_from (handbook, project, room, NULL, 0, NULL, effort, error);
+}
+
+HwPlan *
 hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
                     GError **error)
 {
-  return hw_plan_new_from (handbook, project, room, NULL, 0, NULL, max_states, error);
+  return hw_plan_new_with (handbook, project, room, &(HwPlanEffort) { .max_states = max_states }, error);
 }
 
 HwPlan *

@@ -6,6 +6,7 @@
  */
 
 #pragma once
+#include "plan/order-memory.h"
 #include "plan/pairing.h"
 
 G_BEGIN_DECLS
@@ -126,7 +127,8 @@ typedef struct
   double      from_hours;               /* laid out before it, since then: 0, or what a queue does first */
   double      work_hours;               /* all that is left: steps, changes and care */
   int         next;                     /* index into order of the first step not done; -1 all done */
-  gboolean    settled;                  /* and none of as much lies nearer to what is preferred: effort adds nothing */
+  gboolean    settled;                  /* and all the effort of HW_PLAN_PROOF_STATES would give the same plan */
+  guint       n_states;                 /* that the search for it looked at; 0: all of it was remembered */
   gboolean    proved;                   /* no order and no choice of set-ups inside their bands has less change time */
 } HwPlan;
 
@@ -138,6 +140,17 @@ HwPlan *hw_plan_new   (const HwHandbook *handbook, const HwProject *project, con
 #define HW_PLAN_PROOF_STATES 2000000
 HwPlan *hw_plan_new_within (const HwHandbook *handbook, const HwProject *project, const HwRoom *room, guint max_states,
                             GError **error);
+typedef struct
+{
+  guint          max_states;            /* of the search for the proof */
+  HwOrderMemory *memory;                /* of orders proved before: neither read nor written when NULL */
+  const int     *cancelled;             /* read atomically; non-zero: the best so far at once. NULL: never */
+} HwPlanEffort;
+
+/* With a memory the plan is the one that the full effort gives, when its order was proved before. A plan that was
+ * cancelled is a good one but not to be shown as the answer: another time another is found. */
+HwPlan *hw_plan_new_with (const HwHandbook *handbook, const HwProject *project, const HwRoom *room,
+                          const HwPlanEffort *effort, GError **error);
 HwPlan *hw_plan_ref   (HwPlan *self);
 void    hw_plan_unref (HwPlan *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)

@@ -13,6 +13,8 @@
 #define SAVING_MIN 1e-6                  /* minutes: less is no saving */
 #define DATE_LENGTH 10                   /* of "2031-05-09" */
 
+static const HwPlanEffort quick = { .max_states = HW_PLAN_QUICK_STATES };
+
 typedef struct
 {
   const HwHandbook *handbook;
@@ -174,7 +176,7 @@ plan_one_by_one (const Setting *setting, const GPtrArray *projects)
       g_autoptr (GError) error = NULL;
       g_autoptr (GPtrArray) entries = NULL;
       HwPlan *plan = hw_plan_new_from (setting->handbook, project, room, setting->from, hours, NULL,
-                                       HW_PLAN_QUICK_STATES, &error);
+                                       &quick, &error);
       HwRoom *next;
 
       if (plan == NULL)
@@ -205,7 +207,7 @@ plan_joined (const Setting *setting, const HwQueue *apart, const gboolean *wait)
   g_autoptr (HwRoom) room = hw_joined_room (joined, apart->projects, setting->room);
   HwQueue *self = make_empty (setting->from);
   HwPlan *plan = hw_plan_new_from (setting->handbook, joined->project, room, setting->from, 0,
-                                   (const HwProject * const *) joined->views, HW_PLAN_QUICK_STATES, NULL);
+                                   (const HwProject * const *) joined->views, &quick, NULL);
 
   g_assert (plan != NULL);               /* each of its projects was planned alone */
   self->mixed = TRUE;

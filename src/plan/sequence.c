@@ -313,30 +313,55 @@ question_init (Question *self, Sequence *sequence, const GArray *setups, const i
   fill_costs (sequence, self, setups);
 }
 
+/* Would all the effort that a proof is allowed find the same? A search that closed early went the same way as a longer
+ * one does; with runs it is begun anew with more effort. */
+static gboolean
+is_final (const Question *question, const HwPlanEffort *effort, const HwOrderResult *result)
+{
+  if (!result->proved || (effort->cancelled != NULL && g_atomic_int_get (effort->cancelled) != 0))
+    return FALSE;
+  return effort->max_states >= HW_PLAN_PROOF_STATES || (result->nearest && question->runs->len == 0);
+}
+
+/* Searches, or remembers. Writes whether more effort would find the same. */
 static HwOrderResult *
-ask (const Question *question, guint max_states)
+ask (const Question *question, HwPlan *plan, const HwPlanEffort *effort, gboolean *final)
 {
   const HwOrderRun *runs = (const HwOrderRun *) (const void *) question->runs->data;
-  HwOrderLimits limits = { .max_states = max_states };
+  HwOrderLimits limits = { .max_states = effort->max_states, .cancelled = effort->cancelled };
+  g_autoptr (GBytes) key = effort->memory == NULL
+                             ? NULL : hw_order_question (&question->problem, runs, question->runs->len);
+  HwOrderResult *result = key != NULL ? hw_order_memory_recall (effort->memory, key) : NULL;
 
-  return hw_order_solve_together (&question->problem, runs, question->runs->len, &limits);
+  *final = result != NULL;
+  if (result != NULL)
+    return result;
+  result = hw_order_solve_together (&question->problem, runs, question->runs->len, &limits);
+  if (result == NULL)
+    return NULL;
+  plan->n_states += result->n_states;
+  *final = is_final (question, effort, result);
+  if (*final && key != NULL)
+    hw_order_memory_keep (effort->memory, key, result);
+  return result;
 }
 
 /* The best order of the preferred set-ups. */
 static HwOrderResult *
-order_unshared (Sequence *self, guint max_states)
+order_unshared (Sequence *self, const HwPlanEffort *effort, gboolean *final)
 {
   g_auto (Question) question = { .arrows = NULL };
   g_autofree int *setup = g_new0 (int, self->operations->len + 1);
   g_autoptr (GArray) setups = list_setups (self, setup);
 
   question_init (&question, self, setups, setup);
-  return ask (&question, max_states);
+  return ask (&question, self->plan, effort, final);
 }
 
 /* The best order with set-ups shared inside their bands; NULL when @unshared is as good. */
 static HwOrderResult *
-order_shared (Sequence *self, const HwSharing *sharing, const HwOrderResult *unshared, guint max_states)
+order_shared (Sequence *self, const HwSharing *sharing, const HwOrderResult *unshared, const HwPlanEffort *effort,
+              gboolean *final)
 {
   g_auto (Question) question = { .arrows = NULL };
   HwOrderResult *result;
@@ -346,7 +371,7 @@ order_shared (Sequence *self, const HwSharing *sharing, const HwOrderResult *uns
   question.problem.distance = sharing->distance;
   question.problem.n_core = sharing->n_core;
   question.problem.first = unshared->order;
-  result = ask (&question, max_states);
+  result = ask (&question, self->plan, effort, final);
   if (result != NULL && result->cost <= unshared->cost)
     return result;
   g_clear_pointer (&result, hw_order_result_free);
@@ -508,44 +533,45 @@ take_choices (Sequence *self, HwSharing *sharing, const int *setup)
 }
 
 static void
-note_proof (HwPlan *plan, const HwOrderResult *result)
+note_proof (HwPlan *plan, const HwOrderResult *result, gboolean final)
 {
   plan->proved = result->proved;
-  plan->settled = result->proved && result->nearest;
+  plan->settled = final;
   plan->bound_minutes = result->bound / 1000.0;
 }
 
 /* (transfer full): the operations in order; the plan's set-ups are moved to those shared. */
 static int *
-find_order (Sequence *self, guint max_states)
+find_order (Sequence *self, const HwPlanEffort *effort)
 {
   HwPlan *plan = self->plan;
-  g_autoptr (HwOrderResult) unshared = order_unshared (self, max_states);
+  gboolean final, shared_final;
+  g_autoptr (HwOrderResult) unshared = order_unshared (self, effort, &final);
   g_autoptr (HwSharing) sharing = NULL;
   g_autoptr (HwOrderResult) shared = NULL;
 
   g_return_val_if_fail (unshared != NULL, NULL);    /* a project has no circles */
   plan->as_ordered_unshared = total_of (self, unshared->order);
-  note_proof (plan, unshared);
+  note_proof (plan, unshared, final);
   if (!plan->project->share)
     return g_steal_pointer (&unshared->order);
 
   sharing = hw_sharing_new (plan, self->operations, self->machines, self->standing);
   if (sharing != NULL)
-    shared = order_shared (self, sharing, unshared, max_states);
+    shared = order_shared (self, sharing, unshared, effort, &shared_final);
   if (shared == NULL)
     {
       plan->proved = plan->settled = FALSE;    /* of the set-ups preferred, not of all that their bands allow */
       plan->bound_minutes = 0;
       return g_steal_pointer (&unshared->order);
     }
-  note_proof (plan, shared);
+  note_proof (plan, shared, final && shared_final);
   take_choices (self, sharing, shared->setup);
   return g_steal_pointer (&shared->order);
 }
 
 void
-hw_plan_put_in_order (HwPlan *plan, guint max_states)
+hw_plan_put_in_order (HwPlan *plan, const HwPlanEffort *effort)
 {
   Sequence self;
   Walk walk;
@@ -557,7 +583,7 @@ hw_plan_put_in_order (HwPlan *plan, guint max_states)
   append_done (&self);
   total_as_listed (&self);
   hw_sequence_add_wishes (&self);
-  order = find_order (&self, max_states);
+  order = find_order (&self, effort);
   steps = hw_sequence_merge (&self, order);
   plan->next = steps->len > 0 ? (int) plan->order->len : -1;
   walk_init (&walk, &self, self.standing, self.at);

@@ -3,7 +3,9 @@
  *
  * The plan is made anew at once after each change, good but not always proved; the proof then runs on a thread of
  * its own with references to the same snapshots. When it comes back and nothing has changed meanwhile, its plan takes
- * the place of the quick one. One proof at a time: what comes back stale is dropped and the present plan's is begun.
+ * the place of the quick one. One proof at a time: one that has become stale is cancelled, and when it is back the
+ * present plan's is begun. What was proved once is remembered as long as the window is open, so that a change which
+ * does not touch the order needs no proof.
  */
 
 #include "config.h"
@@ -16,6 +18,16 @@
 #include "model/garment-project.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
+
+typedef struct
+{
+  HwHandbook    *handbook;
+  HwProject     *project;
+  HwRoom        *room;
+  HwOrderMemory *memory;
+  int            cancelled;      /* set atomically: no longer wanted */
+  GWeakRef       workspace;
+} Proof;
 
 struct _HwWorkspace
 {
@@ -32,7 +44,8 @@ struct _HwWorkspace
   HwJournalEntry *undoable;      /* what the last message told of; NULL */
   gboolean       announcing;
   gboolean       telling_undoable;
-  gboolean       proving;
+  HwOrderMemory *memory;
+  Proof         *proof;          /* running; its task owns it. NULL */
 };
 
 enum { CHANGED, MESSAGE, SELECTION, N_SIGNALS };
@@ -42,14 +55,6 @@ static guint signals[N_SIGNALS];
 G_DEFINE_FINAL_TYPE (HwWorkspace, hw_workspace, G_TYPE_OBJECT)
 
 /* ---- the plan ---- */
-
-typedef struct
-{
-  HwHandbook *handbook;
-  HwProject  *project;
-  HwRoom     *room;
-  GWeakRef    workspace;
-} Proof;
 
 static void start_proof (HwWorkspace *self);
 
@@ -61,6 +66,7 @@ free_proof (gpointer data)
   hw_handbook_unref (proof->handbook);
   hw_project_unref (proof->project);
   hw_room_unref (proof->room);
+  hw_order_memory_unref (proof->memory);
   g_weak_ref_clear (&proof->workspace);
   g_free (proof);
 }
@@ -81,7 +87,8 @@ prove_in_thread (GTask        *task,
 {
   const Proof *proof = data;
   GError      *error = NULL;
-  HwPlan      *plan = hw_plan_new_within (proof->handbook, proof->project, proof->room, HW_PLAN_PROOF_STATES, &error);
+  HwPlanEffort effort = { HW_PLAN_PROOF_STATES, proof->memory, &proof->cancelled };
+  HwPlan      *plan = hw_plan_new_with (proof->handbook, proof->project, proof->room, &effort, &error);
 
   if (plan != NULL)
     g_task_return_pointer (task, plan, (GDestroyNotify) hw_plan_unref);
@@ -100,10 +107,12 @@ proved_cb (GObject      *source,
 
   if (self == NULL)
     return;
-  self->proving = FALSE;
+  self->proof = NULL;
   if (self->plan == NULL || self->plan->settled)
     return;
-  if (plan == NULL || proof->project != self->plan->project || proof->room != self->plan->room)
+  /* Cancelled counts even when undoing has brought back the very project that it was about. */
+  if (plan == NULL || g_atomic_int_get (&proof->cancelled) != 0 || proof->project != self->plan->project
+      || proof->room != self->plan->room)
     {
       start_proof (self);
       return;
@@ -119,13 +128,13 @@ start_proof (HwWorkspace *self)
   g_autoptr (GTask) task = NULL;
   Proof            *proof;
 
-  if (self->proving)
+  if (self->proof != NULL)
     return;
-  self->proving = TRUE;
-  proof = g_new0 (Proof, 1);
+  self->proof = proof = g_new0 (Proof, 1);
   proof->handbook = hw_handbook_ref (self->handbook);
   proof->project = hw_project_ref ((HwProject *) self->plan->project);
   proof->room = hw_room_ref (self->room);
+  proof->memory = hw_order_memory_ref (self->memory);
   g_weak_ref_init (&proof->workspace, self);
   task = g_task_new (NULL, NULL, proved_cb, NULL);
   g_task_set_source_tag (task, start_proof);
@@ -134,13 +143,24 @@ start_proof (HwWorkspace *self)
 }
 
 static void
+cancel_proof (HwWorkspace *self)
+{
+  if (self->proof != NULL)
+    g_atomic_int_set (&self->proof->cancelled, 1);
+}
+
+static void
 plan_anew (HwWorkspace *self)
 {
+  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL };
+
+  cancel_proof (self);
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_error (&self->plan_error);
   if (self->history == NULL)
     return;
-  self->plan = hw_plan_new (self->handbook, hw_history_peek (self->history), self->room, &self->plan_error);
+  self->plan = hw_plan_new_with (self->handbook, hw_history_peek (self->history), self->room, &quick,
+                                 &self->plan_error);
   if (self->plan != NULL && !self->plan->settled)
     start_proof (self);
 }
@@ -702,6 +722,8 @@ hw_workspace_finalize (GObject *object)
 {
   HwWorkspace *self = HW_WORKSPACE (object);
 
+  cancel_proof (self);
+  g_clear_pointer (&self->memory, hw_order_memory_unref);
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_error (&self->plan_error);
   g_clear_error (&self->overlay_error);
@@ -731,6 +753,7 @@ static void
 hw_workspace_init (HwWorkspace *self)
 {
   self->projects = hw_project_list_new ();
+  self->memory = hw_order_memory_new ();
 }
 
 static gboolean
