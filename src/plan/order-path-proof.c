@@ -28,6 +28,7 @@ typedef struct
   gint64  value;            /* with the rest */
   guint32 parent;           /* in the trail */
   guint32 walk;             /* state of the bound's track that it stands for */
+  guint32 hash;             /* of its set: the sum of its operations' in Search.hashes */
   guint16 last;
 } State;
 
@@ -58,8 +59,10 @@ typedef struct
   gint64   limit;           /* values above it are of no use */
   gint64   cut;             /* values from it on were left out of the layer being made */
   Layer    here, next;
-  guint32 *slots;           /* hash table over next: number + 1 */
+  guint64 *slots;           /* hash table over next: number + 1, above it half the hash: seldom is a state looked at
+                             * that is another */
   gsize    n_slots;
+  guint32 *hashes;          /* [n] random, 0 for what is not tracked */
   guint64 *done;            /* one set being made */
   GArray  *trail;           /* Footstep */
   gint64  *values;          /* working memory of cut_layer */
@@ -87,30 +90,39 @@ layer_reserve (Layer *self, gsize size, gsize n_words)
   self->sets = g_renew (guint64, self->sets, self->size * n_words);
 }
 
-static guint64
-hash_set (const guint64 *set, guint16 last, gsize n_words)
+/* G. L. Steele, D. Lea, C. H. Flood, OOPSLA 2014 (from memory): numbers that look random. */
+static guint32
+scatter (guint64 number)
 {
-  guint64 hash = 0x9e3779b97f4a7c15u * (last + 1u);
-
-  for (gsize w = 0; w < n_words; w++)
-    {
-      hash = (hash ^ set[w]) * 0xff51afd7ed558ccdu;
-      hash ^= hash >> 32;
-    }
-  return hash;
+  number = (number ^ (number >> 30)) * 0xbf58476d1ce4e5b9u;
+  number = (number ^ (number >> 27)) * 0x94d049bb133111ebu;
+  return (guint32) (number ^ (number >> 31));
 }
 
-/* The slot of @set and @last in the next layer, or the free one where they belong. */
-static gsize
-find_slot (const Search *self, const guint64 *set, guint16 last)
+static guint64
+hash_of (const State *state)
 {
-  gsize slot = (gsize) hash_set (set, last, self->n_words) & (self->n_slots - 1);
+  guint64 hash = (((guint64) state->last << 32) + state->hash) * 0x9e3779b97f4a7c15u;
 
+  return hash ^ (hash >> 32);
+}
+
+#define SLOT_NUMBER G_GUINT64_CONSTANT (0xffffffff)
+
+/* The slot of @state with @set in the next layer, or the free one where it belongs. Writes what is to stand above the
+ * number there. */
+static gsize
+find_slot (const Search *self, const guint64 *set, const State *state, guint64 *mark)
+{
+  guint64 hash = hash_of (state);
+  gsize slot = (gsize) hash & (self->n_slots - 1);
+
+  *mark = hash & ~SLOT_NUMBER;
   while (self->slots[slot] != 0)
     {
-      gsize index = self->slots[slot] - 1;
+      gsize index = (gsize) (self->slots[slot] & SLOT_NUMBER) - 1;
 
-      if (self->next.states[index].last == last
+      if ((self->slots[slot] & ~SLOT_NUMBER) == *mark && self->next.states[index].last == state->last
           && memcmp (self->next.sets + index * self->n_words, set, self->n_words * sizeof (guint64)) == 0)
         break;
       slot = (slot + 1) & (self->n_slots - 1);
@@ -129,13 +141,18 @@ rehash (Search *self)
   if (wanted > self->n_slots)
     {
       g_free (self->slots);
-      self->slots = g_new0 (guint32, wanted);
+      self->slots = g_new0 (guint64, wanted);
       self->n_slots = wanted;
     }
   else
-    memset (self->slots, 0, self->n_slots * sizeof (guint32));
+    memset (self->slots, 0, self->n_slots * sizeof (guint64));
   for (gsize i = 0; i < self->next.n; i++)
-    self->slots[find_slot (self, self->next.sets + i * self->n_words, self->next.states[i].last)] = (guint32) i + 1;
+    {
+      guint64 mark;
+      gsize slot = find_slot (self, self->next.sets + i * self->n_words, &self->next.states[i], &mark);
+
+      self->slots[slot] = mark | (i + 1);
+    }
 }
 
 /* The @nth smallest, by C. A. R. Hoare's method of selection. */
@@ -219,8 +236,9 @@ cut_layer (Search *self, gsize width)
 static guint32
 keep_state (Search *self, const State *state)
 {
-  gsize slot = find_slot (self, self->done, state->last);
-  guint32 index = self->slots[slot];
+  guint64 mark;
+  gsize slot = find_slot (self, self->done, state, &mark);
+  guint32 index = (guint32) (self->slots[slot] & SLOT_NUMBER);
 
   if (index != 0)
     {
@@ -234,7 +252,7 @@ keep_state (Search *self, const State *state)
   memcpy (self->next.sets + self->next.n * self->n_words, self->done, self->n_words * sizeof (guint64));
   index = (guint32) self->next.n++;
   self->next.states[index] = *state;
-  self->slots[slot] = index + 1;
+  self->slots[slot] = mark | (index + 1);
   if (self->next.n >= self->most_states)
     cut_layer (self, self->pass->width);
   else if (2 * self->next.n >= self->n_slots)
@@ -271,6 +289,7 @@ step_to (Search *self, gsize index, gsize k, State state)
       leave_out (self, state.value);
       return;
     }
+  state.hash += self->hashes[state.last];
   kept = self->base + keep_state (self, &state);
   if (self->arcs != NULL)
     g_array_append_val (self->arcs, kept);
@@ -292,7 +311,7 @@ expand (Search *self, gsize index, gsize k, guint32 footstep)
         guint16 i = bound->alive[a];
 
         step_to (self, index, k, (State) { from.cost + step[i], cost + step[i] + bound->rest[k * self->facts->n + i],
-                                           footstep, 0, i });
+                                           footstep, 0, from.hash, i });
       }
   else
     for (guint32 a = track->first_arc[from.walk]; a < track->first_arc[from.walk + 1]; a++)
@@ -301,7 +320,7 @@ expand (Search *self, gsize index, gsize k, guint32 footstep)
         guint16 i = track->last[walk];
 
         step_to (self, index, k, (State) { from.cost + step[i], cost + step[i] + track->rest[walk], footstep, walk,
-                                           i });
+                                           from.hash, i });
       }
 }
 
@@ -310,7 +329,7 @@ make_start (Search *self)
 {
   layer_reserve (&self->here, 1, self->n_words);
   memset (self->here.sets, 0, self->n_words * sizeof (guint64));
-  self->here.states[0] = (State) { 0, 0, 0, 0, (guint16) self->facts->n };
+  self->here.states[0] = (State) { .last = (guint16) self->facts->n };
   self->here.n = 1;
 }
 
@@ -395,8 +414,13 @@ search_init (Search *self, const HwPathBound *bound, HwPathPass *pass, const gui
   self->needed = g_memdup2 (facts->before, size * sizeof (guint64));
   self->barred = g_memdup2 (facts->after, size * sizeof (guint64));
   self->due = g_new0 (guint64, size);
+  self->hashes = g_new0 (guint32, facts->n + 1);
   for (gsize i = 0; i < facts->n; i++)
-    hw_order_set_add (self->barred + i * words, i);
+    {
+      hw_order_set_add (self->barred + i * words, i);
+      if (hw_order_set_has (tracked, i))
+        self->hashes[i] = scatter (i + 1);
+    }
   /* Due at the last place, and before it unless it can stand at the one after. */
   memcpy (self->due + (facts->n - 1) * words, tracked, words * sizeof (guint64));
   for (gsize k = facts->n - 1; k-- > 0;)
@@ -423,6 +447,7 @@ search_clear (Search *self)
   layer_clear (&self->here);
   layer_clear (&self->next);
   g_free (self->slots);
+  g_free (self->hashes);
   g_free (self->done);
   g_free (self->values);
   g_free (self->needed);

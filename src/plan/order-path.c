@@ -130,7 +130,7 @@ raise_bound (Solve *self, Way *way)
 static gsize
 widest (const Solve *self)
 {
-  gsize a_state = 2 * (2 * (32 + 8 * self->facts->n_words) + 24) + 8 * self->facts->n;
+  gsize a_state = 2 * (2 * (32 + 8 * self->facts->n_words) + 48) + 8 * self->facts->n;
 
   return self->limits->max_bytes == 0 ? G_MAXINT32 : MAX (1, self->limits->max_bytes / a_state);
 }
@@ -209,7 +209,7 @@ share_work (const Solve *self, gint64 work)
 {
   gboolean is_near = self->cost - self->least <= self->cost / NEAR_BOUND;
 
-  return work / (1 + (is_near ? self->n_idle : MIN (self->n_idle, 1)));
+  return work / (1 + (is_near ? self->n_idle * self->n_idle : MIN (self->n_idle, 1)));
 }
 
 static void
