@@ -398,6 +398,7 @@ sample_new (const SampleOptions *options)
   self->plan.handbook = &self->handbook;
   self->plan.room = &self->room;
   self->plan.groups = g_ptr_array_new ();
+  self->plan.needles = g_ptr_array_new ();
   self->plan.order = g_array_new (FALSE, TRUE, sizeof (HwPlanStep));
   self->plan.cloths = g_array_new (FALSE, TRUE, sizeof (HwCloth));
   self->plan.n_steps = self->plan.project->steps->len;
@@ -408,6 +409,7 @@ sample_new (const SampleOptions *options)
   fill_needles_and_threads (self);
   fill_stitches_and_seams (self);
   fill_room (self, options);
+  self->room.states = g_new0 (HwMachineState, self->room.machines->len);
   for (gsize i = 0; i < 3; i++)
     {
       self->threads[i].thread = self->plan.project->threads->pdata[i];
@@ -453,6 +455,8 @@ sample_free (Sample *self)
   for (gsize i = 0; i < N_SAMPLE_GROUPS; i++)
     g_array_unref (self->groups[i].members);
   g_ptr_array_unref (self->plan.groups);
+  g_ptr_array_unref (self->plan.needles);
+  g_free (self->room.states);
   g_array_unref (self->plan.order);
   g_array_unref (self->plan.cloths);
   g_ptr_array_unref (self->room.machines);
