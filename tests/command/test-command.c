@@ -266,7 +266,8 @@ test_formats (Fixture      *fixture,
     "plan --format=xml %s", "plan --format=xml --wish=before,7,2 %s", "next --format=xml %s", "handbook --format=xml",
     "pair --format=xml --fabric poplin",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
-    "journal --format=xml", "shelf --format=xml", "test-seam --format=xml %s", "test-seam --format=xml --step 1 --verdict loops-below %s",
+    "journal --format=xml", "shelf --format=xml", "test-seam --format=xml %s",
+    "test-seam --format=xml --step 1 --verdict loops-below %s",
   };
   g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
 

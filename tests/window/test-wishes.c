@@ -121,7 +121,8 @@ static const char *
 walk_containing (GtkWidget  *root,
                  const char *part)
 {
-  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root) && strstr (gtk_label_get_text (GTK_LABEL (root)), part) != NULL)
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root)
+      && strstr (gtk_label_get_text (GTK_LABEL (root)), part) != NULL)
     return gtk_label_get_text (GTK_LABEL (root));
   for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL; child = gtk_widget_get_next_sibling (child))
     {
