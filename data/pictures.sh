@@ -30,15 +30,22 @@ cat >"$work/inside.sh" <<END
 set -eu
 openbox --config-file "$work/openbox.xml" &
 "$build/handwheel" &
-window=\$(xdotool search --sync --onlyvisible --class handwheel | head -n 1)
-sleep 2
-xdotool mousemove 500 465 click 1
-sleep 1
+xdotool search --sync --onlyvisible --class handwheel >/dev/null
+sleep 3
+# A busy computer wants a while; the pointer rests where it brings up no tip.
+press () {
+  xdotool mousemove "\$1" "\$2" click 1 mousemove 1270 790
+  sleep 2
+}
+press 500 465
 import -window root "$here/data/pictures/making-up.png"
-xdotool key --window "\$window" ctrl+2
-xdotool key ctrl+2
-sleep 1
+press 712 30
 import -window root "$here/data/pictures/order-of-work.png"
+press 60 199
+import -window root "$here/data/pictures/machines.png"
+press 60 351
+press 866 277
+import -window root "$here/data/pictures/stitch-faults.png"
 kill %2 %1
 END
 
@@ -49,7 +56,7 @@ xvfb-run -a -s "-screen 0 1280x800x24" dbus-run-session -- sh "$work/inside.sh" 
 
 demo=$(ls "$here"/data/demo/projects/*.handwheel | head -n 1)
 HANDWHEEL_ROOM="$here/data/demo" "$build/handwheel" card "$demo" --step 5 --dpi 110 -o "$here/data/pictures/card.png"
-for picture in making-up order-of-work card; do
+for picture in making-up order-of-work machines stitch-faults card; do
   convert "$here/data/pictures/$picture.png" -strip -colors 128 "PNG8:$here/data/pictures/$picture.png"
   echo "$here/data/pictures/$picture.png"
 done
