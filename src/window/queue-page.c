@@ -24,7 +24,7 @@ struct _HwQueuePage
   GtkBox        parent_instance;
   HwWorkspace  *workspace;
   GtkWidget    *projects, *care, *steps, *about, *mixed;
-  GtkWidget    *care_sheet, *steps_sheet;
+  GtkWidget    *projects_sheet, *care_sheet, *steps_sheet;
   HwQueue      *queue;                  /* what is shown; NULL: not counted yet */
   GCancellable *counting;               /* NULL: nothing is being counted */
   gboolean      showing;
@@ -155,9 +155,13 @@ add_move (GtkWidget  *row,
 
   gtk_widget_add_css_class (button, "link");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(ui)", index, by);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "queue.move");
+  /* An action that can be done would make the button sensitive again. */
   gtk_widget_set_sensitive (button, possible);
+  if (possible)
+    {
+      gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(ui)", index, by);
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "queue.move");
+    }
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_box_append (GTK_BOX (row), button);
 }
@@ -194,6 +198,8 @@ add_project (HwQueuePage *self,
   g_autofree char *later = g_strdup_printf (_("Sew %s later"), project->title);
 
   add_value (row, done, self->queue->late[index] ? "brass" : NULL);
+  if (self->queue->projects->len == 1)
+    return;
   add_move (row, _("Earlier"), earlier, index, -1, index > 0);
   add_move (row, _("Later"), later, index, 1, index + 1 < self->queue->projects->len);
 }
@@ -254,6 +260,9 @@ say_changes (const HwQueue *queue)
     /* Translators: minutes, twice */
     return g_strdup_printf (_("Mixed, the changes take %s; one project after another they would take %s."), together,
                             apart);
+  if (queue->projects->len == 1)
+    /* Translators: minutes */
+    return g_strdup_printf (_("The changes take %s."), apart);
   /* Translators: minutes */
   return g_strdup_printf (_("One project after another, the changes take %s."), apart);
 }
@@ -278,12 +287,13 @@ show_about (HwQueuePage *self)
 static void
 show (HwQueuePage *self)
 {
-  int n_care = 0;
+  gboolean mixed = hw_workspace_get_room (self->workspace)->preferences->mixed;
+  int      n_care = 0;
 
   self->showing = TRUE;
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->mixed),
-                               hw_workspace_get_room (self->workspace)->preferences->mixed);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->mixed), mixed);
   self->showing = FALSE;
+  gtk_widget_set_visible (self->mixed, mixed || self->queue->projects->len > 1);
   empty_box (self->projects);
   empty_box (self->care);
   empty_box (self->steps);
@@ -295,7 +305,7 @@ show (HwQueuePage *self)
     n_care += add_care (self, g_ptr_array_index (self->queue->care, i));
   for (guint i = 0; self->queue->mixed && i < self->queue->steps->len; i++)
     add_step (self, i);
-  gtk_widget_set_visible (self->projects, self->queue->projects->len + self->queue->refused->len > 0);
+  gtk_widget_set_visible (self->projects_sheet, self->queue->projects->len + self->queue->refused->len > 0);
   gtk_widget_set_visible (self->care_sheet, n_care > 0);
   gtk_widget_set_visible (self->steps_sheet, self->queue->mixed);
   show_about (self);
@@ -405,9 +415,11 @@ hw_queue_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (box), self->about);
   self->mixed = gtk_check_button_new_with_label (_("Sew them mixed, with the fewest changes"));
   gtk_box_append (GTK_BOX (box), self->mixed);
-  add_sheet (box, _("Projects"), &self->projects);
+  self->projects_sheet = add_sheet (box, _("Projects"), &self->projects);
   self->care_sheet = add_sheet (box, _("Care on the way"), &self->care);
   self->steps_sheet = add_sheet (box, _("All steps in the order to sew them"), &self->steps);
+  gtk_widget_set_visible (self->mixed, FALSE);          /* until there are two to mix */
+  gtk_widget_set_visible (self->projects_sheet, FALSE);
   gtk_widget_set_visible (self->care_sheet, FALSE);
   gtk_widget_set_visible (self->steps_sheet, FALSE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

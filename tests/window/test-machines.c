@@ -234,6 +234,26 @@ is_mixed (gpointer data)
   return walk_text (desk_page (data), "Mixed, the changes take") != NULL;
 }
 
+static gboolean
+is_apron_counted (gpointer data)
+{
+  return walk_shows (desk_page (data), "Workshop apron");
+}
+
+/* One project cannot be moved or mixed. */
+static void
+test_queue_of_one (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "queue");
+  scene_wait (is_apron_counted, &desk);
+  g_assert_null (walk_find (desk_page (&desk), GTK_TYPE_BUTTON, "Sew Workshop apron later"));
+  g_assert_false (gtk_widget_get_visible (walk_need (desk_page (&desk), GTK_TYPE_CHECK_BUTTON, NULL)));
+  desk_close (&desk);
+}
+
 /* A second project in the room: the apron's steps under another name. */
 static void
 add_scarf (Desk *desk)
@@ -257,6 +277,8 @@ test_queue (void)
   add_scarf (&desk);
   desk_open_page (&desk, "queue");
   scene_wait (is_counted, &desk);
+  g_assert_false (gtk_widget_get_sensitive (walk_need (desk_page (&desk), GTK_TYPE_BUTTON, "Sew Scarf earlier")));
+  g_assert_true (gtk_widget_get_sensitive (walk_need (desk_page (&desk), GTK_TYPE_BUTTON, "Sew Scarf later")));
   g_assert_true (gtk_widget_activate_action (desk_page (&desk), "queue.move", "(ui)", 0, 1));
   scene_settle ();
   g_assert_cmpstr (room (&desk)->preferences->queue[0], ==, "apron");           /* by title the scarf came first */
@@ -278,6 +300,7 @@ main (int    argc,
   g_test_add_func ("/machines/remove", test_remove_machine);
   g_test_add_func ("/machines/chart", test_chart);
   g_test_add_func ("/queue/order", test_queue);
+  g_test_add_func ("/queue/one", test_queue_of_one);
   g_test_add_func ("/preferences/keep", test_preferences);
   return g_test_run ();
 }
