@@ -97,15 +97,24 @@ show_page (HwCardsPage *self,
   gtk_widget_queue_draw (GTK_WIDGET (self->preview));
 }
 
-/* The page with the card of the selected step; the one that is shown when it has none. */
+/* The set-up of the selected step; -1: it has none, as when it is done by hand. */
 static int
-find_selected_page (HwCardsPage *self)
+find_selected_group (HwCardsPage *self)
 {
   const HwPlan     *plan = hw_workspace_peek_plan (self->workspace);
   const char       *number = hw_workspace_peek_selected (self->workspace);
   const HwPlanStep *step = plan != NULL && number != NULL ? hw_plan_find_step (plan, number) : NULL;
 
-  return step != NULL && step->group >= 0 ? step->group / MAX (self->per_sheet, 1) : self->page;
+  return step != NULL ? step->group : -1;
+}
+
+/* The page with the card of the selected step; the one that is shown when it has none. */
+static int
+find_selected_page (HwCardsPage *self)
+{
+  int group = find_selected_group (self);
+
+  return group >= 0 ? group / MAX (self->per_sheet, 1) : self->page;
 }
 
 /* A step that the first card of the page serves becomes the selected one, the next to sew before those done. */
@@ -136,6 +145,17 @@ selection_cb (HwCardsPage *self)
   gtk_widget_set_sensitive (self->test_seam, hw_test_seam_is_possible (self->workspace));
   if (page != self->page)
     show_page (self, page);
+}
+
+/* A test seam is noted for the selected step: while cards are looked at it is one of theirs. */
+static void
+hw_cards_page_map (GtkWidget *widget)
+{
+  HwCardsPage *self = HW_CARDS_PAGE (widget);
+
+  GTK_WIDGET_CLASS (hw_cards_page_parent_class)->map (widget);
+  if (find_selected_group (self) < 0)
+    select_step (self);
 }
 
 static void
@@ -355,6 +375,7 @@ hw_cards_page_class_init (HwCardsPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hw_cards_page_dispose;
+  widget_class->map = hw_cards_page_map;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "cardspage");
   gtk_widget_class_install_action (widget_class, "cards.previous", NULL, turn_action);

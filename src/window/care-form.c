@@ -60,22 +60,23 @@ save_care (gpointer data,
   return hw_workspace_append (self->workspace, entry, told);
 }
 
-/* The first caution is to unplug; the others stand in line with it. */
+/* To unplug comes first; the others stand below it, in line. */
 static void
-add_caution (HwForm     *form,
-             const char *text,
-             gboolean    first)
+add_cautions (HwForm           *form,
+              const HwCareTask *task)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *plug = hw_motif_new (2.8, 1.7);
-  GtkWidget *label = hw_label_new (text, "strong");
+  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
-  if (first)
-    hw_motif_show_care (HW_MOTIF (plug), "plug");
+  hw_motif_show_care (HW_MOTIF (plug), "plug");
+  hw_motif_set_name (HW_MOTIF (plug), _("Plug out of its socket"));
   gtk_widget_set_valign (plug, GTK_ALIGN_START);
-  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_set_hexpand (texts, TRUE);
+  for (char **caution = task->cautions; *caution != NULL; caution++)
+    gtk_box_append (GTK_BOX (texts), hw_label_new (_(*caution), "strong"));
   gtk_box_append (GTK_BOX (row), plug);
-  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), texts);
   hw_form_add_wide (form, row);
 }
 
@@ -127,11 +128,12 @@ hw_care_form_new (HwWorkspace *workspace,
   self->care = g_strdup (care_id);
   picture = hw_motif_new (PICTURE_WIDTH_EM, PICTURE_HEIGHT_EM);
   hw_motif_show_care (HW_MOTIF (picture), care_id);
+  hw_motif_set_name (HW_MOTIF (picture), _(task->entry.name));
   hw_form_add_wide (form, picture);
   about = say_task (handbook, task, machine);
   hw_form_add_wide (form, hw_label_new (about, "mute"));
-  for (char **caution = task->cautions; *caution != NULL; caution++)
-    add_caution (form, _(*caution), caution == task->cautions);
+  if (task->cautions[0] != NULL)
+    add_cautions (form, task);
   for (char **step = task->steps; *step != NULL; step++)
     add_step (form, _(*step));
   if (task->entry.note != NULL)

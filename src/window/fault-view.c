@@ -41,6 +41,7 @@ hw_fault_card_new (const HwFault *fault)
   GtkWidget *label = hw_label_new (_(fault->entry.name), NULL);
 
   hw_motif_show_fault (HW_MOTIF (motif), &fault->looks, -1);
+  hw_motif_set_name (HW_MOTIF (motif), _(fault->entry.name));
   gtk_label_set_width_chars (GTK_LABEL (label), 14);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 14);
   gtk_label_set_lines (GTK_LABEL (label), 2);

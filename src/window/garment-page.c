@@ -82,6 +82,7 @@ make_row (const HwHandbook *handbook,
   GtkWidget            *cloth = hw_label_new (_(fabric->entry.name), "small");
 
   hw_motif_show_cloth (HW_MOTIF (swatch), construction->family, construction->entry.id);
+  hw_motif_set_name (HW_MOTIF (swatch), _(construction->entry.name));
   gtk_widget_add_css_class (cloth, "mute");
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (words), hw_label_new (_(garment->entry.name), "name"));
@@ -134,6 +135,7 @@ hw_garment_page_new (HwWorkspace *workspace)
   gtk_widget_set_vexpand (split, TRUE);
   gtk_box_append (GTK_BOX (page), split);
   g_signal_connect_swapped (self->list, "selected-rows-changed", G_CALLBACK (show_form), self);
+  g_signal_connect_object (page, "map", G_CALLBACK (gtk_widget_grab_focus), self->list, G_CONNECT_SWAPPED);
   g_object_set_data_full (G_OBJECT (page), "hw-page", self, free_page);
   show_form (self);
   return page;

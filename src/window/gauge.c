@@ -23,11 +23,10 @@ G_DEFINE_FINAL_TYPE (HwGauge, hw_gauge, GTK_TYPE_RANGE)
 
 static void
 sew (cairo_t *cr,
-     double   from,
      double   to,
      double   y)
 {
-  for (double at = from; at < to - THREAD; at += STITCH + GAP)
+  for (double at = 0; at < to - THREAD; at += STITCH + GAP)
     {
       cairo_move_to (cr, at + THREAD / 2, y);
       cairo_line_to (cr, MIN (at + STITCH, to - THREAD / 2), y);
@@ -71,9 +70,9 @@ hw_gauge_snapshot (GtkWidget   *widget,
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_ROUND);
   cairo_set_line_width (cr, THREAD);
   gdk_cairo_set_source_rgba (cr, &line);
-  sew (cr, ceil (sewn / (STITCH + GAP)) * (STITCH + GAP), width - 4, height / 2.0);
+  sew (cr, width - 4, height / 2.0);
   gdk_cairo_set_source_rgba (cr, &ink);
-  sew (cr, 0, sewn, height / 2.0);
+  sew (cr, sewn, height / 2.0);
   draw_limit (cr, width, height);
   cairo_destroy (cr);
 }

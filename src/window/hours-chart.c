@@ -146,6 +146,7 @@ fill_key (Chart *self)
       g_autofree char *name = name_part (self, i);
 
       hw_motif_show_hatching (HW_MOTIF (hatching), i);
+      hw_motif_set_name (HW_MOTIF (hatching), name);
       gtk_widget_set_valign (hatching, GTK_ALIGN_CENTER);
       gtk_box_append (GTK_BOX (item), hatching);
       gtk_box_append (GTK_BOX (item), hw_label_new (name, "small"));

@@ -338,6 +338,19 @@ share_toggled_cb (HwOrderPage *self)
                      share ? _("allow shared set-ups") : _("refuse shared set-ups"), NULL, NULL);
 }
 
+/* How good the order is, as the first words of a line. (transfer full) (nullable) */
+static char *
+say_proof (const HwPlan *plan)
+{
+  g_autofree char *proof = hw_words_proof (plan);
+  g_autofree char *first = NULL;
+
+  if (proof == NULL)
+    return NULL;
+  first = g_utf8_strup (proof, g_utf8_next_char (proof) - proof);
+  return g_strconcat (first, g_utf8_next_char (proof), NULL);
+}
+
 static void
 update_page (HwOrderPage *self)
 {
@@ -362,7 +375,7 @@ update_page (HwOrderPage *self)
   else
     {
       g_autofree char *ordered = hw_words_totals (&plan->as_ordered);
-      g_autofree char *proof = hw_words_proof (plan);
+      g_autofree char *proof = say_proof (plan);
       g_autofree char *others = hw_words_compared (plan);
       /* Translators: how good the order is, as "proved fewest"; what other orders come to */
       g_autofree char *compared = proof != NULL ? g_strdup_printf (_("%s. %s"), proof, others)

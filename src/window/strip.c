@@ -42,6 +42,24 @@ show_nothing (HwStrip    *self,
   gtk_widget_set_visible (self->loaded_button, FALSE);
 }
 
+/* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again. */
+static void
+show_load (HwStrip      *self,
+           const HwPlan *plan,
+           const HwNow  *now)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->next_box), now->next != NULL);
+  gtk_widget_set_visible (self->loaded_button, now->next != NULL);
+  if (now->next == NULL)
+    return;
+  set_label (self->next_heading, hw_words_next_when (plan, now));
+  set_label (self->next_label, hw_words_pick (plan, now->next));
+  if (now->next_step == plan->next)
+    gtk_widget_add_css_class (self->loaded_button, "suggested");
+  else
+    gtk_widget_remove_css_class (self->loaded_button, "suggested");
+}
+
 static void
 show_now (HwStrip      *self,
           const HwPlan *plan)
@@ -58,13 +76,7 @@ show_now (HwStrip      *self,
   set_label (self->now_heading, g_strdup_printf (_("In the machine: %s"), now.machine->name));
   set_label (self->now_label, hw_words_needle_now (plan, &now));
 
-  gtk_widget_set_visible (GTK_WIDGET (self->next_box), now.next != NULL);
-  gtk_widget_set_visible (self->loaded_button, now.next != NULL);
-  if (now.next != NULL)
-    {
-      set_label (self->next_heading, hw_words_next_when (plan, &now));
-      set_label (self->next_label, hw_words_pick (plan, now.next));
-    }
+  show_load (self, plan, &now);
   care = hw_words_care_due (plan, &now);
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), care != NULL);
   set_label (self->care_label, g_steal_pointer (&care));

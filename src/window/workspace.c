@@ -18,6 +18,7 @@
 #include "model/garment-project.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
+#include "words/words.h"
 
 typedef struct
 {
@@ -591,6 +592,8 @@ gboolean
 hw_workspace_load_next (HwWorkspace *self)
 {
   g_autoptr (HwJournalEntry) entry = NULL;
+  g_autofree char *needle = NULL;
+  g_autofree char *told = NULL;
   HwNow now;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && !self->announcing, FALSE);
@@ -601,7 +604,10 @@ hw_workspace_load_next (HwWorkspace *self)
   if (now.next == NULL || now.next_group == NULL)
     return FALSE;
   entry = hw_plan_entry_for_load (self->plan, now.next_group, now.next);
-  return append_entry (self, entry);
+  needle = hw_words_needle (self->handbook, now.next->point, now.next->size_nm, now.next->twin_mm);
+  /* Translators: a needle, a machine */
+  told = g_strdup_printf (_("Noted: %s is in, %s"), needle, now.next_group->machine->name);
+  return hw_workspace_append (self, entry, told);
 }
 
 void

@@ -62,7 +62,7 @@ gboolean    hw_workspace_is_telling_undoable (HwWorkspace *self);       /* while
 
 /* one journal entry (or its cancellation) */
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);
-gboolean    hw_workspace_load_next     (HwWorkspace *self);                                     /* "I loaded it" */
+gboolean    hw_workspace_load_next     (HwWorkspace *self);            /* "I loaded it"; told */
 
 /* Any other entry. @done_text: told by "message", which then offers to take the entry back; NULL: told nothing. Errors
  * are told by "message". TRUE when it was appended. */

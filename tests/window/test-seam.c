@@ -157,6 +157,17 @@ test_next_scrap (Desk *desk, gconstpointer data)
   g_assert_cmpfloat (((HwJournalEntry *) g_ptr_array_index (seams, 1))->dial, ==, 2.5);
 }
 
+/* Looking at the cards, a step of the first one is meant, though a hand step was selected. */
+static void
+test_cards_select (Desk *desk, gconstpointer data)
+{
+  hw_workspace_select (desk->scene.workspace, "2");
+  g_assert_true (gtk_widget_activate_action (desk->root, "win.page", "s", "cards"));
+  scene_settle ();
+  g_assert_cmpstr (hw_workspace_peek_selected (desk->scene.workspace), !=, "2");
+  g_assert_true (gtk_widget_get_sensitive (walk_need (page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
+}
+
 /* Only where there is a needle thread dial to learn. */
 static void
 test_offered (Desk *desk, gconstpointer data)
@@ -196,6 +207,7 @@ main (int argc, char **argv)
   g_test_add ("/test-seam/three-presses/making-up", Desk, "making-up", desk_open, test_three_presses, desk_close);
   g_test_add ("/test-seam/three-presses/cards", Desk, "cards", desk_open, test_three_presses, desk_close);
   g_test_add ("/test-seam/three-presses/order", Desk, "order", desk_open, test_three_presses, desk_close);
+  g_test_add ("/test-seam/cards-select", Desk, NULL, desk_open, test_cards_select, desk_close);
   g_test_add ("/test-seam/pucker", Desk, NULL, desk_open, test_pucker, desk_close);
   g_test_add ("/test-seam/next-scrap", Desk, NULL, desk_open, test_next_scrap, desk_close);
   g_test_add ("/test-seam/offered", Desk, NULL, desk_open, test_offered, desk_close);

@@ -793,6 +793,7 @@ static void
 test_loaded (void)
 {
   Desk desk = { 0 };
+  const HwRoom *room;
   guint before;
 
   desk_open (&desk);
@@ -800,6 +801,27 @@ test_loaded (void)
   g_signal_emit_by_name (walk_need (desk.root, GTK_TYPE_BUTTON, "I loaded it"), "clicked");
   scene_settle ();
   g_assert_cmpuint (hw_workspace_get_room (desk.scene.workspace)->entries->len, ==, before + 1);
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (desk.window), "Noted: "));
+  g_assert_true (desk_act (desk.root, "win.undo-entry"));
+  room = hw_workspace_get_room (desk.scene.workspace);
+  g_assert_null (hw_room_get_state (room, g_ptr_array_index (room->machines, 0))->needle);
+  desk_close (&desk);
+}
+
+/* One loaded ahead of its step has to come out again: the button stands out only while the needle is wanted at once. */
+static void
+test_load_when_wanted (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *button;
+
+  desk_open (&desk);
+  button = walk_need (desk.root, GTK_TYPE_BUTTON, "I loaded it");
+  g_assert_true (walk_shows (desk.root, "Load now, before step 1"));
+  g_assert_true (gtk_widget_has_css_class (button, "suggested"));
+  g_signal_emit_by_name (button, "clicked");
+  scene_settle ();
+  g_assert_false (gtk_widget_get_visible (button) && gtk_widget_has_css_class (button, "suggested"));
   desk_close (&desk);
 }
 
@@ -895,6 +917,7 @@ main (int    argc,
   g_test_add_func ("/window/new-project", test_new_project);
   g_test_add_func ("/window/form-closes-with-project", test_form_closes_with_project);
   g_test_add_func ("/window/loaded", test_loaded);
+  g_test_add_func ("/window/load-when-wanted", test_load_when_wanted);
   g_test_add_func ("/window/no-project", test_no_project);
   g_test_add_func ("/window/close-unsaved", test_close_unsaved);
   status = g_test_run ();
