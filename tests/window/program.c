@@ -106,13 +106,12 @@ find_app (gpointer data)
   return FALSE;
 }
 
-/* @first and @second may be NULL. */
 static GSubprocess *
-spawn (Program         *self,
-       GSubprocessFlags flags,
-       const char      *first,
-       const char      *second)
+spawn_with (Program            *self,
+            GSubprocessFlags    flags,
+            const char * const *arguments)
 {
+  g_autoptr (GPtrArray) argv = g_ptr_array_new ();
   g_autoptr (GSubprocessLauncher) launcher = g_subprocess_launcher_new (flags);
   g_autofree char   *state = g_build_filename (self->folder, "state", NULL);
   g_autoptr (GError) error = NULL;
@@ -120,9 +119,25 @@ spawn (Program         *self,
 
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", self->room, TRUE);
   g_subprocess_launcher_setenv (launcher, "XDG_STATE_HOME", state, TRUE);
-  process = g_subprocess_launcher_spawn (launcher, &error, g_getenv ("HANDWHEEL"), first, second, NULL);
+  g_ptr_array_add (argv, (gpointer) g_getenv ("HANDWHEEL"));
+  for (const char * const *argument = arguments; *argument != NULL; argument++)
+    g_ptr_array_add (argv, (gpointer) *argument);
+  g_ptr_array_add (argv, NULL);
+  process = g_subprocess_launcher_spawnv (launcher, (const char * const *) argv->pdata, &error);
   g_assert_no_error (error);
   return process;
+}
+
+/* @first and @second may be NULL. */
+static GSubprocess *
+spawn (Program         *self,
+       GSubprocessFlags flags,
+       const char      *first,
+       const char      *second)
+{
+  const char *arguments[] = { first, second, NULL };
+
+  return spawn_with (self, flags, arguments);
 }
 
 void
@@ -228,6 +243,16 @@ program_show_page (Program    *self,
   return search.found;
 }
 
+Node *
+program_find_room_page (Program    *self,
+                        const char *heading)
+{
+  PageSearch search = { self, heading, "Sewing room", ATSPI_ROLE_LABEL, NULL };
+
+  bus_wait (self->app, find_page, &search, heading);
+  return search.found;
+}
+
 /* The pages of the side panel of the making up. */
 static GPtrArray *
 list_panels (Program *self)
@@ -283,12 +308,11 @@ program_find_panel (Program *self)
 /* ---- the command line ---- */
 
 char *
-program_run (Program    *self,
-             int         status,
-             const char *verb,
-             const char *argument)
+program_run_with (Program            *self,
+                  int                 status,
+                  const char * const *arguments)
 {
-  g_autoptr (GSubprocess) process = spawn (self, G_SUBPROCESS_FLAGS_STDOUT_PIPE, verb, argument);
+  g_autoptr (GSubprocess) process = spawn_with (self, G_SUBPROCESS_FLAGS_STDOUT_PIPE, arguments);
   g_autoptr (GError) error = NULL;
   char *printed = NULL;
 
@@ -297,4 +321,15 @@ program_run (Program    *self,
   g_assert_true (g_subprocess_get_if_exited (process));
   g_assert_cmpint (g_subprocess_get_exit_status (process), ==, status);
   return printed;
+}
+
+char *
+program_run (Program    *self,
+             int         status,
+             const char *verb,
+             const char *argument)
+{
+  const char *arguments[] = { verb, argument, NULL };
+
+  return program_run_with (self, status, arguments);
 }

@@ -29,11 +29,15 @@ void  program_quit      (Program *self);
 gboolean program_is_alive (Program *self);                      /* asked of the system, not of the bus */
 /* Goes to one of the project's pages or, by its row in the sidebar, of the room's; returns it. (transfer full) */
 Node *program_show_page (Program *self, const char *title);
+/* The page of the room with that heading, waited for. (transfer full) */
+Node *program_find_room_page (Program *self, const char *heading);
 /* The form of that title in the side panel of the page “Making up”, waited for. (transfer full) */
 Node *program_find_form (Program *self, const char *title);
 /* The set-up in that panel, while no form stands there. (transfer full) */
 Node *program_find_panel (Program *self);
 /* What the command line prints in the same room; it must end with @status. (transfer full) */
 char *program_run       (Program *self, int status, const char *verb, const char *argument);
+/* The same with all its arguments, the verb first. */
+char *program_run_with  (Program *self, int status, const char * const *arguments);
 
 G_END_DECLS

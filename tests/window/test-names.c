@@ -129,8 +129,11 @@ test_pages (Program      *program,
             gconstpointer data)
 {
   static const char * const titles[] = {
-    "Making up", "Order of work", "Setup cards", "Notions", "Machines", "Handbook",
+    "Making up", "Order of work", "Setup cards", "Notions", "What to sew next", "Machines", "Needles", "Thread",
+    "Fabrics", "Stitch faults", "Journal", "Handbook",
   };
+  g_autofree char *second = g_test_build_filename (G_TEST_DIST, "plan", "garments", "jeans.handwheel", NULL);
+  g_autofree char *added = program_add_project (program, second);        /* one alone cannot be moved in the queue */
   Tally tally = { g_string_new (NULL), 0 };
 
   open_garment (program);
@@ -139,9 +142,19 @@ test_pages (Program      *program,
     {
       g_autoptr (Node) page = program_show_page (program, titles[i]);
 
-      /* The machines are read, not worked. */
-      if (!g_str_equal (titles[i], "Machines"))
-        look (&tally, page, titles[i]);
+      look (&tally, page, titles[i]);
+      if (g_str_equal (titles[i], "Stitch faults"))
+        {
+          g_autoptr (GPtrArray) inner = bus_pages (page, NULL);
+
+          for (guint j = 0; j < inner->len; j++)
+            {
+              g_autoptr (Node) card = bus_peek (inner->pdata[j], ATSPI_ROLE_PUSH_BUTTON, "Skipped stitches");
+
+              if (card != NULL)
+                look (&tally, inner->pdata[j], "the gallery of faults");
+            }
+        }
     }
   program_quit (program);
   judge (&tally, 100);
@@ -240,6 +253,60 @@ test_menus (Program      *program,
   judge (&tally, 40);
 }
 
+/* A machine's form and a checklist of care, in the side panel of their page. */
+static void
+test_machines (Program      *program,
+               gconstpointer data)
+{
+  static const struct { const char *button; const char *title; } forms[] = {
+    { "Change Lockstitch machine", "Change the machine" },
+    { "Dust bobbin case and feed on Lockstitch machine", "Dust bobbin case and feed" },
+  };
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) page = NULL;
+
+  open_garment (program);
+  page = program_show_page (program, "Machines");
+  for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
+    {
+      g_autoptr (Node) form = NULL;
+
+      press (page, ATSPI_ROLE_PUSH_BUTTON, forms[i].button);
+      form = bus_find (page, ATSPI_ROLE_FORM, forms[i].title);
+      look (&tally, form, forms[i].title);
+      press (form, ATSPI_ROLE_PUSH_BUTTON, "Cancel");
+      bus_wait_gone (page, ATSPI_ROLE_FORM, forms[i].title);
+    }
+  program_quit (program);
+  judge (&tally, 30);
+}
+
+/* The pages that the menu alone leads to. */
+static void
+test_menu_pages (Program      *program,
+                 gconstpointer data)
+{
+  static const struct { const char *item; const char *heading; } pages[] = {
+    { "New project from a garment", "New project from a garment" },
+    { "Preferences", "Preferences" },
+    { "Finish for today", "Finish for today" },
+  };
+  Tally tally = { g_string_new (NULL), 0 };
+
+  program_start (program, NULL);                 /* the demo: its machines have sewn, so there is something to close */
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_autoptr (Node) page = NULL;
+
+      press (program->app, ATSPI_ROLE_PUSH_BUTTON, "Menu");
+      press (program->app, ATSPI_ROLE_MENU_ITEM, pages[i].item);
+      page = program_find_room_page (program, pages[i].heading);
+      look (&tally, page, pages[i].heading);
+    }
+  program_quit (program);
+  judge (&tally, 40);
+}
+
 /* A room in which nothing lies yet but its folder of projects. */
 static void
 test_beginning (Program      *program,
@@ -290,6 +357,8 @@ main (int    argc,
     { "/window/names/forms", test_forms },
     { "/window/names/reasons", test_reasons },
     { "/window/names/menus", test_menus },
+    { "/window/names/machines", test_machines },
+    { "/window/names/menu-pages", test_menu_pages },
     { "/window/names/beginning", test_beginning },
     { "/window/names/first-start", test_first_start },
   };

@@ -9,13 +9,12 @@
 
 #include <libxml/parser.h>
 
-#include "program.h"
+#include "record.h"
 
 /* ---- the journal, read without any of the program's own code ---- */
 
 typedef struct
 {
-  guint       entries;
   guint       kinds[3];         /* as in entry_names */
   GHashTable *minutes;          /* machine -> double *: at the machine, cancelled entries left out */
   GHashTable *steps;            /* "project/step" of a sewing entry that stands */
@@ -32,53 +31,14 @@ clear_journal (Journal *self)
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Journal, clear_journal)
 
-static char *
-attribute (xmlNode    *node,
-           const char *name)
-{
-  xmlChar *value = xmlGetProp (node, (const xmlChar *) name);
-  char    *copy = g_strdup ((const char *) value);
-
-  xmlFree (value);
-  return copy;
-}
-
-static GPtrArray *
-read_documents (const char *folder)
-{
-  GPtrArray       *documents = g_ptr_array_new_with_free_func ((GDestroyNotify) xmlFreeDoc);
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char      *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      xmlDoc          *document = g_str_has_suffix (name, ".xml") ? xmlReadFile (path, NULL, XML_PARSE_NONET) : NULL;
-
-      if (document != NULL)
-        g_ptr_array_add (documents, document);
-    }
-  return documents;
-}
-
-static void
-note_cancelled (GPtrArray  *documents,
-                GHashTable *cancelled)
-{
-  for (guint i = 0; i < documents->len; i++)
-    for (xmlNode *node = xmlDocGetRootElement (documents->pdata[i])->children; node != NULL; node = node->next)
-      if (node->type == XML_ELEMENT_NODE && g_str_equal (node->name, entry_names[CANCEL]))
-        g_hash_table_add (cancelled, attribute (node, "of"));
-}
-
 static void
 add_sewing (Journal    *self,
             const char *machine,
             xmlNode    *node)
 {
-  g_autofree char *minutes = attribute (node, "minutes");
-  g_autofree char *project = attribute (node, "project");
-  g_autofree char *step = attribute (node, "step");
+  g_autofree char *minutes = record_attribute (node, "minutes");
+  g_autofree char *project = record_attribute (node, "project");
+  g_autofree char *step = record_attribute (node, "step");
   double          *sum = g_hash_table_lookup (self->minutes, machine);
 
   g_assert_nonnull (minutes);
@@ -94,26 +54,23 @@ add_sewing (Journal    *self,
 static Journal
 read_journal (const char *room)
 {
-  g_autofree char *folder = g_build_filename (room, "journal", NULL);
-  g_autoptr (GPtrArray) documents = read_documents (folder);
-  g_autoptr (GHashTable) cancelled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GPtrArray) documents = record_documents (room);
+  g_autoptr (GHashTable) cancelled = record_cancelled (documents);
   Journal self = { 0 };
 
   self.minutes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self.steps = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  note_cancelled (documents, cancelled);
   for (guint i = 0; i < documents->len; i++)
     {
       xmlNode         *root = xmlDocGetRootElement (documents->pdata[i]);
-      g_autofree char *machine = attribute (root, "machine");
+      g_autofree char *machine = record_attribute (root, "machine");
 
       for (xmlNode *node = root->children; node != NULL; node = node->next)
         {
-          g_autofree char *id = node->type == XML_ELEMENT_NODE ? attribute (node, "id") : NULL;
+          g_autofree char *id = node->type == XML_ELEMENT_NODE ? record_attribute (node, "id") : NULL;
 
           if (id == NULL)
             continue;
-          self.entries++;
           for (int kind = SEWING; entry_names[kind] != NULL; kind++)
             if (g_str_equal (node->name, entry_names[kind]))
               self.kinds[kind]++;
@@ -124,81 +81,7 @@ read_journal (const char *room)
   return self;
 }
 
-static guint
-count_entries (const Program *program)
-{
-  g_auto (Journal) journal = read_journal (program->room);
-
-  return journal.entries;
-}
-
 /* ---- what the window shows ---- */
-
-typedef struct
-{
-  const Program *program;
-  guint          entries;
-} Growth;
-
-static gboolean
-has_grown (gpointer data)
-{
-  const Growth *growth = data;
-
-  return count_entries (growth->program) >= growth->entries;
-}
-
-/* One thing done is one entry in one file, and nothing else. */
-static void
-wait_one_entry (const Program *program,
-                guint          before)
-{
-  Growth growth = { program, before + 1 };
-
-  bus_wait (program->app, has_grown, &growth, "an entry in the journal");
-  g_assert_cmpuint (count_entries (program), ==, before + 1);
-}
-
-typedef struct
-{
-  Node       *list;
-  const char *name;
-  gboolean    on;
-} Toggled;
-
-static gboolean
-is_toggled (gpointer data)
-{
-  const Toggled   *toggled = data;
-  g_autoptr (Node) toggle = bus_peek (toggled->list, ATSPI_ROLE_PUSH_BUTTON, toggled->name);
-
-  return toggle != NULL && bus_has_state (toggle, ATSPI_STATE_PRESSED) == toggled->on;
-}
-
-static Node *
-show_order (Program *program)
-{
-  g_autoptr (Node) page = program_show_page (program, "Order of work");
-
-  return bus_find (page, ATSPI_ROLE_LIST, "Order of work");
-}
-
-static void
-mark (const Program *program,
-      Node          *list,
-      const char    *name,
-      gboolean       on)
-{
-  g_autoptr (Node) toggle = bus_find (list, ATSPI_ROLE_PUSH_BUTTON, name);
-  Toggled          toggled = { list, name, on };
-  guint            before = count_entries (program);
-
-  g_assert_true (bus_has_state (toggle, ATSPI_STATE_PRESSED) == !on);
-  bus_press (toggle);
-  wait_one_entry (program, before);
-  bus_wait (list, is_toggled, &toggled, name);
-  g_assert_cmpuint (count_entries (program), ==, before + 1);
-}
 
 /* The toggles of the list, in the order of work. (element-type utf8): names */
 static GPtrArray *
@@ -218,85 +101,19 @@ list_toggles (Node    *list,
   return names;
 }
 
-static Node *
-find_strip (const Program *program)
-{
-  return bus_find (program->app, ATSPI_ROLE_INVALID, "In the machine and to load next");
-}
-
-/* What the strip says: its labels in reading order. (element-type utf8) */
-static GPtrArray *
-read_strip (Node *strip)
-{
-  g_autoptr (GPtrArray) all = bus_look (strip);
-  GPtrArray *labels = g_ptr_array_new_with_free_func (g_free);
-
-  for (guint i = 0; i < all->len; i++)
-    {
-      const Seen *seen = all->pdata[i];
-
-      if (seen->role == ATSPI_ROLE_LABEL)
-        g_ptr_array_add (labels, g_strdup (seen->name));
-    }
-  return labels;
-}
-
-static const char *
-after_label (const GPtrArray *labels,
-             const char      *start)
-{
-  for (guint i = 0; i + 1 < labels->len; i++)
-    if (g_str_has_prefix (labels->pdata[i], start))
-      return labels->pdata[i + 1];
-  return NULL;
-}
-
-/* The line of @text that begins with @start, blanks left out. (transfer full) */
-static char *
-find_line (const char *text,
-           const char *start)
-{
-  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
-
-  for (char **line = lines; *line != NULL; line++)
-    if (g_str_has_prefix (g_strchug (*line), start))
-      return g_strdup (*line);
-  g_test_message ("%s", text);
-  g_error ("no line begins with “%s”", start);
-}
-
 /* ---- the strip, the command line and the page of machines agree ---- */
-
-static void
-check_strip (Program    *program,
-             Node       *strip,
-             const char *file)
-{
-  g_autoptr (GPtrArray) labels = read_strip (strip);
-  g_autofree char *printed = program_run (program, 0, "next", file);
-  const char      *heading = labels->pdata[0];
-  const char      *now = after_label (labels, "In the machine: ");
-  const char      *next = after_label (labels, "Load ");
-  g_autofree char *line = NULL;
-
-  g_assert_nonnull (now);
-  line = find_line (printed, heading + strlen ("In the machine: "));
-  g_test_message ("strip: %s, %s; command: %s", now, next != NULL ? next : "nothing", line);
-  g_assert_nonnull (strstr (line, now));
-  g_assert_nonnull (strstr (line, next != NULL ? next : "nothing more to load"));
-}
 
 static void
 check_all_sewn (Program    *program,
                 const char *file)
 {
   g_autofree char *printed = program_run (program, 0, "next", file);
-  g_autoptr (Node) strip = find_strip (program);
-  g_autoptr (GPtrArray) labels = read_strip (strip);
+  g_autoptr (Node) strip = strip_find (program);
+  g_autoptr (GPtrArray) labels = strip_read (strip);
 
   g_assert_nonnull (strstr (printed, "Every step is sewn."));
-  g_assert_null (after_label (labels, "Load "));
-  check_strip (program, strip, file);
+  g_assert_null (strip_after (labels, "Load "));
+  strip_check (program, strip, file);
 }
 
 static double
@@ -310,8 +127,8 @@ start_hours (const Program *program,
   g_autofree char *hours = NULL;
 
   g_assert_nonnull (document);
-  *name = attribute (xmlDocGetRootElement (document), "name");
-  hours = attribute (xmlDocGetRootElement (document), "start-hours");
+  *name = record_attribute (xmlDocGetRootElement (document), "name");
+  hours = record_attribute (xmlDocGetRootElement (document), "start-hours");
   xmlFreeDoc (document);
   return hours != NULL ? g_ascii_strtod (hours, NULL) : 0;
 }
@@ -404,17 +221,17 @@ static gboolean
 load_if_asked (Program *program,
                Node    *strip)
 {
-  g_autoptr (GPtrArray) labels = read_strip (strip);
-  guint before = count_entries (program);
+  g_autoptr (GPtrArray) labels = strip_read (strip);
+  guint before = record_count (program, NULL);
 
-  if (after_label (labels, "Load now, ") == NULL)
+  if (strip_after (labels, "Load now, ") == NULL)
     return FALSE;
   {
     g_autoptr (Node) button = bus_find (strip, ATSPI_ROLE_PUSH_BUTTON, "I loaded it");
 
     bus_press (button);
   }
-  wait_one_entry (program, before);
+  record_wait (program, before, 1);
   return TRUE;
 }
 
@@ -423,16 +240,16 @@ static guint
 sew_all (Program    *program,
          const char *file)
 {
-  g_autoptr (Node) list = show_order (program);
-  g_autoptr (Node) strip = find_strip (program);
+  g_autoptr (Node) list = order_show (program);
+  g_autoptr (Node) strip = strip_find (program);
   g_autoptr (GPtrArray) steps = list_toggles (list, FALSE);
   guint loads = 0;
 
   for (guint i = 0; i < steps->len; i++)
     {
       loads += load_if_asked (program, strip) ? 1 : 0;
-      check_strip (program, strip, file);
-      mark (program, list, steps->pdata[i], TRUE);
+      strip_check (program, strip, file);
+      order_mark (program, list, steps->pdata[i], TRUE);
     }
   g_assert_cmpuint (loads, >=, 2);
   return steps->len;
@@ -442,7 +259,7 @@ static void
 check_sewn (Program *program,
             guint    n)
 {
-  g_autoptr (Node) list = show_order (program);
+  g_autoptr (Node) list = order_show (program);
   g_autoptr (GPtrArray) left = list_toggles (list, FALSE);
   g_autoptr (GPtrArray) sewn = list_toggles (list, TRUE);
   g_auto (Journal) journal = read_journal (program->room);
@@ -461,11 +278,11 @@ check_sewn (Program *program,
 static void
 undo_and_redo (Program *program)
 {
-  g_autoptr (Node) list = show_order (program);
+  g_autoptr (Node) list = order_show (program);
   g_auto (Journal) before = read_journal (program->room);
   const char      *hem = "Step 8, Bottom hem: sewn";
 
-  mark (program, list, hem, FALSE);
+  order_mark (program, list, hem, FALSE);
   {
     g_auto (Journal) undone = read_journal (program->room);
 
@@ -473,7 +290,7 @@ undo_and_redo (Program *program)
     g_assert_cmpuint (g_hash_table_size (undone.steps), ==, g_hash_table_size (before.steps) - 1);
     g_assert_false (g_hash_table_contains (undone.steps, "t-shirt/8"));
   }
-  mark (program, list, hem, TRUE);
+  order_mark (program, list, hem, TRUE);
   {
     g_auto (Journal) redone = read_journal (program->room);
 
