@@ -61,6 +61,16 @@ describe_line (const HwPlan  *plan,
 }
 
 static char *
+describe_needle_place (const HwPlan  *plan,
+                       const HwSetup *setup)
+{
+  g_autofree char *place = hw_words_needle_stands (plan, setup);
+
+  /* Translators: on a card, where the needle stands in the foot: “needle 2 mm left of the centre” */
+  return place != NULL ? g_strdup_printf (_("needle %s"), place) : NULL;
+}
+
+static char *
 describe_ends (const HwPlan  *plan,
                const HwSetup *setup)
 {
@@ -185,6 +195,7 @@ static const struct { const char *role; DescribeFunc describe; } settings[] = {
   { "pressure", describe_pressure },
   { "differential", describe_differential },
   { "plate", describe_plate },
+  { "needle-place", describe_needle_place },
   { "line", describe_line },
   { "together", describe_together },
   { "ends", describe_ends },

@@ -192,6 +192,22 @@ build_table (const HwPlan  *plan,
   return table;
 }
 
+/* Follows from the foot, so it has no band. */
+static void
+print_needle_place (const HwPlan  *plan,
+                    const HwSetup *setup)
+{
+  g_autofree char *place = hw_words_needle_stands (plan, setup);
+  g_autofree char *source = NULL;
+  double aside_mm;
+  HwNeedlePlace kind = hw_setup_needle_place (plan->handbook, setup, &aside_mm);
+
+  if (place == NULL)
+    return;
+  source = hw_words_source (plan->handbook->feet[(gsize) setup->values[HW_FIELD_FOOT].value].entry.source);
+  printf ("%s: %s\n    %s [%s]\n", _("Needle position"), place, hw_words_place_reason (kind), source);
+}
+
 /* Readable on a terminal: value and band on a line, the reasons below it. */
 static void
 print_people (const HwPlan  *plan,
@@ -225,6 +241,8 @@ print_people (const HwPlan  *plan,
               printf ("    %s [%s]\n", sentence, source);
             }
         }
+      if (field == HW_FIELD_FOOT)
+        print_needle_place (plan, setup);
     }
   for (guint i = 0; i < setup->warnings->len; i++)
     {

@@ -144,12 +144,16 @@ typedef struct
   guint        machines;
 } HwThreadEntry;
 
+#define HW_N_FALLBACK 4                   /* at most so many instead of another */
+
 /* stitches.xml: <stitch id name iso?="301" machines="lockstitch" needles?="1" loopers?="0" bobbin="yes|no"
- * length="1 5" width?="0 0" shape="301" ratio? needle-share?="0.5" tension? mark="straight" dials?="1" source/>
+ * length="1 5" width?="0 0" shape="301" ratio? needle-share?="0.5" tension? mark="straight" dials?="1"
+ * fallback?="ID ID" source/>
  * The values shown for optional ones are those taken when they are left out (iso "" and no ratio);
  * ratio is needed with shape "ratio", needle-share with ratio, 401, 504 and 514.
  * shape: id of HwThreadUseShape without prefix in lower case ("301", "ratio", "twin", "triple").
  * tension: tension term it switches on. mark: how a row of it is drawn:
+ * fallback: the nearest, the best first, where no machine forms it.
  * straight, twin, zigzag, multi-step, blind, stretch, satin, buttonhole, bar-tack, overlock, cover, chain. */
 typedef struct
 {
@@ -166,6 +170,7 @@ typedef struct
   int              tension_term;         /* -1 none */
   char            *mark;
   int              dials;                /* tension dials in use: 1, overlock 3 or 4 */
+  int              fallback[HW_N_FALLBACK];     /* indices in order, -1 ends */
 } HwStitch;
 
 /* A drawing of a seam cut across, in units of its own: x to the right, y down, one ply
@@ -205,7 +210,12 @@ typedef struct
   int     tension_term;                  /* -1 none */
 } HwPurpose;
 
-/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback?="ID ID" source/>  slot: widest swing it passes
+/* Where the needle stands in a foot: in its centre; beside the blade that runs along the edge, as far as the row lies
+ * from it; in the notch on the side of the teeth. */
+typedef enum { HW_NEEDLE_UNSAID, HW_NEEDLE_CENTRE, HW_NEEDLE_ASIDE, HW_NEEDLE_NOTCH } HwNeedlePlace;
+
+/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback?="ID ID" needle?="centre|aside|notch" source/>
+ *             slot: widest swing it passes; needle: where a single needle stands in a straight row
  *           <plate id name slot-mm="9" fallback? source/>  slot 0: single hole, zigzag locked off
  * At most four fallbacks. A plate always belongs to lockstitch machines. */
 typedef struct
@@ -213,7 +223,8 @@ typedef struct
   HwEntry entry;
   guint   machines;
   double  slot_mm;
-  int     fallback[4];                   /* indices in order, -1 ends */
+  int     fallback[HW_N_FALLBACK];       /* indices in order, -1 ends */
+  HwNeedlePlace needle;
 } HwFoot;
 typedef HwFoot HwPlate;
 

@@ -66,6 +66,32 @@ read_make (HwReader      *reader,
          && hw_reader_range (reader, node, "width", FALSE, &self->width_mm, error);
 }
 
+/* What serves instead, the best first. */
+static gboolean
+read_fallback (HwReader      *reader,
+               const xmlNode *node,
+               HwTableId      table,
+               int            fallback[HW_N_FALLBACK],
+               GError       **error)
+{
+  g_auto (GStrv) ids = hw_xml_dup_words (node, "fallback");
+  HwSet known = 0;
+
+  for (gsize i = 0; i < HW_N_FALLBACK; i++)
+    fallback[i] = -1;
+  if (!hw_reader_set (reader, node, "fallback", table, &known, error))
+    return FALSE;
+  if (g_strv_length (ids) > HW_N_FALLBACK)
+    {
+      hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
+                        _("“fallback” may name at most %d; leave the least likely out"), HW_N_FALLBACK);
+      return FALSE;
+    }
+  for (gsize i = 0; ids[i] != NULL; i++)
+    fallback[i] = hw_table_find (reader->book, table, ids[i]);
+  return TRUE;
+}
+
 gboolean
 hw_read_stitch (HwReader      *reader,
                 const xmlNode *node,
@@ -74,7 +100,7 @@ hw_read_stitch (HwReader      *reader,
 {
   static const char * const attributes[] = { "id", "name", "source", "iso", "machines", "needles", "loopers", "bobbin",
                                              "length", "width", "shape", "ratio", "needle-share", "tension", "mark",
-                                             "dials", NULL };
+                                             "dials", "fallback", NULL };
   HwStitch *self = into;
   int mark = 0;
 
@@ -82,6 +108,7 @@ hw_read_stitch (HwReader      *reader,
       || !read_make (reader, node, self, error)
       || !read_thread_use (reader, node, self, error)
       || !hw_reader_term (reader, node, &self->tension_term, error)
+      || !read_fallback (reader, node, HW_TABLE_STITCH, self->fallback, error)
       || !hw_xml_get_required_word (reader->xml, node, "mark", marks, &mark, error))
     return FALSE;
   self->mark = g_strdup (marks[mark]);
@@ -259,32 +286,6 @@ hw_read_purpose (HwReader      *reader,
 }
 
 static gboolean
-read_fallback (HwReader      *reader,
-               const xmlNode *node,
-               HwTableId      table,
-               HwFoot        *self,
-               GError       **error)
-{
-  g_auto (GStrv) ids = hw_xml_dup_words (node, "fallback");
-  HwSet known = 0;
-
-  for (gsize i = 0; i < G_N_ELEMENTS (self->fallback); i++)
-    self->fallback[i] = -1;
-  if (!hw_reader_set (reader, node, "fallback", table, &known, error))
-    return FALSE;
-  if (g_strv_length (ids) > G_N_ELEMENTS (self->fallback))
-    {
-      hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
-                        _("“fallback” may name at most %d; leave the least likely out"),
-                        (int) G_N_ELEMENTS (self->fallback));
-      return FALSE;
-    }
-  for (gsize i = 0; ids[i] != NULL; i++)
-    self->fallback[i] = hw_table_find (reader->book, table, ids[i]);
-  return TRUE;
-}
-
-static gboolean
 read_foot_or_plate (HwReader      *reader,
                     const xmlNode *node,
                     HwTableId      table,
@@ -292,7 +293,7 @@ read_foot_or_plate (HwReader      *reader,
                     GError       **error)
 {
   return hw_xml_get_required_number (reader->xml, node, "slot-mm", 0, 20, &self->slot_mm, error)
-         && read_fallback (reader, node, table, self, error);
+         && read_fallback (reader, node, table, self->fallback, error);
 }
 
 gboolean
@@ -301,13 +302,20 @@ hw_read_foot (HwReader      *reader,
               void          *into,
               GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "source", "machines", "slot-mm", "fallback", NULL };
+  static const char * const attributes[] = { "id", "name", "source", "machines", "slot-mm", "fallback", "needle",
+                                             NULL };
+  static const char * const places[] = { "centre", "aside", "notch", NULL };
   HwFoot *self = into;
+  int place = -1;
 
-  return hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
-         && hw_reader_required (reader, node, "machines", error)
-         && hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &self->machines, error)
-         && read_foot_or_plate (reader, node, HW_TABLE_FOOT, self, error);
+  if (!hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
+      || !hw_reader_required (reader, node, "machines", error)
+      || !hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &self->machines, error)
+      || !hw_xml_get_word (reader->xml, node, "needle", places, &place, error)
+      || !read_foot_or_plate (reader, node, HW_TABLE_FOOT, self, error))
+    return FALSE;
+  self->needle = place < 0 ? HW_NEEDLE_UNSAID : (HwNeedlePlace) (HW_NEEDLE_CENTRE + place);
+  return TRUE;
 }
 
 gboolean

@@ -1,4 +1,4 @@
-/* pair-foot.c - plate, foot and pressure: from those owned that pass the needle's swing
+/* pair-foot.c - foot, plate and pressure: from those owned that pass the needle's swing
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A single-hole plate locks the zigzag off, so it serves a straight row of one needle alone; likewise no foot is
@@ -32,10 +32,21 @@ get_swing (const HwPairing *self)
   return width + (self->twin ? values[HW_FIELD_TWIN].value : 0);
 }
 
+/* A plate must also pass a needle that stands beside the centre of the foot. */
+static double
+get_reach (const HwPairing *self, HwField field)
+{
+  double aside_mm = 0;
+
+  if (field == HW_FIELD_PLATE)
+    hw_setup_needle_place (self->handbook, self->setup, &aside_mm);
+  return MAX (get_swing (self), 2 * aside_mm);
+}
+
 static void
 list_passing (const HwPairing *self, Shelf *shelf, gboolean any_machine)
 {
-  double swing = get_swing (self);
+  double swing = get_reach (self, shelf->field);
 
   for (gsize i = 0; i < shelf->n; i++)
     if (shelf->table[i].slot_mm >= swing - EPSILON
@@ -145,7 +156,7 @@ settle_pressure (HwPairing *self)
 gboolean
 hw_pairing_settle_foot (HwPairing *self, GError **error)
 {
-  if (!settle_plate (self, error) || !settle_foot (self, error))
+  if (!settle_foot (self, error) || !settle_plate (self, error))
     return FALSE;
   settle_pressure (self);
   return TRUE;

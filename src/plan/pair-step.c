@@ -74,11 +74,79 @@ find_machine (const HwPairing *self)
   return machine;
 }
 
+/* ---- a stitch that is not to be had ---- */
+
+/* "an overlocker or a coverstitch machine" */
+static char *
+name_kinds (guint machines)
+{
+  static const char * const kinds[HW_N_MACHINE_KINDS] = {
+    [HW_MACHINE_LOCKSTITCH] = N_("a sewing machine"),
+    [HW_MACHINE_OVERLOCK] = N_("an overlocker"),
+    [HW_MACHINE_COVERSTITCH] = N_("a coverstitch machine"),
+  };
+  g_autofree char *names = NULL;
+
+  for (HwMachineKind kind = 0; kind < HW_N_MACHINE_KINDS; kind++)
+    if ((machines & (1u << kind)) != 0)
+      {
+        char *longer = names == NULL ? g_strdup (_(kinds[kind]))
+                                     /* Translators: two kinds of machine, either of which would do */
+                                     : g_strdup_printf (_("%s or %s"), names, _(kinds[kind]));
+
+        g_free (names);
+        names = longer;
+      }
+  return names != NULL ? g_steal_pointer (&names) : g_strdup (_("another machine"));
+}
+
+/* The nearest stitch that a machine of the @kinds forms; NULL none. */
+static const HwStitch *
+find_nearest (const HwPairing *self, guint kinds)
+{
+  const HwStitch *stitch = self->setup->stitch;
+
+  for (gsize i = 0; i < HW_N_FALLBACK && stitch->fallback[i] >= 0; i++)
+    if ((self->handbook->stitches[stitch->fallback[i]].machines & kinds) != 0)
+      return &self->handbook->stitches[stitch->fallback[i]];
+  return NULL;
+}
+
+static guint
+list_kinds (const HwRoom *room)
+{
+  guint kinds = 0;
+
+  for (guint i = 0; i < room->machines->len; i++)
+    kinds |= 1u << ((const HwMachine *) g_ptr_array_index (room->machines, i))->kind;
+  return kinds;
+}
+
+/* @missing says what forms no such stitch; the error goes on to say what would, and what is nearest to it. */
+static gboolean
+refuse_stitch (const HwPairing *self, const char *missing, guint kinds, GError **error)
+{
+  g_autofree char *would = name_kinds (self->setup->stitch->machines);
+  const HwStitch *nearest = find_nearest (self, kinds);
+
+  if (nearest != NULL)
+    /* Translators: what is missing, a sentence; the machine that forms the stitch; another stitch, and its id */
+    g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_NO_MACHINE,
+                 _("%s: it takes %s; the nearest to be had is “%s” (%s)"), missing, would, _(nearest->entry.name),
+                 nearest->entry.id);
+  else
+    /* Translators: what is missing, a sentence; the machine that forms the stitch */
+    g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_NO_MACHINE, _("%s: it takes %s, and no other stitch comes near"),
+                 missing, would);
+  return FALSE;
+}
+
 static gboolean
 pick_machine (HwPairing *self, GError **error)
 {
   const HwRoom *room = self->room;
   const char *id = self->step->machine;
+  g_autofree char *missing = NULL;
   int index;
 
   if (self->overrides[HW_FIELD_MACHINE] != NULL)
@@ -93,13 +161,14 @@ pick_machine (HwPairing *self, GError **error)
   if (self->setup->machine != NULL)
     return TRUE;
   if (id != NULL)
-    g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_UNKNOWN, _("the sewing room has no machine “%s”"), id);
-  else
-    /* Translators: a stitch */
-    g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_NO_MACHINE,
-                 _("the sewing room has no machine that forms the stitch “%s”"),
-                 self->setup->stitch->entry.name);
-  return FALSE;
+    {
+      g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_UNKNOWN, _("the sewing room has no machine “%s”"), id);
+      return FALSE;
+    }
+  /* Translators: a stitch */
+  missing = g_strdup_printf (_("the sewing room has no machine that forms the stitch “%s”"),
+                             _(self->setup->stitch->entry.name));
+  return refuse_stitch (self, missing, list_kinds (room), error);
 }
 
 static gboolean
@@ -113,9 +182,10 @@ settle_machine (HwPairing *self, GError **error)
   if ((setup->stitch->machines & (1u << setup->machine->kind)) == 0)
     {
       /* Translators: a machine, a stitch */
-      g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_NO_MACHINE, _("“%s” does not form the stitch “%s”"),
-                   setup->machine->name, setup->stitch->entry.name);
-      return FALSE;
+      g_autofree char *missing = g_strdup_printf (_("“%s” does not form the stitch “%s”"), setup->machine->name,
+                                                  _(setup->stitch->entry.name));
+
+      return refuse_stitch (self, missing, 1u << setup->machine->kind, error);
     }
   self->facts.machines = 1u << setup->machine->kind;
   self->twin = setup->stitch->needles > 1 && setup->machine->kind == HW_MACHINE_LOCKSTITCH;

@@ -52,7 +52,7 @@ void     hw_pairing_settle_size  (HwPairing *self);
 void     hw_pairing_settle_stitch (HwPairing *self);
 gboolean hw_pairing_settle_ends  (HwPairing *self, GError **error);
 
-/* pair-foot.c: plate, foot, pressure */
+/* pair-foot.c: foot, plate, pressure */
 gboolean hw_pairing_settle_foot  (HwPairing *self, GError **error);
 
 /* pair-dial.c */

@@ -101,8 +101,8 @@ say_stitch (const HwPlan  *plan,
 }
 
 static char *
-say_foot (const HwPlan  *plan,
-          const HwSetup *setup)
+say_foot_alone (const HwPlan  *plan,
+                const HwSetup *setup)
 {
   g_autofree char *foot = hw_words_value (plan, setup, HW_FIELD_FOOT);
   g_autofree char *pressure = hw_words_value (plan, setup, HW_FIELD_PRESSURE);
@@ -113,6 +113,19 @@ say_foot (const HwPlan  *plan,
     return g_strdup_printf (_("%s, pressure %s, %s"), foot, pressure, plate);
   /* Translators: foot, pressure ("normal") */
   return g_strdup_printf (_("%s, pressure %s"), foot, pressure);
+}
+
+static char *
+say_foot (const HwPlan  *plan,
+          const HwSetup *setup)
+{
+  g_autofree char *foot = say_foot_alone (plan, setup);
+  g_autofree char *place = hw_words_needle_stands (plan, setup);
+
+  if (place == NULL)
+    return g_steal_pointer (&foot);
+  /* Translators: foot, pressure and plate; where the needle stands in the foot */
+  return g_strdup_printf (_("%s; needle %s"), foot, place);
 }
 
 static char *

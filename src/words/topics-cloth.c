@@ -110,6 +110,8 @@ hw_tell_stitch (HwTeller       *self,
   hw_tell_number (self, _("Threads"), threads, 0, "");
   if (stitch->loopers > 0)
     hw_tell_number (self, _("Loopers"), stitch->loopers, 0, "");
+  for (gsize i = 0; i < HW_N_FALLBACK && stitch->fallback[i] >= 0; i++)
+    hw_tell_entry (self, i == 0 ? _("Instead of it") : NULL, "stitch", stitch->fallback[i]);
   if (stitch->shape == HW_THREAD_USE_RATIO)
     hw_tell_number (self, _("Thread per metre"), stitch->ratio, 1, "m");
   else
@@ -155,6 +157,8 @@ hw_tell_foot (HwTeller     *self,
     hw_tell_number (self, _("Widest swing"), foot->slot_mm, 1, "mm");
   else
     hw_tell (self, _("Widest swing"), g_strdup (_("none: straight stitch only")));
+  if (foot->needle != HW_NEEDLE_UNSAID)
+    hw_tell (self, _("Needle"), g_strdup (hw_words_place_reason (foot->needle)));
   for (gsize i = 0; i < G_N_ELEMENTS (foot->fallback) && foot->fallback[i] >= 0; i++)
     hw_tell_entry (self, i == 0 ? _("Instead of it") : NULL, table, foot->fallback[i]);
 }

@@ -177,6 +177,53 @@ hw_words_pressure (double steps)
   return g_strdup_printf (steps < 0 ? _("%d lighter") : _("%d heavier"), more);
 }
 
+/**
+ * hw_words_needle_stands:
+ *
+ * Returns: (transfer full) (nullable): where the needle stands in the foot; NULL where nothing is to be said
+ */
+char *
+hw_words_needle_stands (const HwPlan *plan, const HwSetup *setup)
+{
+  double aside_mm = 0;
+  g_autofree char *mm = NULL;
+
+  switch (hw_setup_needle_place (plan->handbook, setup, &aside_mm))
+    {
+    case HW_NEEDLE_CENTRE:
+      return g_strdup (_("in the centre"));
+    case HW_NEEDLE_ASIDE:
+      mm = hw_words_mm (aside_mm);
+      /* Translators: where the needle stands in the foot, such as “2 mm left of the centre” */
+      return g_strdup_printf (_("%s left of the centre"), mm);
+    case HW_NEEDLE_NOTCH:
+      return g_strdup (_("in the notch on the side of the teeth"));
+    case HW_NEEDLE_UNSAID:
+    default:
+      return NULL;
+    }
+}
+
+const char *
+hw_words_place_reason (HwNeedlePlace place)
+{
+  switch (place)
+    {
+    case HW_NEEDLE_CENTRE:
+      return _("This foot has its opening in the centre: elsewhere the needle hits it.");
+    case HW_NEEDLE_ASIDE:
+      return _("The blade of the foot runs along the edge, and the needle stands aside by the distance of the row. "
+               "Turn by hand first: it must clear the foot.");
+    case HW_NEEDLE_NOTCH:
+      return _("The row runs close to the teeth. Where the needle cannot be moved, move the foot on its bar. Turn by "
+               "hand first: it must clear the foot.");
+    case HW_NEEDLE_UNSAID:
+    default:
+      return NULL;
+    }
+}
+
+
 char *
 hw_words_ends (HwEnds ends)
 {

@@ -401,7 +401,14 @@ test_pair (Fixture      *fixture,
   g_auto (Outcome) jersey = run (fixture, "pair --fabric single-jersey --stitch 304", NULL);
   g_auto (Outcome) own = run (fixture, "pair --construction twill --mass 290 --thickness 0.62", NULL);
   g_auto (Outcome) unknown = run (fixture, "pair --fabric popln", NULL);
+  g_auto (Outcome) edge = run (fixture, "pair --fabric gabardine --purpose understitch", NULL);
+  g_auto (Outcome) zip = run (fixture, "pair --fabric gabardine --purpose zip", NULL);
+  g_auto (Outcome) cover = run (fixture, "pair --fabric single-jersey --stitch 406", NULL);
 
+  assert_contains (edge.out, "Needle position: 2 mm left of the centre");
+  assert_contains (zip.out, "in the notch on the side of the teeth");
+  g_assert_cmpint (cover.status, ==, 1);
+  assert_contains (cover.err, "it takes a coverstitch machine; the nearest to be had is “Twin-needle straight stitch”");
   g_assert_cmpint (jersey.status, ==, 0);
   assert_contains (jersey.out, "SUK");                    /* jersey on a ball point: common practice, no source */
   g_assert_cmpint (own.status, ==, 0);

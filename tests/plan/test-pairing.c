@@ -845,7 +845,7 @@ test_foot_not_owned (void)
   g_auto (Pairing) p = pair_with_feet ("", "", "cotton", "purpose='seam'", TWO_COTTON);
 
   g_assert_cmpstr (get_foot (&p), ==, "all-purpose");    /* what is wanted, with a warning each */
-  g_assert_cmpint (find_warning (&p, HW_WARN_NOT_OWNED)->field, ==, HW_FIELD_PLATE);
+  g_assert_cmpint (find_warning (&p, HW_WARN_NOT_OWNED)->field, ==, HW_FIELD_FOOT);     /* the plate comes after it */
   g_assert_cmpuint (p.setup->warnings->len, ==, 2);
 }
 
