@@ -22,16 +22,6 @@
 static const char * const yes_no[] = { "no", "yes", NULL };
 
 static gboolean
-read_limit (const HwXml   *xml,
-            const xmlNode *node,
-            const HwLimit *limit,
-            double        *value,
-            GError       **error)
-{
-  return hw_xml_get_number (xml, node, limit->attribute, limit->low, limit->high, value, error);
-}
-
-static gboolean
 read_required (const HwXml   *xml,
                const xmlNode *node,
                const HwLimit *limit,
@@ -78,9 +68,9 @@ read_fabric (const HwXml   *xml,
   fabric->colour = hw_xml_dup_attr (node, "colour");
   g_strfreev (fabric->traits);
   fabric->traits = hw_xml_dup_words (node, "traits");
-  return read_limit (xml, node, &hw_limit_mass, &fabric->mass_g_m2, error)
-         && read_limit (xml, node, &hw_limit_thickness, &fabric->thickness_mm, error)
-         && read_limit (xml, node, &hw_limit_stretch, &fabric->stretch_percent, error)
+  return hw_read_limit (xml, node, &hw_limit_mass, &fabric->mass_g_m2, error)
+         && hw_read_limit (xml, node, &hw_limit_thickness, &fabric->thickness_mm, error)
+         && hw_read_limit (xml, node, &hw_limit_stretch, &fabric->stretch_percent, error)
          && hw_read_blame (xml, node, hw_check_fabric (fabric, error), error);
 }
 
@@ -106,7 +96,7 @@ read_thread (const HwXml   *xml,
   g_ptr_array_add (project->threads, thread);
   thread->line = hw_xml_line (node);
   thread->colour = hw_xml_dup_attr (node, "colour");
-  return read_limit (xml, node, &hw_limit_tex, &thread->tex, error)
+  return hw_read_limit (xml, node, &hw_limit_tex, &thread->tex, error)
          && hw_read_blame (xml, node, hw_check_thread (thread, error), error);
 }
 

@@ -4,6 +4,7 @@
 
 #pragma once
 #include "files/xml.h"
+#include "model/project-private.h"
 
 G_BEGIN_DECLS
 
@@ -22,6 +23,10 @@ gboolean hw_read_check_leaf    (const HwXml *xml, const xmlNode *node, const cha
 gboolean hw_read_note          (const HwXml *xml, const xmlNode *node, char **note, GError **error);
 /* (transfer full): the id in @attr, which must be there and new to @seen. */
 char    *hw_read_new_id        (const HwXml *xml, const xmlNode *node, const char *attr, GHashTable *seen,
+                                GError **error);
+
+/* The number in @limit's attribute, within its bounds; left out, *@value stays. */
+gboolean hw_read_limit         (const HwXml *xml, const xmlNode *node, const HwLimit *limit, double *value,
                                 GError **error);
 
 G_END_DECLS

@@ -135,3 +135,13 @@ hw_read_new_id (const HwXml   *xml,
   hw_read_refuse (xml, node, error, _("the %s “%s” is used twice; give this one another"), attr, id);
   return NULL;
 }
+
+gboolean
+hw_read_limit (const HwXml   *xml,
+               const xmlNode *node,
+               const HwLimit *limit,
+               double        *value,
+               GError       **error)
+{
+  return hw_xml_get_number (xml, node, limit->attribute, limit->low, limit->high, value, error);
+}

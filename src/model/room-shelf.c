@@ -17,16 +17,6 @@
 #define METRES_MAX 1000000
 #define WIDTH_CM_MAX 1000
 
-static gboolean
-read_limit (const HwXml   *xml,
-            const xmlNode *node,
-            const HwLimit *limit,
-            double        *value,
-            GError       **error)
-{
-  return hw_xml_get_number (xml, node, limit->attribute, limit->low, limit->high, value, error);
-}
-
 /* ---- thread ---- */
 
 static gboolean
@@ -67,7 +57,7 @@ read_spool_into (const HwXml   *xml,
   spool->colour = spool->handbook != NULL ? hw_xml_dup_required (xml, node, "colour", error) : NULL;
   spool->note = hw_xml_dup_attr (node, "note");
   if (spool->colour == NULL || !hw_read_blame (xml, node, check_spool (spool, error), error)
-      || !read_limit (xml, node, &hw_limit_tex, &spool->tex, error)
+      || !hw_read_limit (xml, node, &hw_limit_tex, &spool->tex, error)
       || !hw_xml_get_required_number (xml, node, "metres", 0, METRES_MAX, &spool->metres, error)
       || !read_counted (xml, node, spool, error)
       || !hw_xml_get_word (xml, node, "snap", hw_snap_ids, &snap, error))
@@ -150,9 +140,9 @@ read_cloth (const HwXml   *xml,
   cloth->note = hw_xml_dup_attr (node, "note");
   g_strfreev (cloth->traits);
   cloth->traits = hw_xml_dup_words (node, "traits");
-  if (!read_limit (xml, node, &hw_limit_mass, &cloth->mass_g_m2, error)
-      || !read_limit (xml, node, &hw_limit_thickness, &cloth->thickness_mm, error)
-      || !read_limit (xml, node, &hw_limit_stretch, &cloth->stretch_percent, error)
+  if (!hw_read_limit (xml, node, &hw_limit_mass, &cloth->mass_g_m2, error)
+      || !hw_read_limit (xml, node, &hw_limit_thickness, &cloth->thickness_mm, error)
+      || !hw_read_limit (xml, node, &hw_limit_stretch, &cloth->stretch_percent, error)
       || !hw_xml_get_number (xml, node, "metres", 0, METRES_MAX, &cloth->metres, error)
       || !hw_xml_get_number (xml, node, "width-cm", 0, WIDTH_CM_MAX, &cloth->width_cm, error)
       || !hw_read_blame (xml, node, check_cloth (cloth, error), error))

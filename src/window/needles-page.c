@@ -172,19 +172,6 @@ name_needle (const HwHandbook *handbook,
 }
 
 static void
-add_button (GtkWidget  *row,
-            const char *label,
-            const char *what,
-            const char *action,
-            const char *target)
-{
-  /* Translators: what a button does, to which needle, thread or fabric */
-  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), label, what);
-
-  hw_room_row_add_button (row, label, spoken, action, target);
-}
-
-static void
 add_packet (GtkWidget        *box,
             const HwHandbook *handbook,
             const HwRoom     *room,
@@ -198,10 +185,10 @@ add_packet (GtkWidget        *box,
   GtkWidget       *row = hw_room_row_new (name, count, n > 0 ? "mute" : "brass");
 
   if (n > 0)
-    add_button (row, _("Load…"), name, "needles.load-new", packet->id);
-  add_button (row, _("One fewer"), name, "needles.fewer", packet->id);
-  add_button (row, _("One more"), name, "needles.more", packet->id);
-  add_button (row, _("Change…"), name, "needles.edit", packet->id);
+    hw_room_row_add_button (row, _("Load…"), name, "needles.load-new", packet->id);
+  hw_room_row_add_button (row, _("One fewer"), name, "needles.fewer", packet->id);
+  hw_room_row_add_button (row, _("One more"), name, "needles.more", packet->id);
+  hw_room_row_add_button (row, _("Change…"), name, "needles.edit", packet->id);
   gtk_box_append (GTK_BOX (box), row);
 }
 
@@ -270,11 +257,11 @@ add_worn (GtkWidget        *box,
   GtkWidget       *row = hw_room_row_new (name, detail, worn ? "brass" : "mute");
 
   if (needle->machine != NULL)
-    add_button (row, _("Take out"), name, "needles.take-out", needle->id);
+    hw_room_row_add_button (row, _("Take out"), name, "needles.take-out", needle->id);
   else
-    add_button (row, _("Load…"), name, "needles.load", needle->id);
-  add_button (row, _("Place…"), name, "needles.place", needle->id);
-  add_button (row, _("Throw away"), name, "needles.discard", needle->id);
+    hw_room_row_add_button (row, _("Load…"), name, "needles.load", needle->id);
+  hw_room_row_add_button (row, _("Place…"), name, "needles.place", needle->id);
+  hw_room_row_add_button (row, _("Throw away"), name, "needles.discard", needle->id);
   gtk_box_append (GTK_BOX (box), row);
 }
 

@@ -165,11 +165,13 @@ hw_room_row_new (const char *name,
 void
 hw_room_row_add_button (GtkWidget  *row,
                         const char *label,
-                        const char *spoken,
+                        const char *what,
                         const char *action,
                         const char *target)
 {
-  GtkWidget *button = gtk_button_new_with_label (label);
+  GtkWidget       *button = gtk_button_new_with_label (label);
+  /* Translators: what a button does, to which needle, thread or fabric */
+  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), label, what);
 
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "tool");

@@ -39,8 +39,8 @@ void               hw_room_page_show_aside (HwRoomPage *self);
 
 /* A thing that lies there: its name, what there is to say of it, what can be done with it. */
 GtkWidget *hw_room_row_new        (const char *name, const char *detail, const char *detail_class);
-/* @spoken: accessible name, which says what of. */
-void       hw_room_row_add_button (GtkWidget *row, const char *label, const char *spoken, const char *action,
+/* @what: which needle, thread or fabric; with the label it makes the accessible name. */
+void       hw_room_row_add_button (GtkWidget *row, const char *label, const char *what, const char *action,
                                    const char *target);
 void       hw_room_page_add_heading (GtkWidget *box, const char *text);
 /* An empty list says what to do first. */

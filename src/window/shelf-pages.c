@@ -18,19 +18,6 @@
 
 #define LITTLE_LEFT_M 30                /* from which a thread is shown as running out: common practice */
 
-static void
-add_button (GtkWidget  *row,
-            const char *label,
-            const char *what,
-            const char *action,
-            const char *target)
-{
-  /* Translators: what a button does, to which needle, thread or fabric */
-  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), label, what);
-
-  hw_room_row_add_button (row, label, spoken, action, target);
-}
-
 /* ---- thread ---- */
 
 static void
@@ -95,7 +82,7 @@ fill_thread (HwRoomPage *page,
 
       if (spool->note != NULL)
         gtk_widget_set_tooltip_text (row, spool->note);
-      add_button (row, _("Change or count…"), name, "thread.edit", spool->id);
+      hw_room_row_add_button (row, _("Change or count…"), name, "thread.edit", spool->id);
       gtk_box_append (GTK_BOX (box), row);
     }
   if (room->spools->len == 0)
@@ -249,8 +236,8 @@ fill_fabrics (HwRoomPage *page,
       if (cloth->note != NULL)
         gtk_widget_set_tooltip_text (row, cloth->note);
       if (open)
-        add_button (row, _("Use in the open project"), cloth->name, "fabrics.use", cloth->id);
-      add_button (row, _("Change…"), cloth->name, "fabrics.edit", cloth->id);
+        hw_room_row_add_button (row, _("Use in the open project"), cloth->name, "fabrics.use", cloth->id);
+      hw_room_row_add_button (row, _("Change…"), cloth->name, "fabrics.edit", cloth->id);
       gtk_box_append (GTK_BOX (box), row);
     }
   if (room->cloths->len == 0)
