@@ -113,30 +113,6 @@ add_line (GtkWidget  *box,
 }
 
 static char *
-say_clock (const HwCareTask *task,
-           double            clock,
-           double            limit)
-{
-  g_autofree char *now = hw_words_number (clock, 1);
-  g_autofree char *most = hw_words_number (limit, 1);
-
-  switch (task->clock)
-    {
-    case HW_CLOCK_MONTHS:
-      /* Translators: months since the care was done, months after which it is due */
-      return g_strdup_printf (_("%s of %s months"), now, most);
-    case HW_CLOCK_SEWING_DAY:
-      /* Translators: days of sewing since the care was done, days after which it is due */
-      return g_strdup_printf (_("%s of %s sewing days"), now, most);
-    case HW_CLOCK_RUNNING:
-    case HW_CLOCK_AT_MACHINE:
-    default:
-      /* Translators: hours since the care was done, hours after which it is due */
-      return g_strdup_printf (_("%s of %s h"), now, most);
-    }
-}
-
-static char *
 say_state (const char *clock,
            double      share)
 {
@@ -167,28 +143,30 @@ make_care_button (const HwMachine  *machine,
 
 static void
 add_clock (GtkWidget        *grid,
-           int               row,
+           const HwHandbook *handbook,
+           int               care,
            const HwRoom     *room,
            const HwMachine  *machine,
-           const HwCareTask *task,
            const char       *now)
 {
-  double           limit = hw_room_care_limit (machine, task);
-  double           clock = hw_room_care_clock (room, machine, task, now);
-  g_autofree char *value = say_clock (task, clock, limit);
-  g_autofree char *words = say_state (value, clock / limit);
-  GtkWidget       *name = hw_label_new (_(task->entry.name), NULL);
-  GtkWidget       *state = hw_label_new (words, clock / limit >= NEARLY_DUE ? "brass" : "mute");
-  GtkWidget       *gauge = hw_gauge_new (_(task->entry.name), words, clock, limit);
-  GtkWidget       *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  const HwCareTask *task = &handbook->care[care];
+  double            limit = hw_room_care_limit (machine, task);
+  double            clock = hw_room_care_clock (room, machine, task, now);
+  const HwCareDue   due = { .machine = machine, .care = care, .clock = clock, .limit = limit };
+  g_autofree char  *value = hw_words_care_clock (handbook, &due);
+  g_autofree char  *words = say_state (value, clock / limit);
+  GtkWidget        *name = hw_label_new (_(task->entry.name), NULL);
+  GtkWidget        *state = hw_label_new (words, clock / limit >= NEARLY_DUE ? "brass" : "mute");
+  GtkWidget        *gauge = hw_gauge_new (_(task->entry.name), words, clock, limit);
+  GtkWidget        *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
 
   gtk_widget_add_css_class (state, "small");
   gtk_widget_set_hexpand (told, TRUE);
   gtk_box_append (GTK_BOX (told), name);
   gtk_box_append (GTK_BOX (told), gauge);
   gtk_box_append (GTK_BOX (told), state);
-  gtk_grid_attach (GTK_GRID (grid), told, 0, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), make_care_button (machine, task), 1, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), told, 0, care, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), make_care_button (machine, task), 1, care, 1, 1);
 }
 
 static gboolean
@@ -249,7 +227,7 @@ add_clocks (GtkWidget        *card,
   gtk_box_append (GTK_BOX (card), hw_label_new (_("Care"), "heading"));
   for (gsize i = 0; i < handbook->n_care; i++)
     if (is_shown (machine, &handbook->care[i]))
-      add_clock (grid, (int) i, room, machine, &handbook->care[i], now);
+      add_clock (grid, handbook, (int) i, room, machine, now);
   gtk_box_append (GTK_BOX (card), grid);
 }
 
