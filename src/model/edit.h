@@ -26,6 +26,26 @@ HwProject *hw_edit_rename_step    (const HwProject *self, const char *number, co
                                    GError **error);
 HwProject *hw_edit_remove_step    (const HwProject *self, const char *number, GError **error);
 HwProject *hw_edit_move_step      (const HwProject *self, const char *number, gsize new_index, GError **error);
+/* Several steps at once, @numbers NULL-terminated: all of it or nothing. Moved steps keep their order among themselves
+ * and stand before what was at place @before (at most the number of steps). */
+HwProject *hw_edit_remove_steps   (const HwProject *self, const char * const *numbers, GError **error);
+HwProject *hw_edit_move_steps     (const HwProject *self, const char * const *numbers, gsize before, GError **error);
+
+/* What is to be the same in several operations. NULL or 0: as each has it; "": none, the purpose's own. */
+typedef struct
+{
+  const char *fabric;            /* of every layer, or of those in @instead_of */
+  const char *instead_of;
+  const char *seam, *stitch;
+  const char *machine;           /* "": the first of the stitch's kind */
+  const char *needle_thread;     /* "": the first that fits */
+  double      length_cm;         /* of each operation */
+  double      stitch_length_mm;
+} HwStepChange;
+/* Hand steps among @numbers are passed over; refused when no operation is left. */
+HwProject *hw_edit_change_steps   (const HwProject *self, const char * const *numbers, const HwStepChange *change,
+                                   GError **error);
+
 HwProject *hw_edit_set_override   (const HwProject *self, const char *number, HwField field, double value,
                                    const char *choice, GError **error);
 HwProject *hw_edit_clear_override (const HwProject *self, const char *number, HwField field, GError **error);

@@ -142,3 +142,17 @@ hw_project_is_equal (const HwProject *a,
              && equal_parts (a->wishes, b->wishes, equal_wishes) && !a->gather_hand == !b->gather_hand
              && !a->share == !b->share);
 }
+
+gboolean
+hw_project_fabric_is_equal (const HwProjectFabric *a,
+                            const HwProjectFabric *b)
+{
+  return equal_fabrics (a, b);
+}
+
+gboolean
+hw_project_thread_is_equal (const HwProjectThread *a,
+                            const HwProjectThread *b)
+{
+  return equal_threads (a, b);
+}

@@ -480,6 +480,17 @@ id_from_name (const char *name)
   return g_steal_pointer (&base);
 }
 
+/* A wrong reference is found on its own line, so the steps come last. */
+gboolean
+hw_read_parts (const HwXml *xml,
+               HwProject   *project,
+               GError     **error)
+{
+  return read_section (xml, "fabrics", "fabric", HW_PARTS_MAX, project, read_fabric, error)
+         && read_section (xml, "threads", "thread", HW_PARTS_MAX, project, read_thread, error)
+         && read_section (xml, "steps", NULL, G_MAXUINT, project, read_step, error);
+}
+
 static HwProject *
 read_project (const HwXml *xml,
               GError     **error)
@@ -492,9 +503,7 @@ read_project (const HwXml *xml,
   if (project->id == NULL)
     project->id = id_from_name (project->file);
   if (!read_head (xml, project, error)
-      || !read_section (xml, "fabrics", "fabric", HW_PARTS_MAX, project, read_fabric, error)
-      || !read_section (xml, "threads", "thread", HW_PARTS_MAX, project, read_thread, error)
-      || !read_section (xml, "steps", NULL, G_MAXUINT, project, read_step, error)
+      || !hw_read_parts (xml, project, error)
       || !check_after (xml, project, error)
       || !read_section (xml, "wishes", "wish", HW_WISHES_MAX, project, read_wish, error))
     return NULL;

@@ -9,7 +9,7 @@
 #include "config.h"
 
 #include "model/project.h"
-#include "model/project-private.h"
+#include "model/read-private.h"
 
 #include "files/save.h"
 #include "files/xml.h"
@@ -139,6 +139,24 @@ write_step (HwXmlWriter  *writer,
   hw_xml_writer_close (writer);
 }
 
+void
+hw_write_parts (HwXmlWriter     *writer,
+                const HwProject *self)
+{
+  hw_xml_writer_open (writer, "fabrics");
+  for (guint i = 0; i < self->fabrics->len; i++)
+    write_fabric (writer, g_ptr_array_index (self->fabrics, i));
+  hw_xml_writer_close (writer);
+  hw_xml_writer_open (writer, "threads");
+  for (guint i = 0; i < self->threads->len; i++)
+    write_thread (writer, g_ptr_array_index (self->threads, i));
+  hw_xml_writer_close (writer);
+  hw_xml_writer_open (writer, "steps");
+  for (guint i = 0; i < self->steps->len; i++)
+    write_step (writer, hw_project_get_step (self, i));
+  hw_xml_writer_close (writer);
+}
+
 static void
 write_wishes (HwXmlWriter     *writer,
               const GPtrArray *wishes)
@@ -180,18 +198,7 @@ hw_project_to_xml (const HwProject *self,
   if (self->gather_hand)
     hw_xml_writer_attr (writer, "gather-hand", "yes");
   write_note (writer, self->note);
-  hw_xml_writer_open (writer, "fabrics");
-  for (guint i = 0; i < self->fabrics->len; i++)
-    write_fabric (writer, g_ptr_array_index (self->fabrics, i));
-  hw_xml_writer_close (writer);
-  hw_xml_writer_open (writer, "threads");
-  for (guint i = 0; i < self->threads->len; i++)
-    write_thread (writer, g_ptr_array_index (self->threads, i));
-  hw_xml_writer_close (writer);
-  hw_xml_writer_open (writer, "steps");
-  for (guint i = 0; i < self->steps->len; i++)
-    write_step (writer, hw_project_get_step (self, i));
-  hw_xml_writer_close (writer);
+  hw_write_parts (writer, self);
   write_wishes (writer, self->wishes);
   return hw_xml_writer_finish (writer, size);
 }

@@ -1,4 +1,4 @@
-/* read-private.h - what the readers of projects and rooms share
+/* read-private.h - what the readers of projects, clips and rooms share
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -28,5 +28,10 @@ char    *hw_read_new_id        (const HwXml *xml, const xmlNode *node, const cha
 /* The number in @limit's attribute, within its bounds; left out, *@value stays. */
 gboolean hw_read_limit         (const HwXml *xml, const xmlNode *node, const HwLimit *limit, double *value,
                                 GError **error);
+
+/* The sections <fabrics>, <threads> and <steps> of the root into @project; "after" is not looked at. */
+gboolean hw_read_parts         (const HwXml *xml, HwProject *project, GError **error);
+/* Writes them. */
+void     hw_write_parts        (HwXmlWriter *writer, const HwProject *self);
 
 G_END_DECLS
