@@ -139,7 +139,8 @@ read_clip (const HwXml *xml,
     if (!hw_read_check_element (xml, node, elements, error))
       return FALSE;
   return hw_read_parts (xml, parts, error)
-         && (parts->steps->len > 0 || hw_read_refuse (xml, root, error, _("there are no steps in it; copy some first")));
+         && (parts->steps->len > 0
+             || hw_read_refuse (xml, root, error, _("there are no steps in it; copy some first")));
 }
 
 /* Mostly somebody's text: what is wrong with it as XML is of no use to them. */

@@ -299,7 +299,7 @@ test_change_refused (void)
   static const struct { const char *numbers; HwStepChange change; const char *said; } cases[] = {
     { "3", { .length_cm = 10 }, "none of these steps" },
     { "1 9", { .length_cm = 10 }, "no step 9" },
-    { "1 2", { .length_cm = -1 }, "long" },
+    { "1 2", { .length_cm = -1 }, "100000 cm" },
     { "1 2", { .stitch_length_mm = 40 }, "12 mm" },
     { "1 2", { .fabric = "velvet" }, "velvet" },
     { "1", { .needle_thread = "gold" }, "gold" },
