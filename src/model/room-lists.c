@@ -111,6 +111,21 @@ hw_list_save (const HwListFile *file,
   return hw_save_bytes (path, data, (gssize) size, error);
 }
 
+gboolean
+hw_list_is_equal (const HwListFile *file,
+                  const GPtrArray  *a,
+                  const GPtrArray  *b)
+{
+  g_autofree char *first = NULL;
+  g_autofree char *second = NULL;
+
+  if (a == b)
+    return TRUE;
+  first = list_to_xml (file, a, NULL);
+  second = list_to_xml (file, b, NULL);
+  return strcmp (first, second) == 0;
+}
+
 /* ---- merging ---- */
 
 static const char *

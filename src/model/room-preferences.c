@@ -172,6 +172,16 @@ preferences_to_xml (const HwPreferences *self,
   return hw_xml_writer_finish (writer, size);
 }
 
+gboolean
+hw_preferences_is_equal (const HwPreferences *a,
+                         const HwPreferences *b)
+{
+  g_autofree char *first = preferences_to_xml (a, NULL);
+  g_autofree char *second = preferences_to_xml (b, NULL);
+
+  return strcmp (first, second) == 0;
+}
+
 HwPreferences *
 hw_preferences_reread (const HwPreferences *self,
                        GError             **error)

@@ -39,6 +39,7 @@ gboolean   hw_list_read   (const HwListFile *file, const char *folder, GPtrArray
 gboolean   hw_list_save   (const HwListFile *file, const char *folder, const GPtrArray *items, GError **error);
 /* (transfer full): copies of @items as they would be read again; NULL with what the reader refuses. */
 GPtrArray *hw_list_reread (const HwListFile *file, const GPtrArray *items, GError **error);
+gboolean   hw_list_is_equal (const HwListFile *file, const GPtrArray *a, const GPtrArray *b);     /* order and all */
 /* (transfer container): what is to stand in the file when @before became @mine here and @theirs elsewhere. */
 GPtrArray *hw_list_merge  (const HwListFile *file, const GPtrArray *before, const GPtrArray *mine,
                            const GPtrArray *theirs, GError **error);
@@ -48,6 +49,7 @@ void       hw_room_refuse_changed (const char *file, const char *id, GError **er
 HwPreferences *hw_preferences_read   (const char *folder, GError **error);
 HwPreferences *hw_preferences_reread (const HwPreferences *self, GError **error);
 gboolean       hw_preferences_save   (const HwPreferences *self, const char *folder, GError **error);
+gboolean       hw_preferences_is_equal (const HwPreferences *a, const HwPreferences *b);
 gboolean       hw_preferences_merge  (const HwPreferences *before, HwPreferences *mine, const HwPreferences *theirs,
                                       GError **error);
 

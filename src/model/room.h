@@ -166,6 +166,8 @@ typedef struct
 /* Opens @folder; a missing folder is an empty room (see hw_room_create). Unreadable file: NULL with one error line;
  * nothing is written. */
 HwRoom *hw_room_open    (const char *folder, GError **error);
+/* The same machines, needles, threads, fabrics, preferences and journal. */
+gboolean hw_room_is_equal (const HwRoom *a, const HwRoom *b);
 /* Writes a first room: one lockstitch machine, one overlocker, a needle case, from our own defaults. Refuses a folder
  * that has machines. */
 gboolean hw_room_create (const char *folder, GError **error);

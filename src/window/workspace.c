@@ -18,6 +18,7 @@
 #include "model/garment-project.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
+#include "window/room-watch.h"
 #include "words/words.h"
 
 typedef struct
@@ -36,6 +37,7 @@ struct _HwWorkspace
   HwHandbook    *handbook;
   GError        *overlay_error;
   HwRoom        *room;
+  HwRoomWatch   *watch;
   char          *path;
   HwHistory     *history;
   HwPlan        *plan;
@@ -249,6 +251,7 @@ take_project (HwWorkspace *self,
   self->history = hw_history_new (project, TRUE);
   g_free (self->path);
   self->path = g_canonicalize_filename (path, NULL);
+  hw_room_watch_own (self->watch, self->path);
   set_selected (self, NULL);
   keep_selection (self, 0);
   plan_anew (self);
@@ -468,8 +471,25 @@ show_room (HwWorkspace *self,
 {
   hw_room_unref (self->room);
   self->room = next;
+  hw_room_watch_know (self->watch, next);
   plan_anew (self);
   announce (self);
+}
+
+/* Another process wrote into the room. */
+static void
+room_found_cb (gpointer      data,
+               HwRoom       *room,
+               const GError *error)
+{
+  HwWorkspace *self = data;
+
+  if (error != NULL)
+    hw_workspace_tell (self, error->message, TRUE);
+  else if (room != NULL)
+    show_room (self, room);
+  else
+    announce (self);
 }
 
 static gboolean
@@ -729,6 +749,7 @@ hw_workspace_finalize (GObject *object)
   HwWorkspace *self = HW_WORKSPACE (object);
 
   cancel_proof (self);
+  g_clear_pointer (&self->watch, hw_room_watch_free);
   g_clear_pointer (&self->memory, hw_order_memory_unref);
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_error (&self->plan_error);
@@ -782,6 +803,7 @@ load_all (HwWorkspace *self,
       hw_room_unref (self->room);
       self->room = hw_room_new_default (room_folder);
     }
+  self->watch = hw_room_watch_new (self->room, room_found_cb, self);
   return TRUE;
 }
 

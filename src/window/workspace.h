@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The one place where the window writes: edits go through hw_workspace_edit(), what was done through
- * hw_workspace_mark_done() and hw_workspace_load(). Every change recomputes the plan and emits "changed" once.
+ * hw_workspace_mark_done() and hw_workspace_load(). Every change recomputes the plan and emits "changed" once; so does
+ * what another process writes into the room's folder.
  */
 
 #pragma once

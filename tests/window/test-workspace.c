@@ -574,6 +574,115 @@ test_step_list (void)
   scene_close (&scene);
 }
 
+/* ---- what others write ---- */
+
+static gboolean
+has_changed (gpointer scene)
+{
+  return strstr (((Scene *) scene)->log->str, "changed\n") != NULL;
+}
+
+/* As another process would: with a snapshot of its own. */
+static void
+append_elsewhere (Scene *scene)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) room = hw_room_open (scene->room, &error);
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
+  g_autoptr (HwRoom) next = NULL;
+
+  entry->minutes = 45;
+  next = hw_room_append (room, entry, &error);
+  g_assert_no_error (error);
+}
+
+static double
+hours_sewn (Scene *scene)
+{
+  const HwRoom *room = hw_workspace_get_room (scene->workspace);
+
+  return hw_room_get_state (room, hw_room_find_machine (room, "lockstitch"))->at_machine_hours;
+}
+
+static void
+test_elsewhere (void)
+{
+  Scene scene = { 0 };
+
+  scene_open (&scene);
+  g_assert_cmpfloat (hours_sewn (&scene), ==, 0);
+  append_elsewhere (&scene);
+  scene_wait (has_changed, &scene);
+  g_assert_cmpfloat_with_epsilon (hours_sewn (&scene), 0.75, 1e-9);
+  g_assert_cmpstr (scene.log->str, ==, "changed\n");
+
+  scene_clear_log (&scene);                     /* and whoever writes here next keeps it */
+  g_assert_true (hw_workspace_mark_done (scene.workspace, "1", TRUE));
+  g_assert_cmpuint (hw_workspace_get_room (scene.workspace)->entries->len, ==, 2);
+  scene_close (&scene);
+}
+
+static gboolean
+is_over (gpointer end)
+{
+  return g_get_monotonic_time () > *(gint64 *) end;
+}
+
+/* What the workspace writes is not news to it: each change is told once, however long one waits. */
+static void
+test_own_writes (void)
+{
+  Scene  scene = { 0 };
+  gint64 end;
+
+  scene_open (&scene);
+  g_assert_true (hw_workspace_mark_done (scene.workspace, "1", TRUE));
+  g_assert_true (set_title (&scene, "Garden apron", NULL));
+  end = g_get_monotonic_time () + 1200 * G_TIME_SPAN_MILLISECOND;
+  scene_wait (is_over, &end);
+  g_assert_cmpstr (scene.log->str, ==, "changed\nchanged\n");
+  scene_close (&scene);
+}
+
+static void
+test_project_elsewhere (void)
+{
+  Scene scene = { 0 };
+  g_autofree char *projects = NULL;
+  g_autoptr (GPtrArray) summaries = NULL;
+
+  scene_open (&scene);
+  projects = g_path_get_dirname (scene.path);
+  temp_folder_write (projects, "bag.handwheel",
+                     "<project xmlns=\"urn:handwheel:project:1\" id=\"bag\" title=\"Bag\"/>", -1);
+  scene_wait (has_changed, &scene);
+  summaries = hw_workspace_summarise_projects (scene.workspace);
+  g_assert_cmpuint (summaries->len, ==, 2);
+  scene_close (&scene);
+}
+
+static gboolean
+has_error (gpointer scene)
+{
+  return strstr (((Scene *) scene)->log->str, "error: ") != NULL;
+}
+
+/* A file that cannot be read is told, and what is shown stays. */
+static void
+test_damage_elsewhere (void)
+{
+  Scene scene = { 0 };
+  const HwRoom *before;
+
+  scene_open (&scene);
+  before = hw_workspace_get_room (scene.workspace);
+  temp_folder_write (scene.room, "needles.xml", "<needles", -1);
+  scene_wait (has_error, &scene);
+  g_assert_nonnull (strstr (scene.log->str, "needles.xml"));
+  g_assert_true (hw_workspace_get_room (scene.workspace) == before);
+  scene_close (&scene);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -605,6 +714,10 @@ main (int    argc,
   g_test_add_func ("/workspace/furnish-keeps-a-room", test_furnish_keeps_a_room);
   g_test_add_func ("/workspace/recall", test_recall);
   g_test_add_func ("/workspace/step-list", test_step_list);
+  g_test_add_func ("/workspace/written-elsewhere", test_elsewhere);
+  g_test_add_func ("/workspace/own-writes-are-no-news", test_own_writes);
+  g_test_add_func ("/workspace/project-elsewhere", test_project_elsewhere);
+  g_test_add_func ("/workspace/damage-elsewhere", test_damage_elsewhere);
   status = g_test_run ();
   temp_folder_remove (folder);
   return status;

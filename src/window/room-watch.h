@@ -1,0 +1,26 @@
+/* room-watch.h - tells when another process wrote into the sewing room
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "model/room.h"
+
+G_BEGIN_DECLS
+
+/* @room: what the folder holds now, when it is not the room that is known. (transfer full). NULL: it cannot be read,
+ * see @error; or, with none, that only project files came, went or changed. */
+typedef void (* HwRoomWatchFound) (gpointer data, HwRoom *room, const GError *error);
+
+typedef struct _HwRoomWatch HwRoomWatch;
+
+/* @found is called from the main loop; what is read is read on a thread. @room: the one that is known. */
+HwRoomWatch *hw_room_watch_new  (HwRoom *room, HwRoomWatchFound found, gpointer data);
+void         hw_room_watch_free (HwRoomWatch *self);
+/* Another room is known from now on: what the owner wrote or took over. */
+void         hw_room_watch_know (HwRoomWatch *self, HwRoom *room);
+/* The project file that the owner writes; its changes are not told. NULL none. */
+void         hw_room_watch_own  (HwRoomWatch *self, const char *path);
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwRoomWatch, hw_room_watch_free)
+
+G_END_DECLS
