@@ -16,10 +16,11 @@ main (int    argc,
       char **argv)
 {
   int exit_status = HW_EXIT_DONE;
+  g_autofree char *locale = hw_locale_folder ();
   g_autoptr (HwApplication) application = NULL;
 
   setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, HW_LOCALE_DIR);
+  bindtextdomain (GETTEXT_PACKAGE, locale);
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
 

@@ -88,7 +88,7 @@ check_overlay (const char *overlay,
   g_autofree char *data = hw_data_folder ();
   g_autofree char *folder = g_build_filename (data, "handbook", NULL);
   g_autoptr (GError) refused = NULL;
-  g_autoptr (HwHandbook) handbook = hw_handbook_load_with_overlay (folder, overlay, &refused, error);
+  g_autoptr (HwHandbook) handbook = hw_handbook_load_with_overlay (folder, overlay, NULL, &refused, error);
 
   if (handbook == NULL || refused == NULL)
     return handbook != NULL;

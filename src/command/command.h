@@ -20,6 +20,8 @@ gboolean hw_command_run (int argc, char **argv, int *exit_status);
  * (transfer full) */
 char *hw_data_folder (void);
 char *hw_room_folder (void);
+/* Where translations are: HANDWHEEL_LOCALE_DIR, else where they are installed. (transfer full) */
+char *hw_locale_folder (void);
 /* Where a person's own XML over the handbook is: HANDWHEEL_OVERLAY, else the user's data folder; NULL when the variable
  * is there but empty: none. (transfer full) */
 char *hw_overlay_folder (void);

@@ -13,6 +13,7 @@
 #include <glib/gi18n.h>
 
 #include "files/xml.h"
+#include "words/words.h"
 
 char *
 hw_data_folder (void)
@@ -20,6 +21,14 @@ hw_data_folder (void)
   const char *folder = g_getenv ("HANDWHEEL_DATA_DIR");
 
   return g_strdup (folder != NULL && folder[0] != '\0' ? folder : HW_DATA_DIR);
+}
+
+char *
+hw_locale_folder (void)
+{
+  const char *folder = g_getenv ("HANDWHEEL_LOCALE_DIR");
+
+  return g_strdup (folder != NULL && folder[0] != '\0' ? folder : HW_LOCALE_DIR);
 }
 
 char *
@@ -168,7 +177,7 @@ hw_command_handbook_load (int *status)
   g_autofree char *overlay = hw_overlay_folder ();
   g_autoptr (GError) refused = NULL;
   g_autoptr (GError) error = NULL;
-  HwHandbook *handbook = hw_handbook_load_with_overlay (folder, overlay, &refused, &error);
+  HwHandbook *handbook = hw_handbook_load_with_overlay (folder, overlay, hw_words_translate, &refused, &error);
 
   if (handbook == NULL)
     *status = hw_command_fail (error);

@@ -55,6 +55,7 @@ typedef struct
   HwPlace      rules[HW_N_RULE_SUBJECTS];
   HwPlace      overlay_rules[HW_N_RULE_SUBJECTS];
   gboolean     overlaying;               /* first pass: the file is the overlay's */
+  HwTranslate  translate;                /* NULL: none */
   const HwXml *xml;                      /* the one the entry being read stands in; borrowed */
 } HwReader;
 
@@ -120,6 +121,10 @@ gboolean hw_reader_sentences (HwReader *self, const xmlNode *node, const char *n
                               GError **error);
 /* The text of the one child called @name; there must be one. */
 gboolean hw_reader_sentence  (HwReader *self, const xmlNode *node, const char *name, char **sentence, GError **error);
+/* The “name” that @node must have, in the person's language; @context: see HwTranslate. */
+gboolean hw_reader_title     (HwReader *self, const xmlNode *node, const char *context, char **name, GError **error);
+/* Puts *@text, which is not empty, into the person's language. */
+void     hw_reader_translate (HwReader *self, const char *context, char **text);
 gboolean hw_reader_required  (HwReader *self, const xmlNode *node, const char *attr, GError **error);
 
 /* Puts "fabric “denim”: " after the FILE:LINE of a message. */

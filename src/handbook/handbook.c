@@ -169,9 +169,10 @@ free_xml (void *xml)
 }
 
 static HwHandbook *
-load (const char *folder,
-      const char *overlay,
-      GError    **error)
+load (const char  *folder,
+      const char  *overlay,
+      HwTranslate  translate,
+      GError     **error)
 {
   g_autoptr (HwHandbook) self = g_new0 (HwHandbook, 1);
   GError *found = NULL;
@@ -181,6 +182,7 @@ load (const char *folder,
   g_atomic_ref_count_init (&self->ref_count);
   self->folder = g_strdup (folder);
   reader.book = self;
+  reader.translate = translate;
   reader.documents = g_ptr_array_new_with_free_func (free_xml);
   done = read_documents (&reader, folder, FALSE, &found)
          && (overlay == NULL || read_documents (&reader, overlay, TRUE, &found))
@@ -207,22 +209,24 @@ hw_handbook_load (const char *folder,
   g_return_val_if_fail (folder != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  return load (folder, NULL, error);
+  return load (folder, NULL, NULL, error);
 }
 
 /**
  * hw_handbook_load_with_overlay:
  * @folder: holds the .xml files and handbook.rng
  * @overlay_or_null: holds a person's own .xml files
+ * @translate: (scope call) (nullable): puts names and sentences into the person's language
  * @overlay_error: (out) (optional): why the overlay was refused
  *
  * Returns: (transfer full): the handbook with the overlay, or without it and @overlay_error set, or %NULL with @error
  */
 HwHandbook *
-hw_handbook_load_with_overlay (const char *folder,
-                               const char *overlay_or_null,
-                               GError    **overlay_error,
-                               GError    **error)
+hw_handbook_load_with_overlay (const char  *folder,
+                               const char  *overlay_or_null,
+                               HwTranslate  translate,
+                               GError     **overlay_error,
+                               GError     **error)
 {
   g_autoptr (GError) refused = NULL;
   HwHandbook *self;
@@ -232,11 +236,11 @@ hw_handbook_load_with_overlay (const char *folder,
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   if (overlay_or_null == NULL || !g_file_test (overlay_or_null, G_FILE_TEST_EXISTS))
-    return load (folder, NULL, error);
-  self = load (folder, overlay_or_null, &refused);
+    return load (folder, NULL, translate, error);
+  self = load (folder, overlay_or_null, translate, &refused);
   if (self != NULL)
     return self;
-  self = load (folder, NULL, error);
+  self = load (folder, NULL, translate, error);
   if (self != NULL)
     g_propagate_error (overlay_error, g_steal_pointer (&refused));
   return self;

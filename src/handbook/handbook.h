@@ -61,13 +61,19 @@ typedef struct
  * One error line: file:line: what is wrong and what to change. (transfer full), NULL with @error. */
 HwHandbook *hw_handbook_load  (const char *folder, GError **error);
 
+/* Puts what a person reads into their language: @context is the element that a name belongs to ("fabric"), NULL with a
+ * sentence. Gives @text itself where it knows nothing better; borrowed. Called while the handbook is loaded, on the
+ * same thread: the handbook knows no language of its own. */
+typedef const char *(*HwTranslate) (const char *context_or_null, const char *text);
+
 /* The same with a person's own XML over it. Each file of @overlay is written like those of the handbook: an entry with
  * an id that the handbook has takes that one's place, others are added, rows of a <table> stand before the handbook's
  * own. A folder that is not there, or has no .xml file, is no overlay. One that is wrong is refused as a whole: then
  * the handbook is loaded without it and *@overlay_error is set, its message beginning with the path and line.
- * NULL, with @error, only when the handbook itself is wrong. */
-HwHandbook *hw_handbook_load_with_overlay (const char *folder, const char *overlay_or_null, GError **overlay_error,
-                                           GError **error);
+ * NULL, with @error, only when the handbook itself is wrong.
+ * @translate: NULL leaves every text as it stands in the files. */
+HwHandbook *hw_handbook_load_with_overlay (const char *folder, const char *overlay_or_null,
+                                           HwTranslate translate, GError **overlay_error, GError **error);
 HwHandbook *hw_handbook_ref   (HwHandbook *self);
 void        hw_handbook_unref (HwHandbook *self);
 

@@ -35,6 +35,9 @@ hw_read_source (HwReader      *reader,
   self->kind = (HwSourceKind) kind;
   self->title = hw_xml_dup_attr (node, "title");
   self->where = hw_xml_dup_attr (node, "where");
+  hw_reader_translate (reader, "source", &self->title);
+  if (self->where != NULL)
+    hw_reader_translate (reader, "source", &self->where);
   return TRUE;
 }
 

@@ -229,7 +229,7 @@ read_cause (HwReader      *reader,
       || !hw_xml_check_attributes (reader->xml, node, attributes, error)
       || !hw_reader_children (reader, node, children, error)
       || !check_id (reader, node, fault, self->id, error)
-      || !hw_reader_required (reader, node, "name", error)
+      || !hw_reader_title (reader, node, "cause", &self->name, error)
       || !hw_reader_fields (reader, node, fields, self, error)
       || !hw_xml_get_required_word (reader->xml, node, "remedy", hw_remedy_ids, &remedy, error)
       || !hw_xml_get_word (reader->xml, node, "clue", hw_clue_ids, &clue, error)
@@ -238,7 +238,6 @@ read_cause (HwReader      *reader,
       || !hw_reader_sentence (reader, node, "do", &self->action, error)
       || !read_cause_source (reader, node, &self->source, error))
     return FALSE;
-  self->name = hw_xml_dup_attr (node, "name");
   self->remedy = (HwRemedy) remedy;
   self->clue = (HwClue) clue;
   return TRUE;

@@ -74,18 +74,6 @@ read_variable (HwReader      *reader,
   return FALSE;
 }
 
-static gboolean
-read_name (HwReader      *reader,
-           const xmlNode *node,
-           char         **name,
-           GError       **error)
-{
-  if (!hw_reader_required (reader, node, "name", error))
-    return FALSE;
-  *name = hw_xml_dup_attr (node, "name");
-  return TRUE;
-}
-
 /* ---- sizes ---- */
 
 static gboolean
@@ -152,7 +140,7 @@ read_body (HwReader      *reader,
   if (!hw_xml_check_attributes (reader->xml, node, attributes, error)
       || !hw_reader_children (reader, node, nothing, error)
       || !read_variable (reader, node, &body->id, error)
-      || !read_name (reader, node, &body->name, error)
+      || !hw_reader_title (reader, node, "measurement", &body->name, error)
       || !read_body_values (reader, node, sizes, body, error))
     return FALSE;
   for (gsize i = 0; i + 1 < sizes->n_bodies; i++)
@@ -278,7 +266,7 @@ read_measurement (HwReader      *reader,
     }
   self = &garment->measurements[garment->n_measurements++];
   *self = one;
-  if (!read_name (reader, node, &self->name, error)
+  if (!hw_reader_title (reader, node, "measurement", &self->name, error)
       || !hw_reader_fields (reader, node, fields, self, error)
       || !hw_reader_flag (reader, node, "counts", &self->counts, error)
       || !find_body (reader, node, garment, &self->body, error))
@@ -324,7 +312,7 @@ read_role (HwReader      *reader,
       || !hw_xml_check_attributes (reader->xml, node, attributes, error)
       || !hw_reader_children (reader, node, nothing, error)
       || !hw_reader_required (reader, node, "id", error)
-      || !read_name (reader, node, &self->name, error)
+      || !hw_reader_title (reader, node, "role", &self->name, error)
       || !hw_reader_required (reader, node, "fabric", error)
       || !hw_reader_reference (reader, node, "fabric", HW_TABLE_FABRIC, &self->fabric, error))
     return FALSE;
@@ -482,7 +470,7 @@ read_common (HwReader        *reader,
 {
   step->line = hw_xml_line (node);
   return read_number (reader, node, garment, step, error)
-         && read_name (reader, node, &step->name, error)
+         && hw_reader_title (reader, node, "step", &step->name, error)
          && read_after (reader, node, garment, step, error)
          && (hw_xml_first (node, "note") == NULL
              || hw_reader_sentence (reader, node, "note", &step->note, error));

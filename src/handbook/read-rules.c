@@ -216,13 +216,15 @@ read_row (HwReader      *reader,
   static const char * const nothing[] = { NULL };
 
   rule->line = hw_xml_line (node);
-  return hw_reader_children (reader, node, nothing, error)
-         && read_answer (reader, node, rule, error)
-         && read_ranges (reader, node, rule, error)
-         && read_sets (reader, node, rule, error)
-         && hw_reader_text (reader, node, &rule->text, error)
-         && check_places (reader, node, rule->text, error)
-         && read_row_source (reader, node, &rule->source, error);
+  if (!hw_reader_children (reader, node, nothing, error)
+      || !read_answer (reader, node, rule, error)
+      || !read_ranges (reader, node, rule, error)
+      || !read_sets (reader, node, rule, error)
+      || !hw_reader_text (reader, node, &rule->text, error)
+      || !check_places (reader, node, rule->text, error))
+    return FALSE;
+  hw_reader_translate (reader, NULL, &rule->text);
+  return read_row_source (reader, node, &rule->source, error);
 }
 
 static gsize

@@ -68,6 +68,34 @@ hw_reader_required (HwReader      *self,
   return FALSE;
 }
 
+void
+hw_reader_translate (HwReader   *self,
+                     const char *context,
+                     char      **text)
+{
+  char *found;
+
+  if (self->translate == NULL || **text == '\0')
+    return;
+  found = g_strdup (self->translate (context, *text));
+  g_free (*text);
+  *text = found;
+}
+
+gboolean
+hw_reader_title (HwReader      *self,
+                 const xmlNode *node,
+                 const char    *context,
+                 char         **name,
+                 GError       **error)
+{
+  if (!hw_reader_required (self, node, "name", error))
+    return FALSE;
+  *name = hw_xml_dup_attr (node, "name");
+  hw_reader_translate (self, context, name);
+  return TRUE;
+}
+
 static gboolean
 find_reference (HwReader      *self,
                 const xmlNode *node,
@@ -358,9 +386,12 @@ read_sentence (HwReader      *self,
 {
   static const char * const nothing[] = { NULL };
 
-  return hw_xml_check_attributes (self->xml, node, nothing, error)
-         && hw_reader_children (self, node, nothing, error)
-         && hw_reader_text (self, node, text, error);
+  if (!hw_xml_check_attributes (self->xml, node, nothing, error)
+      || !hw_reader_children (self, node, nothing, error)
+      || !hw_reader_text (self, node, text, error))
+    return FALSE;
+  hw_reader_translate (self, NULL, text);
+  return TRUE;
 }
 
 gboolean
@@ -418,7 +449,12 @@ read_note (HwReader      *self,
                         _("there is already a <note>, at line %d; join the two"), hw_xml_line (child));
       return FALSE;
     }
-  return child == NULL || hw_reader_text (self, child, note, error);
+  if (child == NULL)
+    return TRUE;
+  if (!hw_reader_text (self, child, note, error))
+    return FALSE;
+  hw_reader_translate (self, NULL, note);
+  return TRUE;
 }
 
 gboolean
@@ -436,10 +472,9 @@ hw_reader_entry (HwReader           *self,
   entry->line = hw_xml_line (node);
   if (!hw_xml_check_attributes (self->xml, node, attributes, error)
       || !hw_reader_children (self, node, children != NULL ? children : note_only, error)
-      || !hw_reader_required (self, node, "name", error)
+      || !hw_reader_title (self, node, (const char *) node->name, &entry->name, error)
       || !read_note (self, node, &entry->note, error))
     return FALSE;
-  entry->name = hw_xml_dup_attr (node, "name");
   return hw_reader_source (self, node, &entry->source, error);
 }
 

@@ -792,7 +792,7 @@ load_all (HwWorkspace *self,
   g_autofree char *handbook = g_build_filename (data_folder, "handbook", NULL);
   g_autofree char *overlay = hw_overlay_folder ();
 
-  self->handbook = hw_handbook_load_with_overlay (handbook, overlay, &self->overlay_error, error);
+  self->handbook = hw_handbook_load_with_overlay (handbook, overlay, hw_words_translate, &self->overlay_error, error);
   if (self->handbook == NULL)
     return FALSE;
   self->room = hw_room_open (room_folder, error);

@@ -13,6 +13,9 @@
 
 G_BEGIN_DECLS
 
+/* For hw_handbook_load_with_overlay(): what the handbook says, in the language of the process. Borrowed. */
+const char *hw_words_translate (const char *context_or_null, const char *text);
+
 /* Numbers and measures */
 char *hw_words_number        (double value, int max_decimals); /* locale decimal mark, no trailing zeros */
 char *hw_words_half          (double dial);                   /* 3.5 -> "3½" */

@@ -53,7 +53,7 @@ load (const Folders *self)
 {
   g_autoptr (GError) refused = NULL;
   g_autoptr (GError) error = NULL;
-  HwHandbook *book = hw_handbook_load_with_overlay (self->folder, self->overlay, &refused, &error);
+  HwHandbook *book = hw_handbook_load_with_overlay (self->folder, self->overlay, NULL, &refused, &error);
 
   g_assert_no_error (refused);
   g_assert_no_error (error);
@@ -203,7 +203,7 @@ test_nothing (Folders       *self,
     {
       g_autoptr (GError) refused = NULL;
       g_autoptr (GError) error = NULL;
-      g_autoptr (HwHandbook) book = hw_handbook_load_with_overlay (self->folder, overlays[i], &refused, &error);
+      g_autoptr (HwHandbook) book = hw_handbook_load_with_overlay (self->folder, overlays[i], NULL, &refused, &error);
 
       g_assert_no_error (refused);
       g_assert_no_error (error);
@@ -252,7 +252,7 @@ test_refused (Folders       *self,
 
   write_overlay (self, "a-cloth.xml", one->inside);            /* called like one of the handbook's own */
   write_overlay (self, "good.xml", "<hours running-share=\"0.5\" source=\"practice\"/>");
-  book = hw_handbook_load_with_overlay (self->folder, self->overlay, &reason, &error);
+  book = hw_handbook_load_with_overlay (self->folder, self->overlay, NULL, &reason, &error);
   g_assert_no_error (error);
   g_assert_error (reason, HW_HANDBOOK_ERROR, (int) one->code);
   g_test_message ("%s", reason->message);
@@ -273,7 +273,7 @@ test_handbook_wrong (Folders       *self,
 
   temp_folder_write (self->folder, "a-cloth.xml", "<handbook", -1);
   write_overlay (self, "mine.xml", "<fabrik/>");
-  g_assert_null (hw_handbook_load_with_overlay (self->folder, self->overlay, &reason, &error));
+  g_assert_null (hw_handbook_load_with_overlay (self->folder, self->overlay, NULL, &reason, &error));
   g_assert_no_error (reason);
   g_assert_error (error, HW_HANDBOOK_ERROR, HW_HANDBOOK_ERROR_MALFORMED);
   g_assert_true (g_str_has_prefix (error->message, "a-cloth.xml:1: "));
@@ -287,7 +287,7 @@ test_unasked (Folders       *self,
   g_autoptr (HwHandbook) book = NULL;
 
   write_overlay (self, "mine.xml", "<fabrik/>");
-  book = hw_handbook_load_with_overlay (self->folder, self->overlay, NULL, NULL);
+  book = hw_handbook_load_with_overlay (self->folder, self->overlay, NULL, NULL, NULL);
   g_assert_nonnull (book);
 }
 

@@ -1,0 +1,29 @@
+/* words-language.c - the handbook's text in the person's language
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "words/words.h"
+
+#include <glib/gi18n.h>
+
+/**
+ * hw_words_translate:
+ * @context_or_null: the element whose name @text is, as its/handwheel.its marks it for translators
+ * @text: a name or a sentence of the handbook
+ *
+ * Returns: (transfer none): @text in the language of the process; @text itself where nobody has translated it
+ */
+const char *
+hw_words_translate (const char *context_or_null,
+                    const char *text)
+{
+  g_return_val_if_fail (text != NULL, NULL);
+
+  if (*text == '\0')                     /* gettext keeps its own head under the empty text */
+    return text;
+  if (context_or_null == NULL)
+    return gettext (text);
+  return g_dpgettext2 (NULL, context_or_null, text);
+}
