@@ -1,4 +1,4 @@
-/* forms.h - the forms of the making up: step, fabric, thread, project
+/* forms.h - the forms of the making up: step, several steps, fabric, thread, project
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Each returns an HwForm that writes through the workspace when it is saved.
@@ -12,6 +12,8 @@ G_BEGIN_DECLS
 
 /* @number NULL: a new step of @kind, put after the selected one. */
 GtkWidget *hw_step_form_new    (HwWorkspace *workspace, const char *number, HwStepKind kind);
+/* What is to be the same in several steps, @numbers NULL-terminated. */
+GtkWidget *hw_steps_form_new   (HwWorkspace *workspace, const char * const *numbers);
 GtkWidget *hw_fabric_form_new  (HwWorkspace *workspace, const char *id);       /* NULL: a new one */
 GtkWidget *hw_thread_form_new  (HwWorkspace *workspace, const char *id);
 GtkWidget *hw_project_form_new (HwWorkspace *workspace);

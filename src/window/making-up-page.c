@@ -18,6 +18,7 @@
 #include "window/split.h"
 #include "window/step-columns.h"
 #include "window/step-list.h"
+#include "window/steps.h"
 
 #define HW_TYPE_MAKING_UP_PAGE (hw_making_up_page_get_type ())
 G_DECLARE_FINAL_TYPE (HwMakingUpPage, hw_making_up_page, HW, MAKING_UP_PAGE, GtkBox)
@@ -30,37 +31,56 @@ struct _HwMakingUpPage
   GtkColumnView      *step_view;
   GtkScrolledWindow  *panel_window;
   GtkStack           *panel;
-  GtkWidget          *add_button;
+  GtkWidget          *add_button, *steps_button;
   GtkWidget          *form;             /* in the panel; NULL: the set-up is shown */
+  GtkWidget          *several;          /* that form is for the chosen steps; borrowed, NULL else */
   GListStore         *steps;
-  GtkSingleSelection *selection;
+  GtkSelectionModel  *selection;        /* many at once */
+  GtkWidget          *list_box;
+  GMenuModel         *steps_menu;
+  GtkWidget          *context;          /* that menu where it was asked for */
   char               *path;             /* of the project shown */
   gboolean            showing;
 };
 
 G_DEFINE_FINAL_TYPE (HwMakingUpPage, hw_making_up_page, GTK_TYPE_BOX)
 
+static void choose (HwMakingUpPage *self, const char * const *numbers);
+
 /* ---- the panel ---- */
+
+static void
+remove_form (HwMakingUpPage *self)
+{
+  GtkWidget *form = self->form;
+
+  self->form = self->several = NULL;
+  gtk_stack_set_visible_child_name (self->panel, "setup");
+  gtk_stack_remove (self->panel, form);
+}
 
 static void
 close_form (HwMakingUpPage *self)
 {
-  GtkWidget *form = self->form;
-
-  if (form == NULL)
+  if (self->form == NULL)
     return;
-  self->form = NULL;
-  gtk_stack_set_visible_child_name (self->panel, "setup");
   /* The focus leaves the form before the form goes; an empty list does not take it. */
   if (!gtk_widget_grab_focus (GTK_WIDGET (self->step_view)))
     gtk_widget_grab_focus (self->add_button);
-  gtk_stack_remove (self->panel, form);
+  remove_form (self);
 }
 
+/* Done with several steps, one is looked at again. */
 static gboolean
 close_form_later_cb (gpointer data)
 {
-  close_form (HW_MAKING_UP_PAGE (data));
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (data);
+  const char     *alone[] = { hw_workspace_peek_selected (self->workspace), NULL };
+  gboolean        several = self->several != NULL;
+
+  close_form (self);
+  if (several)
+    choose (self, alone);
   return G_SOURCE_REMOVE;
 }
 
@@ -94,6 +114,18 @@ find_control (GtkWidget *widget)
   return NULL;
 }
 
+static GtkWidget *
+put_form (HwMakingUpPage *self,
+          GtkWidget      *form)
+{
+  self->form = form;
+  gtk_stack_add_named (self->panel, form, "form");
+  gtk_stack_set_visible_child (self->panel, form);
+  g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->panel_window), 0);
+  return form;
+}
+
 static void
 show_form (HwMakingUpPage *self,
            GtkWidget      *form)
@@ -101,35 +133,44 @@ show_form (HwMakingUpPage *self,
   GtkWidget *first = find_control (form);
 
   close_form (self);
-  self->form = form;
-  gtk_stack_add_named (self->panel, form, "form");
-  gtk_stack_set_visible_child (self->panel, form);
-  g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
-  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (self->panel_window), 0);
+  put_form (self, form);
   if (first != NULL)
     gtk_widget_grab_focus (first);
 }
 
 /* ---- what is shown ---- */
 
-static int
-selected_place (HwMakingUpPage *self)
+/* (transfer full) */
+static char **
+get_chosen (HwMakingUpPage *self)
 {
-  return hw_step_list_find (G_LIST_MODEL (self->steps), hw_workspace_peek_selected (self->workspace));
+  return hw_steps_get_chosen (self->selection);
+}
+
+static const char * const *
+words (char **numbers)
+{
+  return (const char * const *) numbers;
 }
 
 static void
 refresh_actions (HwMakingUpPage *self)
 {
-  GtkWidget *widget = GTK_WIDGET (self);
-  int        place = selected_place (self);
-  int        n = (int) g_list_model_get_n_items (G_LIST_MODEL (self->steps));
-  gboolean   open = hw_workspace_peek_project (self->workspace) != NULL;
+  GtkWidget     *widget = GTK_WIDGET (self);
+  g_auto (GStrv) chosen = get_chosen (self);
+  gboolean       open = hw_workspace_peek_project (self->workspace) != NULL;
+  gboolean       any = chosen[0] != NULL;
 
-  gtk_widget_action_set_enabled (widget, "making-up.move-up", place > 0);
-  gtk_widget_action_set_enabled (widget, "making-up.move-down", place >= 0 && place < n - 1);
-  gtk_widget_action_set_enabled (widget, "making-up.remove-step", place >= 0);
-  gtk_widget_action_set_enabled (widget, "making-up.edit-step", place >= 0);
+  gtk_widget_action_set_enabled (widget, "making-up.move-up",
+                                 hw_steps_can_shift (self->workspace, words (chosen), FALSE));
+  gtk_widget_action_set_enabled (widget, "making-up.move-down",
+                                 hw_steps_can_shift (self->workspace, words (chosen), TRUE));
+  gtk_widget_action_set_enabled (widget, "making-up.remove-step", any);
+  gtk_widget_action_set_enabled (widget, "making-up.copy", any);
+  gtk_widget_action_set_enabled (widget, "making-up.cut", any);
+  gtk_widget_action_set_enabled (widget, "making-up.edit-step", any && chosen[1] == NULL);
+  gtk_widget_action_set_enabled (widget, "making-up.paste", open);
+  gtk_widget_action_set_enabled (widget, "making-up.choose-all", open);
   gtk_widget_action_set_enabled (widget, "making-up.add-operation", open);
   gtk_widget_action_set_enabled (widget, "making-up.add-hand-step", open);
   gtk_widget_action_set_enabled (widget, "making-up.add-fabric", open);
@@ -137,42 +178,81 @@ refresh_actions (HwMakingUpPage *self)
   gtk_widget_action_set_enabled (widget, "making-up.edit-project", open);
 }
 
+/* With several chosen the panel changes them all; a form that was opened for something else stays. */
+static void
+show_several (HwMakingUpPage *self)
+{
+  g_auto (GStrv) chosen = get_chosen (self);
+  gboolean       many = chosen[0] != NULL && chosen[1] != NULL;
+
+  if (self->form != NULL && self->form != self->several)
+    return;
+  if (self->several != NULL)
+    remove_form (self);
+  if (many)
+    self->several = put_form (self, hw_steps_form_new (self->workspace, words (chosen)));
+}
+
+static void
+choose (HwMakingUpPage     *self,
+        const char * const *numbers)
+{
+  self->showing = TRUE;
+  hw_steps_choose (self->selection, numbers);
+  self->showing = FALSE;
+  show_several (self);
+  refresh_actions (self);
+}
+
+/* What is selected for all pages is one of the chosen steps here. */
 static void
 selection_cb (HwMakingUpPage *self)
 {
-  int place = selected_place (self);
+  const char    *number = hw_workspace_peek_selected (self->workspace);
+  const char    *alone[] = { number, NULL };
+  g_auto (GStrv) chosen = get_chosen (self);
 
-  self->showing = TRUE;
-  gtk_single_selection_set_selected (self->selection, place >= 0 ? (guint) place : GTK_INVALID_LIST_POSITION);
-  self->showing = FALSE;
-  refresh_actions (self);
+  if (number == NULL || !g_strv_contains (words (chosen), number))
+    choose (self, alone);
 }
 
 static void
 changed_cb (HwMakingUpPage *self)
 {
-  const char *path = hw_workspace_peek_path (self->workspace);
+  const char    *path = hw_workspace_peek_path (self->workspace);
+  gboolean       same = g_strcmp0 (path, self->path) == 0;
+  g_auto (GStrv) chosen = get_chosen (self);
 
   self->showing = TRUE;
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
   hw_step_list_update (self->steps, hw_workspace_peek_project (self->workspace));
   self->showing = FALSE;
+  if (!same)
+    {
+      close_form (self);                /* it belongs to another project */
+      g_clear_pointer (&chosen, g_strfreev);
+      chosen = g_new0 (char *, 1);
+      g_free (self->path);
+      self->path = g_strdup (path);
+    }
+  choose (self, words (chosen));
   selection_cb (self);
-  if (g_strcmp0 (path, self->path) == 0)
-    return;
-  close_form (self);                    /* it belongs to another project */
-  g_free (self->path);
-  self->path = g_strdup (path);
 }
 
 static void
-row_selected_cb (HwMakingUpPage *self)
+rows_chosen_cb (HwMakingUpPage *self)
 {
-  HwStepItem *item = gtk_single_selection_get_selected_item (self->selection);
+  const char    *number = hw_workspace_peek_selected (self->workspace);
+  g_auto (GStrv) chosen = NULL;
 
-  if (!self->showing && item != NULL)
-    hw_workspace_select (self->workspace, hw_step_item_get_number (item));
+  if (self->showing)
+    return;
+  chosen = get_chosen (self);
+  show_several (self);
+  refresh_actions (self);
+  if (chosen[0] != NULL && (number == NULL || !g_strv_contains (words (chosen), number)))
+    hw_workspace_select (self->workspace, chosen[0]);
 }
 
 static void
@@ -207,44 +287,77 @@ edit_step_action (GtkWidget  *widget,
 }
 
 static void
-remove_step_action (GtkWidget  *widget,
-                    const char *name,
-                    GVariant   *parameter)
+chosen_action (GtkWidget  *widget,
+               const char *name,
+               GVariant   *parameter)
 {
-  HwMakingUpPage    *self = HW_MAKING_UP_PAGE (widget);
-  const char        *number = hw_workspace_peek_selected (self->workspace);
-  g_autoptr (GError) error = NULL;
-  g_autofree char   *label = NULL;
-  HwProject         *next;
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
+  GdkClipboard   *clipboard = gtk_widget_get_clipboard (widget);
+  g_auto (GStrv)  chosen = get_chosen (self);
 
-  if (number == NULL)
+  if (chosen[0] == NULL)
     return;
-  /* Translators: in “Undo: …”; a step's number */
-  label = g_strdup_printf (_("remove step %s"), number);
-  next = hw_edit_remove_step (hw_workspace_peek_project (self->workspace), number, &error);
-  hw_workspace_edit (self->workspace, next, label, NULL, error);
+  if (g_str_equal (name, "making-up.remove-step"))
+    hw_steps_remove (self->workspace, words (chosen));
+  else if (g_str_equal (name, "making-up.copy"))
+    hw_steps_copy (self->workspace, clipboard, words (chosen));
+  else if (g_str_equal (name, "making-up.cut"))
+    hw_steps_cut (self->workspace, clipboard, words (chosen));
+  else
+    hw_steps_shift (self->workspace, words (chosen), g_str_equal (name, "making-up.move-down"));
 }
 
 static void
-move_action (GtkWidget  *widget,
-             const char *name,
-             GVariant   *parameter)
+place_action (GtkWidget  *widget,
+              const char *name,
+              GVariant   *parameter)
 {
-  HwMakingUpPage    *self = HW_MAKING_UP_PAGE (widget);
-  const char        *number = hw_workspace_peek_selected (self->workspace);
-  int                place = selected_place (self) + (g_str_equal (name, "making-up.move-up") ? -1 : 1);
-  g_autoptr (GError) error = NULL;
-  g_autofree char   *label = NULL;
-  g_autofree char   *merge = NULL;
-  HwProject         *next;
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
+  const char     *dragged, *beside;
+  gboolean        after;
+  g_auto (GStrv)  numbers = NULL;
 
-  if (number == NULL || place < 0 || place >= (int) g_list_model_get_n_items (G_LIST_MODEL (self->steps)))
+  g_variant_get (parameter, "(&s&sb)", &dragged, &beside, &after);
+  numbers = g_strsplit (dragged, " ", -1);
+  if (hw_workspace_peek_project (self->workspace) != NULL)
+    hw_steps_place (self->workspace, words (numbers), beside, after);
+}
+
+static void
+pasted_cb (GObject      *clipboard,
+           GAsyncResult *result,
+           gpointer      data)
+{
+  g_autoptr (HwMakingUpPage) self = data;
+  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+  g_auto (GStrv)   chosen = NULL;
+  g_auto (GStrv)   pasted = NULL;
+  gsize            n;
+
+  /* The page, or its project, may have gone while the other program was asked. */
+  if (self->workspace == NULL || hw_workspace_peek_project (self->workspace) == NULL)
     return;
-  /* Translators: in “Undo: …”; a step's number */
-  label = g_strdup_printf (_("move step %s"), number);
-  merge = g_strconcat ("move-", number, NULL);
-  next = hw_edit_move_step (hw_workspace_peek_project (self->workspace), number, (gsize) place, &error);
-  hw_workspace_edit (self->workspace, next, label, merge, error);
+  chosen = get_chosen (self);
+  n = g_strv_length (chosen);
+  pasted = hw_steps_paste (self->workspace, text, n > 0 ? chosen[n - 1] : NULL);
+  if (pasted != NULL)
+    choose (self, words (pasted));
+}
+
+static void
+paste_action (GtkWidget  *widget,
+              const char *name,
+              GVariant   *parameter)
+{
+  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (widget), NULL, pasted_cb, g_object_ref (widget));
+}
+
+static void
+choose_all_action (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  gtk_selection_model_select_all (HW_MAKING_UP_PAGE (widget)->selection);
 }
 
 static void
@@ -297,6 +410,29 @@ edit_project_action (GtkWidget  *widget,
   show_form (self, hw_project_form_new (self->workspace));
 }
 
+static void
+pop_up_menu (HwMakingUpPage     *self,
+             const GdkRectangle *at)
+{
+  gtk_popover_set_pointing_to (GTK_POPOVER (self->context), at);
+  gtk_popover_popup (GTK_POPOVER (self->context));
+}
+
+static void
+menu_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
+  GtkWidget      *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  double          x = 40;
+  double          y = 40;
+
+  if (focus != NULL && gtk_widget_is_ancestor (focus, self->list_box))
+    gtk_widget_translate_coordinates (focus, self->list_box, 40, gtk_widget_get_height (focus) / 2.0, &x, &y);
+  pop_up_menu (self, &(GdkRectangle) { (int) x, (int) y, 1, 1 });
+}
+
 /* ---- the object ---- */
 
 static void
@@ -304,7 +440,8 @@ hw_making_up_page_dispose (GObject *object)
 {
   HwMakingUpPage *self = HW_MAKING_UP_PAGE (object);
 
-  self->form = NULL;
+  self->form = self->several = NULL;
+  g_clear_pointer (&self->context, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_MAKING_UP_PAGE);
   g_clear_object (&self->selection);
   g_clear_object (&self->steps);
@@ -319,9 +456,15 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "making-up.add-operation", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.add-hand-step", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.edit-step", NULL, edit_step_action);
-  gtk_widget_class_install_action (class, "making-up.remove-step", NULL, remove_step_action);
-  gtk_widget_class_install_action (class, "making-up.move-up", NULL, move_action);
-  gtk_widget_class_install_action (class, "making-up.move-down", NULL, move_action);
+  gtk_widget_class_install_action (class, "making-up.remove-step", NULL, chosen_action);
+  gtk_widget_class_install_action (class, "making-up.move-up", NULL, chosen_action);
+  gtk_widget_class_install_action (class, "making-up.move-down", NULL, chosen_action);
+  gtk_widget_class_install_action (class, "making-up.copy", NULL, chosen_action);
+  gtk_widget_class_install_action (class, "making-up.cut", NULL, chosen_action);
+  gtk_widget_class_install_action (class, "making-up.paste", NULL, paste_action);
+  gtk_widget_class_install_action (class, "making-up.place", "(ssb)", place_action);
+  gtk_widget_class_install_action (class, "making-up.choose-all", NULL, choose_all_action);
+  gtk_widget_class_install_action (class, "making-up.menu", NULL, menu_action);
   gtk_widget_class_install_action (class, "making-up.add-fabric", NULL, add_cloth_action);
   gtk_widget_class_install_action (class, "making-up.add-thread", NULL, add_cloth_action);
   gtk_widget_class_install_action (class, "making-up.edit-fabric", "s", edit_cloth_action);
@@ -350,19 +493,53 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel_window);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, add_button);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, steps_button);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, list_box);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, steps_menu);
   install_actions (widget_class);
 }
 
-/* Delete belongs to the list alone: in a form it takes away a letter. */
+/* These belong to the list alone: in a form they are about letters. */
 static void
-add_delete_key (HwMakingUpPage *self)
+add_list_keys (HwMakingUpPage *self)
 {
-  GtkEventController *keys = gtk_shortcut_controller_new ();
+  static const struct { guint key; GdkModifierType modifiers; const char *action; } keys[] = {
+    { GDK_KEY_Delete, 0, "making-up.remove-step" },
+    { GDK_KEY_c, GDK_CONTROL_MASK, "making-up.copy" },
+    { GDK_KEY_x, GDK_CONTROL_MASK, "making-up.cut" },
+    { GDK_KEY_v, GDK_CONTROL_MASK, "making-up.paste" },
+    { GDK_KEY_F10, GDK_SHIFT_MASK, "making-up.menu" },
+    { GDK_KEY_Menu, 0, "making-up.menu" },
+  };
+  GtkEventController *controller = gtk_shortcut_controller_new ();
 
-  gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (keys),
-                                        gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Delete, 0),
-                                                          gtk_named_action_new ("making-up.remove-step")));
-  gtk_widget_add_controller (GTK_WIDGET (self->step_view), keys);
+  for (gsize i = 0; i < G_N_ELEMENTS (keys); i++)
+    gtk_shortcut_controller_add_shortcut (GTK_SHORTCUT_CONTROLLER (controller),
+                                          gtk_shortcut_new (gtk_keyval_trigger_new (keys[i].key, keys[i].modifiers),
+                                                            gtk_named_action_new (keys[i].action)));
+  gtk_widget_add_controller (self->list_box, controller);
+}
+
+static void
+right_pressed_cb (HwMakingUpPage *self,
+                  int             n_press,
+                  double          x,
+                  double          y)
+{
+  pop_up_menu (self, &(GdkRectangle) { (int) x, (int) y, 1, 1 });
+}
+
+static void
+add_context_menu (HwMakingUpPage *self)
+{
+  GtkGesture *click = gtk_gesture_click_new ();
+
+  self->context = gtk_popover_menu_new_from_model (self->steps_menu);
+  gtk_popover_set_has_arrow (GTK_POPOVER (self->context), FALSE);
+  gtk_widget_set_parent (self->context, self->list_box);
+  gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
+  g_signal_connect_swapped (click, "pressed", G_CALLBACK (right_pressed_cb), self);
+  gtk_widget_add_controller (self->list_box, GTK_EVENT_CONTROLLER (click));
 }
 
 static void
@@ -370,11 +547,11 @@ hw_making_up_page_init (HwMakingUpPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
   hw_control_name (self->add_button, _("Add a step"));
+  hw_control_name (self->steps_button, _("More to do with steps"));
   self->steps = hw_step_list_new ();
-  self->selection = gtk_single_selection_new (G_LIST_MODEL (g_object_ref (self->steps)));
-  gtk_single_selection_set_autoselect (self->selection, FALSE);
-  gtk_single_selection_set_can_unselect (self->selection, TRUE);
-  add_delete_key (self);
+  self->selection = GTK_SELECTION_MODEL (gtk_multi_selection_new (G_LIST_MODEL (g_object_ref (self->steps))));
+  add_list_keys (self);
+  add_context_menu (self);
 }
 
 GtkWidget *
@@ -384,9 +561,9 @@ hw_making_up_page_new (HwWorkspace *workspace)
 
   self->workspace = g_object_ref (workspace);
   hw_step_columns_add (self->step_view, workspace);
-  gtk_column_view_set_model (self->step_view, GTK_SELECTION_MODEL (self->selection));
+  gtk_column_view_set_model (self->step_view, self->selection);
   gtk_stack_add_named (self->panel, hw_setup_panel_new (workspace), "setup");
-  g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (row_selected_cb), self);
+  g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (rows_chosen_cb), self);
   g_signal_connect_swapped (self->step_view, "activate", G_CALLBACK (row_activated_cb), self);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);

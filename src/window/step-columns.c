@@ -10,6 +10,7 @@
 
 #include "window/motif.h"
 #include "window/step-list.h"
+#include "window/steps.h"
 #include "window/stitch-mark.h"
 #include "words/words.h"
 
@@ -157,12 +158,35 @@ fill_cell (Cell *cell)
     fill_seam (cell, step);
 }
 
+/* The list makes its own rows; a cell in it finds the one it stands in. NULL: it stands in none yet. */
+static GtkWidget *
+get_row (Cell *cell)
+{
+  return gtk_widget_get_parent (gtk_widget_get_parent (gtk_widget_get_parent (cell->label)));
+}
+
+/* Rows are used again for other steps: the drag is added once, the step told each time. */
+static void
+prepare_row (Cell *cell)
+{
+  GtkWidget *row = get_row (cell);
+
+  if (row == NULL)
+    return;
+  if (g_object_get_data (G_OBJECT (row), "hw-dragged") == NULL)
+    {
+      hw_steps_add_drag (row);
+      g_object_set_data (G_OBJECT (row), "hw-dragged", row);
+    }
+  hw_steps_set_row (row, cell->item);
+}
+
 /* A person who hears the list hears a row as one sentence. */
 static void
 name_row (Cell *cell)
 {
   const HwStep    *step = hw_step_item_get_step (cell->item);
-  GtkWidget       *row = gtk_widget_get_parent (gtk_widget_get_parent (gtk_widget_get_parent (cell->label)));
+  GtkWidget       *row = get_row (cell);
   g_autofree char *length = say_length (cell->workspace, step);
   g_autofree char *seam = say_seam (cell->workspace, step);
   /* Translators: a step's number, its name, its seam, its length or minutes */
@@ -246,6 +270,8 @@ bind_cb (GtkSignalListItemFactory *factory,
   cell->item = gtk_list_item_get_item (item);
   cell->handler = g_signal_connect_swapped (cell->item, "changed", G_CALLBACK (item_changed_cb), cell);
   item_changed_cb (cell);
+  if (cell->column->text == say_name)
+    prepare_row (cell);
 }
 
 static void
@@ -257,6 +283,8 @@ unbind_cb (GtkSignalListItemFactory *factory,
 
   g_clear_signal_handler (&cell->handler, cell->item);
   cell->item = NULL;
+  if (cell->column->text == say_name && get_row (cell) != NULL)
+    hw_steps_set_row (get_row (cell), NULL);
 }
 
 /* The page that owns the view holds the workspace as long as the view is there. */

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
+#include "window/step-choices.h"
 #include "words/words.h"
 
 typedef struct
@@ -221,57 +222,15 @@ make_choice (HwForm     *form,
   return choice;
 }
 
-static void
-fill_entries (GtkWidget    *choice,
-              const void   *entries,
-              gsize         n,
-              gsize         size,
-              const char   *selected)
+static GtkWidget *
+make_choice_or (HwForm     *form,
+                const char *label,
+                const char *none)
 {
-  for (gsize i = 0; i < n; i++)
-    {
-      const HwEntry *entry = (const HwEntry *) ((const char *) entries + i * size);
+  GtkWidget *choice = make_choice (form, label);
 
-      hw_choice_add (GTK_DROP_DOWN (choice), entry->id, _(entry->name));
-    }
-  hw_choice_select (GTK_DROP_DOWN (choice), selected);
-}
-
-static void
-fill_machines (GtkWidget    *choice,
-               const HwRoom *room,
-               const char   *selected)
-{
-  hw_choice_add (GTK_DROP_DOWN (choice), NULL, _("the first that forms the stitch"));
-  for (guint i = 0; i < room->machines->len; i++)
-    {
-      const HwMachine *machine = room->machines->pdata[i];
-
-      hw_choice_add (GTK_DROP_DOWN (choice), machine->id, machine->name);
-    }
-  hw_choice_select (GTK_DROP_DOWN (choice), selected);
-}
-
-static void
-fill_threads (GtkWidget        *choice,
-              const HwHandbook *handbook,
-              const HwProject  *project,
-              const char       *none,
-              const char       *selected)
-{
   hw_choice_add (GTK_DROP_DOWN (choice), NULL, none);
-  for (guint i = 0; i < project->threads->len; i++)
-    {
-      const HwProjectThread *thread = project->threads->pdata[i];
-      int                    index = hw_handbook_find_thread (handbook, thread->handbook);
-      const char            *kind = index >= 0 ? _(handbook->threads[index].entry.name) : thread->handbook;
-      /* Translators: colour and kind of a thread */
-      g_autofree char       *name = thread->colour != NULL ? g_strdup_printf (_("%s, %s"), thread->colour, kind)
-                                                           : g_strdup (kind);
-
-      hw_choice_add (GTK_DROP_DOWN (choice), thread->id, name);
-    }
-  hw_choice_select (GTK_DROP_DOWN (choice), selected);
+  return choice;
 }
 
 static int
@@ -353,25 +312,28 @@ add_operation (StepForm        *self,
   const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
 
   self->purpose = make_choice (form, _("_Purpose"));
-  fill_entries (self->purpose, handbook->purposes, handbook->n_purposes, sizeof (HwPurpose),
-                step->purpose != NULL ? step->purpose : "seam");
-  self->seam = make_choice (form, _("S_eam"));
-  hw_choice_add (GTK_DROP_DOWN (self->seam), NULL, _("the purpose’s own"));
-  fill_entries (self->seam, handbook->seams, handbook->n_seams, sizeof (HwSeam), step->seam);
-  self->stitch = make_choice (form, _("S_titch"));
-  hw_choice_add (GTK_DROP_DOWN (self->stitch), NULL, _("the purpose’s own"));
-  fill_entries (self->stitch, handbook->stitches, handbook->n_stitches, sizeof (HwStitch), step->stitch);
+  hw_choice_add_purposes (self->purpose, handbook);
+  hw_choice_select (GTK_DROP_DOWN (self->purpose), step->purpose != NULL ? step->purpose : "seam");
+  self->seam = make_choice_or (form, _("S_eam"), _("the purpose’s own"));
+  hw_choice_add_seams (self->seam, handbook);
+  hw_choice_select (GTK_DROP_DOWN (self->seam), step->seam);
+  self->stitch = make_choice_or (form, _("S_titch"), _("the purpose’s own"));
+  hw_choice_add_stitches (self->stitch, handbook);
+  hw_choice_select (GTK_DROP_DOWN (self->stitch), step->stitch);
   add_layers (self, form, project, step);
   self->length = hw_form_spin (step->length_cm > 0 ? step->length_cm : 50, 0.1, 100000, 1, 1);
   hw_form_add (form, _("_Length of all pieces together, cm"), self->length);
   self->pieces = hw_form_spin (MAX (step->pieces, 1), 1, 1000, 1, 0);
   hw_form_add (form, _("Pieces, each started _anew"), self->pieces);
-  self->needle_thread = make_choice (form, _("Needle t_hread"));
-  fill_threads (self->needle_thread, handbook, project, _("the first that fits"), step->needle_thread);
-  self->bobbin_thread = make_choice (form, _("_Bobbin or looper thread"));
-  fill_threads (self->bobbin_thread, handbook, project, _("as the handbook says"), step->bobbin_thread);
-  self->machine = make_choice (form, _("_Machine"));
-  fill_machines (self->machine, hw_workspace_get_room (self->workspace), step->machine);
+  self->needle_thread = make_choice_or (form, _("Needle t_hread"), _("the first that fits"));
+  hw_choice_add_threads (self->needle_thread, handbook, project);
+  hw_choice_select (GTK_DROP_DOWN (self->needle_thread), step->needle_thread);
+  self->bobbin_thread = make_choice_or (form, _("_Bobbin or looper thread"), _("as the handbook says"));
+  hw_choice_add_threads (self->bobbin_thread, handbook, project);
+  hw_choice_select (GTK_DROP_DOWN (self->bobbin_thread), step->bobbin_thread);
+  self->machine = make_choice_or (form, _("_Machine"), _("the first that forms the stitch"));
+  hw_choice_add_machines (self->machine, hw_workspace_get_room (self->workspace));
+  hw_choice_select (GTK_DROP_DOWN (self->machine), step->machine);
 }
 
 static const char * const hand_labels[HW_N_HAND_KINDS] = {

@@ -1,0 +1,282 @@
+/* test-steps.c - several steps of the making up at once: chosen, changed, moved, copied and pasted
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <string.h>
+
+#include "desk.h"
+#include "temp-folder.h"
+#include "walk.h"
+#include "window/controls.h"
+#include "window/form.h"
+#include "window/steps.h"
+
+static const HwProject *
+project (Desk *desk)
+{
+  return hw_workspace_peek_project (desk->scene.workspace);
+}
+
+static void
+assert_numbers (Desk       *desk,
+                const char *expected)
+{
+  g_autoptr (GString) numbers = g_string_new (NULL);
+
+  for (guint i = 0; i < project (desk)->steps->len; i++)
+    g_string_append_printf (numbers, "%s%s", i > 0 ? " " : "", hw_project_get_step (project (desk), i)->number);
+  g_assert_cmpstr (numbers->str, ==, expected);
+}
+
+static GtkSelectionModel *
+selection (Desk *desk)
+{
+  GtkWidget *view = walk_need (desk_page (desk), GTK_TYPE_COLUMN_VIEW, "Steps of the making up");
+
+  return gtk_column_view_get_model (GTK_COLUMN_VIEW (view));
+}
+
+static void
+choose (Desk       *desk,
+        const char *numbers)
+{
+  g_auto (GStrv) words = g_strsplit (numbers, " ", -1);
+
+  hw_steps_choose (selection (desk), (const char * const *) words);
+  scene_settle ();
+}
+
+static void
+assert_chosen (Desk       *desk,
+               const char *expected)
+{
+  g_auto (GStrv) chosen = hw_steps_get_chosen (selection (desk));
+  g_autofree char *joined = g_strjoinv (" ", chosen);
+
+  g_assert_cmpstr (joined, ==, expected);
+}
+
+static GtkWidget *
+find_form (Desk *desk)
+{
+  return walk_find (desk_page (desk), HW_TYPE_FORM, NULL);
+}
+
+static gboolean
+has_no_form (gpointer data)
+{
+  return find_form (data) == NULL;
+}
+
+static void
+test_choose (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "1 3");
+  g_assert_true (walk_shows (desk.root, "2 steps chosen"));
+  g_assert_true (walk_shows (desk.root, "1 3"));
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "1");
+  choose (&desk, "4");
+  g_assert_null (find_form (&desk));
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "4");
+  choose (&desk, "1 2 3");
+  g_assert_true (desk_act (find_form (&desk), "form.cancel"));
+  scene_wait (has_no_form, &desk);
+  assert_chosen (&desk, "1");
+  desk_act (desk_page (&desk), "making-up.choose-all");
+  assert_chosen (&desk, "1 2 3 4");
+  hw_workspace_select (desk.scene.workspace, "2");      /* one of them: they stay chosen */
+  assert_chosen (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+static void
+take (GtkWidget  *form,
+      const char *name,
+      const char *id)
+{
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (walk_need (form, GTK_TYPE_DROP_DOWN, name)), id));
+}
+
+static void
+type_into (GtkWidget  *form,
+           const char *name,
+           const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, name)), text);
+}
+
+static void
+test_change (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "1 2 4");
+  take (find_form (&desk), "Fabric", "fusible");
+  take (find_form (&desk), "In the place of", "twill");
+  take (find_form (&desk), "Seam", "");
+  take (find_form (&desk), "Needle thread", "ochre");
+  type_into (find_form (&desk), "Length of each step, cm", "55");
+  type_into (find_form (&desk), "Stitch length, mm", "3");
+  g_assert_true (desk_act (find_form (&desk), "form.save"));
+  scene_wait (has_no_form, &desk);
+  for (guint i = 0; i < 4; i += 3)
+    {
+      const HwStep *step = hw_project_get_step (project (&desk), i);
+
+      g_assert_cmpstr (step->plies[0].fabric, ==, "fusible");
+      g_assert_null (step->seam);
+      g_assert_cmpstr (step->needle_thread, ==, "ochre");
+      g_assert_cmpfloat (step->length_cm, ==, 55);
+      g_assert_cmpint (step->overrides[0].field, ==, HW_FIELD_LENGTH);
+    }
+  g_assert_cmpstr (scene_step (&desk.scene, "3")->plies[0].fabric, ==, "twill");
+  g_assert_true (desk_act (desk.root, "win.undo"));     /* one undo for all */
+  g_assert_cmpstr (scene_step (&desk.scene, "4")->plies[0].fabric, ==, "twill");
+  g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+  desk_close (&desk);
+}
+
+static void
+test_change_refused (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "1 4");
+  type_into (find_form (&desk), "Stitch length, mm", "40");
+  g_assert_true (desk_act (find_form (&desk), "form.save"));
+  g_assert_nonnull (walk_text (find_form (&desk), "a stitch is 0.2 to 12 mm long"));
+  assert_chosen (&desk, "1 4");
+  g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
+  desk_close (&desk);
+}
+
+static void
+test_move (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "2 4");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.move-up"));
+  assert_numbers (&desk, "2 4 1 3");
+  assert_chosen (&desk, "2 4");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.move-down"));
+  assert_numbers (&desk, "1 2 4 3");
+  /* what a drop does: on the lower half of step 3 */
+  gtk_widget_activate_action (desk_page (&desk), "making-up.place", "(ssb)", "1 2", "3", TRUE);
+  assert_numbers (&desk, "4 3 1 2");
+  gtk_widget_activate_action (desk_page (&desk), "making-up.place", "(ssb)", "2", "4", FALSE);
+  assert_numbers (&desk, "2 4 3 1");
+  desk_close (&desk);
+}
+
+static void
+test_remove (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "1 2 4");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.remove-step"));
+  assert_numbers (&desk, "3");
+  assert_chosen (&desk, "3");
+  g_assert_true (desk_act (desk.root, "win.undo"));
+  assert_numbers (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+static gboolean
+has_more_steps (gpointer data)
+{
+  return project (data)->steps->len > 4;
+}
+
+static void
+test_copy_and_paste (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "1 2");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.copy"));
+  choose (&desk, "3");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.paste"));
+  scene_wait (has_more_steps, &desk);
+  assert_numbers (&desk, "1 2 3 5 6 4");
+  assert_chosen (&desk, "5 6");
+  g_assert_cmpstr (scene_step (&desk.scene, "6")->after[0], ==, "5");
+  g_assert_true (desk_act (desk.root, "win.undo"));
+  assert_numbers (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+static gboolean
+has_three_steps (gpointer data)
+{
+  return project (data)->steps->len == 3;
+}
+
+/* Between projects: cut here, pasted there, with the cloth and thread it needs. */
+static void
+test_cut_and_paste_elsewhere (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  choose (&desk, "2 3 4");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.cut"));
+  assert_numbers (&desk, "1");
+  g_assert_true (hw_workspace_create (desk.scene.workspace, "Another", NULL));
+  scene_settle ();
+  g_assert_true (desk_act (desk_page (&desk), "making-up.paste"));
+  scene_wait (has_three_steps, &desk);
+  assert_numbers (&desk, "1 2 3");
+  g_assert_cmpstr (hw_project_get_step (project (&desk), 1)->name, ==, "Set the pocket");
+  g_assert_cmpuint (project (&desk)->fabrics->len, ==, 1);
+  g_assert_true (walk_shows (desk.root, "3 steps chosen"));
+  desk_close (&desk);
+}
+
+static gboolean
+has_told (gpointer data)
+{
+  return strstr (((Desk *) data)->scene.log->str, "error: ") != NULL;
+}
+
+/* Somebody's text is no step; it is said, and nothing changes. */
+static void
+test_paste_text (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (desk.root), "Buy thread");
+  g_assert_true (desk_act (desk_page (&desk), "making-up.paste"));
+  scene_wait (has_told, &desk);
+  g_assert_nonnull (strstr (desk.scene.log->str, "no steps on the clipboard"));
+  assert_numbers (&desk, "1 2 3 4");
+  desk_close (&desk);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/window/steps/choose", test_choose);
+  g_test_add_func ("/window/steps/change", test_change);
+  g_test_add_func ("/window/steps/change-refused", test_change_refused);
+  g_test_add_func ("/window/steps/move", test_move);
+  g_test_add_func ("/window/steps/remove", test_remove);
+  g_test_add_func ("/window/steps/copy-and-paste", test_copy_and_paste);
+  g_test_add_func ("/window/steps/cut-and-paste-elsewhere", test_cut_and_paste_elsewhere);
+  g_test_add_func ("/window/steps/paste-text", test_paste_text);
+  return g_test_run ();
+}
