@@ -1,0 +1,257 @@
+/* find.c - finding anything by a few letters of its words
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Words are split and folded when a thing is added. A typed word is worth most where it is a word of the name, less
+ * where it begins one, less again where it stands inside one, and a third of that among the other words; the sum over
+ * all typed words decides. A name that begins with what was typed comes before one that has it further on.
+ */
+
+#include "config.h"
+
+#include "words/find.h"
+
+#include <string.h>
+
+#define WHOLE 60
+#define BEGINNING 40
+#define INSIDE 12
+#define NEARLY 6                         /* but for one letter */
+#define ELSEWHERE 3                      /* a word that is not of the name counts by this part */
+#define FIRST_WORD 8
+#define SHORTEST_INSIDE 3                /* letters: two would be found inside half of all words */
+#define SHORTEST_NEARLY 4
+
+typedef struct
+{
+  HwFindThing thing;
+  char      **name;                      /* folded words */
+  char      **others;
+} Entry;
+
+struct _HwFind
+{
+  GPtrArray *entries;
+};
+
+typedef struct
+{
+  Entry *entry;
+  int    worth;
+  guint  place;
+} Match;
+
+static void
+free_entry (gpointer data)
+{
+  Entry *entry = data;
+
+  g_free (entry->thing.name);
+  g_free (entry->thing.detail);
+  g_free (entry->thing.target);
+  g_strfreev (entry->name);
+  g_strfreev (entry->others);
+  g_free (entry);
+}
+
+/* Folded words of @text, each letter without its accents; then what a word is in plain letters where that differs, so
+ * that a keyboard without them finds it. */
+static char **
+split (const char *text)
+{
+  g_auto (GStrv) plain = NULL;
+  g_auto (GStrv) words = g_str_tokenize_and_fold (text, "C", &plain);
+  g_autoptr (GStrvBuilder) all = g_strv_builder_new ();
+
+  g_strv_builder_addv (all, (const char **) words);
+  g_strv_builder_addv (all, (const char **) plain);
+  return g_strv_builder_end (all);
+}
+
+HwFind *
+hw_find_new (void)
+{
+  HwFind *self = g_new0 (HwFind, 1);
+
+  self->entries = g_ptr_array_new_with_free_func (free_entry);
+  return self;
+}
+
+void
+hw_find_add (HwFind     *self,
+             guint       group,
+             const char *name,
+             const char *detail,
+             const char *words,
+             const char *target)
+{
+  Entry           *entry = g_new0 (Entry, 1);
+  g_autofree char *others = NULL;
+
+  g_return_if_fail (self != NULL && name != NULL && target != NULL);
+
+  others = g_strjoin (" ", detail != NULL ? detail : "", words, NULL);
+  entry->thing = (HwFindThing) { group, g_strdup (name), g_strdup (detail != NULL ? detail : ""), g_strdup (target) };
+  entry->name = split (name);
+  entry->others = split (others);
+  g_ptr_array_add (self->entries, entry);
+}
+
+guint
+hw_find_count (const HwFind *self)
+{
+  g_return_val_if_fail (self != NULL, 0);
+
+  return self->entries->len;
+}
+
+/* ---- one word against another ---- */
+
+/* Whether @b is @a but for one letter. */
+static gboolean
+is_nearly (const char *a,
+           const char *b)
+{
+  gsize a_length = strlen (a);
+  gsize b_length = strlen (b);
+  gsize same = 0;
+
+  if (a_length + 1 < b_length || b_length + 1 < a_length)
+    return FALSE;
+  while (a[same] != '\0' && a[same] == b[same])
+    same++;
+  a += same;
+  b += same;
+  if (a_length > b_length)
+    return strcmp (a + 1, b) == 0;
+  if (a_length < b_length)
+    return strcmp (a, b + 1) == 0;
+  if (a[0] == '\0' || strcmp (a + 1, b + 1) == 0)
+    return TRUE;
+  return a[0] == b[1] && a[1] == b[0] && strcmp (a + 2, b + 2) == 0;
+}
+
+static int
+judge_word (const char *typed,
+            const char *word,
+            gboolean    nearly)
+{
+  gsize length = strlen (typed);
+
+  if (strncmp (word, typed, length) == 0)
+    return word[length] == '\0' ? WHOLE : BEGINNING;
+  if (length >= SHORTEST_INSIDE && strstr (word, typed) != NULL)
+    return INSIDE;
+  return nearly && length >= SHORTEST_NEARLY && is_nearly (typed, word) ? NEARLY : 0;
+}
+
+static int
+judge_words (const char *typed,
+             char      **words,
+             gboolean    nearly,
+             gboolean   *first)
+{
+  int best = 0;
+
+  for (char **word = words; *word != NULL && best < WHOLE; word++)
+    {
+      int worth = judge_word (typed, *word, nearly);
+
+      if (worth <= best)
+        continue;
+      best = worth;
+      *first = word == words;
+    }
+  return best;
+}
+
+/* 0: some typed word is nowhere in it. */
+static int
+judge_entry (const Entry *entry,
+             char       **typed,
+             gboolean     nearly)
+{
+  int sum = 0;
+
+  for (char **word = typed; *word != NULL; word++)
+    {
+      gboolean first = FALSE;
+      gboolean ignored = FALSE;
+      int      in_name = judge_words (*word, entry->name, nearly, &first);
+      int      elsewhere = judge_words (*word, entry->others, nearly, &ignored) / ELSEWHERE;
+
+      if (in_name == 0 && elsewhere == 0)
+        return 0;
+      sum += MAX (in_name, elsewhere);
+      if (first && word == typed && in_name >= BEGINNING)
+        sum += FIRST_WORD;
+    }
+  return sum;
+}
+
+static int
+compare_matches (gconstpointer a,
+                 gconstpointer b)
+{
+  const Match *first = a;
+  const Match *second = b;
+
+  if (first->worth != second->worth)
+    return second->worth - first->worth;
+  if (first->entry->thing.group != second->entry->thing.group)
+    return first->entry->thing.group < second->entry->thing.group ? -1 : 1;
+  return first->place < second->place ? -1 : 1;
+}
+
+/* (element-type Match) */
+static GArray *
+match_all (const HwFind *self,
+           char        **typed,
+           gboolean      nearly)
+{
+  GArray *matches = g_array_new (FALSE, FALSE, sizeof (Match));
+
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      Match match = { g_ptr_array_index (self->entries, i), 0, i };
+
+      match.worth = judge_entry (match.entry, typed, nearly);
+      if (match.worth > 0)
+        g_array_append_val (matches, match);
+    }
+  g_array_sort (matches, compare_matches);
+  return matches;
+}
+
+GPtrArray *
+hw_find_ask (const HwFind *self,
+             const char   *text,
+             guint         limit)
+{
+  GPtrArray         *found = g_ptr_array_new ();
+  g_autoptr (GArray) matches = NULL;
+  g_auto (GStrv)     typed = NULL;
+
+  g_return_val_if_fail (self != NULL && text != NULL, found);
+
+  typed = g_str_tokenize_and_fold (text, "C", NULL);
+  if (typed[0] == NULL)
+    return found;
+  matches = match_all (self, typed, FALSE);
+  if (matches->len == 0)
+    {
+      g_array_unref (matches);
+      matches = match_all (self, typed, TRUE);
+    }
+  for (guint i = 0; i < MIN (matches->len, limit); i++)
+    g_ptr_array_add (found, &g_array_index (matches, Match, i).entry->thing);
+  return found;
+}
+
+void
+hw_find_free (HwFind *self)
+{
+  if (self == NULL)
+    return;
+  g_ptr_array_unref (self->entries);
+  g_free (self);
+}

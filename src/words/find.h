@@ -1,0 +1,35 @@
+/* find.h - finding anything by a few letters of its words
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A pure matcher: whatever can be found is added once with its words, then asked for by what a person types. Letters
+ * match whatever their case and accents; each word typed must begin, or stand in, a word of the thing.
+ */
+
+#pragma once
+#include <glib.h>
+
+G_BEGIN_DECLS
+
+typedef struct
+{
+  guint group;                   /* the caller's; of things that match alike the lower group comes first */
+  char *name;                    /* what a person calls it */
+  char *detail;                  /* a few words that tell it from others of that name; may be empty */
+  char *target;                  /* the caller's: what to open */
+} HwFindThing;
+
+typedef struct _HwFind HwFind;
+
+HwFind    *hw_find_new   (void);
+/* @words: others it may be found by; NULL: none. */
+void       hw_find_add   (HwFind *self, guint group, const char *name, const char *detail, const char *words,
+                          const char *target);
+guint      hw_find_count (const HwFind *self);
+/* The things that match @text, the best first, at most @limit: (element-type HwFindThing) borrowed from @self.
+ * (transfer container). Where nothing matches, one letter of a longer word may be wrong, missing, too many or changed
+ * with its neighbour. Nothing typed: nothing found. */
+GPtrArray *hw_find_ask   (const HwFind *self, const char *text, guint limit);
+void       hw_find_free  (HwFind *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwFind, hw_find_free)
+
+G_END_DECLS
