@@ -158,6 +158,18 @@ fill (HwHandbookPage *self)
 
 /* ---- from one entry to another ---- */
 
+/* A list that has no size yet would scroll to where it shows nothing. */
+static gboolean
+scroll_cb (GtkWidget     *view,
+           GdkFrameClock *clock,
+           gpointer       index)
+{
+  if (gtk_widget_get_height (view) == 0)
+    return G_SOURCE_CONTINUE;
+  gtk_widget_activate_action (view, "list.scroll-to-item", "u", GPOINTER_TO_UINT (index));
+  return G_SOURCE_REMOVE;
+}
+
 static void
 select_topic (HwHandbookPage *self,
               const HwTopic  *topic)
@@ -174,7 +186,7 @@ select_topic (HwHandbookPage *self,
       if (self->topics->pdata[topic_index (item)] != (gpointer) topic)
         continue;
       gtk_single_selection_set_selected (self->selection, i);
-      gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", i);
+      gtk_widget_add_tick_callback (self->view, scroll_cb, GUINT_TO_POINTER (i), NULL);
       return;
     }
 }

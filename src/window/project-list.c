@@ -43,6 +43,7 @@ free_summary (gpointer data)
   g_free (summary->title);
   g_free (summary->due);
   g_free (summary->problem);
+  g_clear_pointer (&summary->project, hw_project_unref);
   g_free (summary);
 }
 
@@ -97,6 +98,7 @@ summarise (const char      *path,
   summary->path = g_strdup (path);
   summary->title = g_strdup (project->title);
   summary->due = g_strdup (project->due);
+  summary->project = hw_project_ref ((HwProject *) project);
   summary->n_steps = project->steps->len;
   for (guint i = 0; i < project->steps->len; i++)
     {

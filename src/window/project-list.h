@@ -16,6 +16,7 @@ typedef struct
   guint    n_operations;
   guint    n_sewn;               /* operations done */
   char    *problem;              /* why it could not be read; NULL when it could */
+  HwProject *project;            /* a reference; NULL when it could not be read */
 } HwProjectSummary;
 
 /* Remembers what was read by path, size and time, so that only changed files are read again. */

@@ -14,6 +14,7 @@
 #include "window/cards-page.h"
 #include "window/choosers.h"
 #include "window/faults-page.h"
+#include "window/find-drawer.h"
 #include "window/handbook-page.h"
 #include "window/notions-page.h"
 #include "window/order-page.h"
@@ -35,6 +36,7 @@ struct _HwWindow
   HwSidebar   *sidebar;
   HwStrip     *strip;
   GtkStack    *stack;
+  HwFindDrawer *find;
   GtkBox      *page_buttons;
   GtkLabel    *title_label, *message_label;
   HwProject   *project;          /* what was shown last, to know a change by the person from one of the plan alone */
@@ -316,6 +318,47 @@ open_path_action (GtkWidget  *widget,
 }
 
 static void
+find_action (GtkWidget  *widget,
+             const char *name,
+             GVariant   *parameter)
+{
+  hw_find_drawer_open (HW_WINDOW (widget)->find);
+}
+
+static void
+show_step_action (GtkWidget  *widget,
+                  const char *name,
+                  GVariant   *parameter)
+{
+  HwWindow   *self = HW_WINDOW (widget);
+  const char *path = NULL;
+  const char *number = NULL;
+
+  g_variant_get (parameter, "(&s&s)", &path, &number);
+  gtk_widget_activate_action (widget, "win.open-path", "s", path);
+  if (g_strcmp0 (path, hw_workspace_peek_path (self->workspace)) != 0)
+    return;                              /* why it could not be opened is told */
+  if (!g_str_equal (self->page, "order"))
+    hw_window_show_page (self, pages[0].name);
+  hw_workspace_select (self->workspace, number);
+}
+
+/* An action of a page, wherever it was asked for. */
+static void
+on_page_action (GtkWidget  *widget,
+                const char *name,
+                GVariant   *parameter)
+{
+  HwWindow   *self = HW_WINDOW (widget);
+  const char *page = NULL;
+  const char *action = NULL;
+
+  g_variant_get (parameter, "(&s&s)", &page, &action);
+  hw_window_show_page (self, page);
+  gtk_widget_activate_action (get_page (self, find_page (page)), action, NULL);
+}
+
+static void
 loaded_action (GtkWidget  *widget,
                const char *name,
                GVariant   *parameter)
@@ -509,6 +552,9 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.new-garment", NULL, new_garment_action);
   gtk_widget_class_install_action (class, "win.open", NULL, open_action);
   gtk_widget_class_install_action (class, "win.open-path", "s", open_path_action);
+  gtk_widget_class_install_action (class, "win.find", NULL, find_action);
+  gtk_widget_class_install_action (class, "win.show-step", "(ss)", show_step_action);
+  gtk_widget_class_install_action (class, "win.on-page", "(ss)", on_page_action);
   gtk_widget_class_install_action (class, "win.edit-project", NULL, edit_action);
   gtk_widget_class_install_action (class, "win.edit-step", NULL, edit_action);
   gtk_widget_class_install_action (class, "win.loaded", NULL, loaded_action);
@@ -532,6 +578,7 @@ install_keys (GtkWidgetClass *class)
   gtk_widget_class_add_binding_action (class, GDK_KEY_n, GDK_CONTROL_MASK, "win.new-project", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_n, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.new-garment", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_o, GDK_CONTROL_MASK, "win.open", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_k, GDK_CONTROL_MASK, "win.find", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_p, GDK_CONTROL_MASK, "win.print", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_comma, GDK_CONTROL_MASK, "win.preferences", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
@@ -630,6 +677,8 @@ hw_window_new (GtkApplication *application,
   hw_sidebar_set_workspace (self->sidebar, workspace);
   hw_sidebar_set_page (self->sidebar, self->page);
   hw_strip_set_workspace (self->strip, workspace);
+  self->find = HW_FIND_DRAWER (hw_find_drawer_new (workspace, GTK_WIDGET (self->stack)));
+  gtk_overlay_add_overlay (GTK_OVERLAY (gtk_window_get_child (GTK_WINDOW (self))), GTK_WIDGET (self->find));
   changed_cb (self);
   return GTK_WIDGET (self);
 }

@@ -222,10 +222,22 @@ match_all (const HwFind *self,
   return matches;
 }
 
+static guint
+count_group (const GPtrArray *things,
+             guint            group)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < things->len; i++)
+    n += ((const HwFindThing *) things->pdata[i])->group == group;
+  return n;
+}
+
 GPtrArray *
 hw_find_ask (const HwFind *self,
              const char   *text,
-             guint         limit)
+             guint         limit,
+             guint        *n_all)
 {
   GPtrArray         *found = g_ptr_array_new ();
   g_autoptr (GArray) matches = NULL;
@@ -234,17 +246,41 @@ hw_find_ask (const HwFind *self,
   g_return_val_if_fail (self != NULL && text != NULL, found);
 
   typed = g_str_tokenize_and_fold (text, "C", NULL);
-  if (typed[0] == NULL)
-    return found;
-  matches = match_all (self, typed, FALSE);
-  if (matches->len == 0)
+  matches = typed[0] != NULL ? match_all (self, typed, FALSE) : g_array_new (FALSE, FALSE, sizeof (Match));
+  if (matches->len == 0 && typed[0] != NULL)
     {
       g_array_unref (matches);
       matches = match_all (self, typed, TRUE);
     }
-  for (guint i = 0; i < MIN (matches->len, limit); i++)
-    g_ptr_array_add (found, &g_array_index (matches, Match, i).entry->thing);
+  for (guint i = 0; i < matches->len; i++)
+    {
+      HwFindThing *thing = &g_array_index (matches, Match, i).entry->thing;
+
+      if (count_group (found, thing->group) < limit)
+        g_ptr_array_add (found, thing);
+    }
+  if (n_all != NULL)
+    *n_all = matches->len;
   return found;
+}
+
+GPtrArray *
+hw_find_offer (const HwFind *self,
+               guint         group,
+               guint         limit)
+{
+  GPtrArray *offered = g_ptr_array_new ();
+
+  g_return_val_if_fail (self != NULL, offered);
+
+  for (guint i = 0; i < self->entries->len && offered->len < limit; i++)
+    {
+      Entry *entry = g_ptr_array_index (self->entries, i);
+
+      if (entry->thing.group == group)
+        g_ptr_array_add (offered, &entry->thing);
+    }
+  return offered;
 }
 
 void

@@ -25,10 +25,12 @@ HwFind    *hw_find_new   (void);
 void       hw_find_add   (HwFind *self, guint group, const char *name, const char *detail, const char *words,
                           const char *target);
 guint      hw_find_count (const HwFind *self);
-/* The things that match @text, the best first, at most @limit: (element-type HwFindThing) borrowed from @self.
- * (transfer container). Where nothing matches, one letter of a longer word may be wrong, missing, too many or changed
- * with its neighbour. Nothing typed: nothing found. */
-GPtrArray *hw_find_ask   (const HwFind *self, const char *text, guint limit);
+/* The things that match @text, the best first, at most @limit of a group: (element-type HwFindThing) borrowed from
+ * @self. (transfer container). @n_all (may be NULL): how many there are without the limit. Where nothing matches, one
+ * letter of a longer word may be wrong, missing, too many or changed with its neighbour. Nothing typed: nothing. */
+GPtrArray *hw_find_ask   (const HwFind *self, const char *text, guint limit, guint *n_all);
+/* The first @limit things of @group, in the order in which they were added: what to offer before a word is typed. */
+GPtrArray *hw_find_offer (const HwFind *self, guint group, guint limit);
 void       hw_find_free  (HwFind *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwFind, hw_find_free)
 

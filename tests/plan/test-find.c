@@ -73,7 +73,7 @@ test_ask (void)
   g_assert_cmpuint (hw_find_count (find), ==, G_N_ELEMENTS (things));
   for (gsize i = 0; i < G_N_ELEMENTS (asked); i++)
     {
-      g_autoptr (GPtrArray) found = hw_find_ask (find, asked[i].text, 40);
+      g_autoptr (GPtrArray) found = hw_find_ask (find, asked[i].text, 40, NULL);
       g_autoptr (GString)   targets = g_string_new (NULL);
 
       for (guint j = 0; j < found->len; j++)
@@ -87,12 +87,26 @@ static void
 test_limit (void)
 {
   g_autoptr (HwFind)    find = make ();
-  g_autoptr (GPtrArray) found = hw_find_ask (find, "denim", 2);
+  guint                 n_all = 0;
+  g_autoptr (GPtrArray) found = hw_find_ask (find, "denim", 1, &n_all);
 
-  g_assert_cmpuint (found->len, ==, 2);
+  g_assert_cmpuint (n_all, ==, 3);
+  g_assert_cmpuint (found->len, ==, 2);  /* one of the fabrics, one of the handbook */
   g_assert_cmpstr (((HwFindThing *) found->pdata[0])->name, ==, "Denim");
   g_assert_cmpstr (((HwFindThing *) found->pdata[0])->detail, ==, "fabric");
   g_assert_cmpuint (((HwFindThing *) found->pdata[0])->group, ==, 2);
+  g_assert_cmpstr (((HwFindThing *) found->pdata[1])->target, ==, "under");
+}
+
+static void
+test_offer (void)
+{
+  g_autoptr (HwFind)    find = make ();
+  g_autoptr (GPtrArray) offered = hw_find_offer (find, 2, 3);
+
+  g_assert_cmpuint (offered->len, ==, 3);
+  g_assert_cmpstr (((HwFindThing *) offered->pdata[0])->target, ==, "denim");
+  g_assert_cmpstr (((HwFindThing *) offered->pdata[2])->target, ==, "groesse");
 }
 
 /* A thousand projects and a thousand entries: each of them is found by its own words, in time to be typed on. A
@@ -116,7 +130,7 @@ test_many (void)
     {
       g_autofree char      *text = g_strdup_printf ("%d %s", i, i < 1000 ? "win" : "lock");
       g_autofree char      *target = g_strdup_printf ("%d", i);
-      g_autoptr (GPtrArray) found = hw_find_ask (find, text, 40);
+      g_autoptr (GPtrArray) found = hw_find_ask (find, text, 40, NULL);
 
       g_assert_cmpuint (found->len, >, 0);
       g_assert_cmpstr (((HwFindThing *) found->pdata[0])->target, ==, target);
@@ -133,6 +147,7 @@ main (int    argc,
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/find/ask", test_ask);
   g_test_add_func ("/find/limit", test_limit);
+  g_test_add_func ("/find/offer", test_offer);
   g_test_add_func ("/find/many", test_many);
   return g_test_run ();
 }
