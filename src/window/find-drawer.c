@@ -216,7 +216,8 @@ take_cb (HwFindDrawer  *self,
   before = self->before;
   close_drawer (self, TRUE);
   gtk_widget_activate_action_variant (window, name, value);
-  if (gtk_root_get_focus (GTK_ROOT (window)) == before && (before == NULL || !gtk_widget_is_ancestor (before, self->page)))
+  if (gtk_root_get_focus (GTK_ROOT (window)) == before
+      && (before == NULL || !gtk_widget_is_ancestor (before, self->page)))
     gtk_widget_child_focus (self->page, GTK_DIR_TAB_FORWARD);
 }
 
@@ -254,6 +255,15 @@ is_typing (guint           key,
          && (key == GDK_KEY_BackSpace || g_unichar_isprint (gdk_keyval_to_unicode (key)));
 }
 
+/* On from the rows, not through each of them. */
+static gboolean
+leave_for_page (HwFindDrawer *self)
+{
+  close_drawer (self, FALSE);
+  gtk_widget_child_focus (self->page, GTK_DIR_TAB_FORWARD);
+  return TRUE;
+}
+
 static gboolean
 to_entry_cb (GtkEventControllerKey *keys,
              guint                  key,
@@ -266,6 +276,8 @@ to_entry_cb (GtkEventControllerKey *keys,
 
   if (key == GDK_KEY_Up && first != NULL && gtk_widget_has_focus (first))
     return gtk_widget_grab_focus (self->entry);
+  if (key == GDK_KEY_Tab && (modifiers & GDK_SHIFT_MASK) == 0)
+    return leave_for_page (self);
   if (!is_typing (key, modifiers))
     return FALSE;
   gtk_text_grab_focus_without_selecting (GTK_TEXT (text));

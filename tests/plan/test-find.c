@@ -120,7 +120,8 @@ test_many (void)
 
   for (int i = 0; i < 2000; i++)
     {
-      g_autofree char *name = g_strdup_printf (i < 1000 ? "Project %d of the winter class" : "Entry %d on lockstitch", i);
+      g_autofree char *name = g_strdup_printf (i < 1000 ? "Project %d of the winter class"
+                                                        : "Entry %d on lockstitch", i);
       g_autofree char *target = g_strdup_printf ("%d", i);
 
       hw_find_add (find, i < 1000 ? 0 : 3, name, "a line that says a few more words of it", "cotton twill", target);

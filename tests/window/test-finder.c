@@ -140,7 +140,7 @@ test_leave (Program      *program,
   wait_focus (program, "Menu");
   again = find (program, "denim");
   g_object_unref (bus_find_start (program->app, ATSPI_ROLE_LIST_ITEM, "Denim"));
-  for (int i = 0; i < 4; i++)
+  for (int i = 0; i < 3; i++)           /* the button that closes, the rows, and on */
     bus_key (GDK_KEY_Tab, 0);
   wait_closed (program);
   program_quit (program);
