@@ -149,6 +149,55 @@ take_measured (PairOptions *options,
   return FALSE;
 }
 
+/* ---- what is printed ---- */
+
+/* Where the needle stands: its words, its kind, how far from the middle, why, and who says so. */
+typedef struct
+{
+  char          *stands;                 /* NULL: nothing is said */
+  HwNeedlePlace  kind;
+  double         aside_mm;
+  const HwSource *source;
+} NeedlePlace;
+
+static void
+clear_needle_place (NeedlePlace *self)
+{
+  g_clear_pointer (&self->stands, g_free);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (NeedlePlace, clear_needle_place)
+
+static NeedlePlace
+find_needle_place (const HwPlan  *plan,
+                   const HwSetup *setup)
+{
+  NeedlePlace self = { .stands = hw_words_needle_stands (plan, setup) };
+
+  self.kind = hw_setup_needle_place (plan->handbook, setup, &self.aside_mm);
+  if (self.stands != NULL)
+    self.source = plan->handbook->feet[(gsize) setup->values[HW_FIELD_FOOT].value].entry.source;
+  return self;
+}
+
+/* No field of its own: it follows from the foot, and so has no band. */
+static void
+add_needle_place (HwTable       *table,
+                  const HwPlan  *plan,
+                  const HwSetup *setup)
+{
+  g_auto (NeedlePlace) place = find_needle_place (plan, setup);
+
+  if (place.stands == NULL)
+    return;
+  hw_table_text (table, _("Needle position"));
+  hw_table_take (table, g_steal_pointer (&place.stands));
+  hw_table_text (table, NULL);
+  hw_table_text (table, hw_words_place_reason (place.kind));
+  hw_table_take (table, hw_words_source (place.source));
+  hw_table_text (table, hw_needle_place_ids[place.kind - HW_NEEDLE_CENTRE]);
+  hw_table_number (table, place.aside_mm, NULL);
+}
+
 static HwTable *
 build_table (const HwPlan  *plan,
              const HwSetup *setup)
@@ -160,6 +209,8 @@ build_table (const HwPlan  *plan,
   hw_table_add_column (table, "band", _("Band"), FALSE);
   hw_table_add_column (table, "why", _("Why"), FALSE);
   hw_table_add_column (table, "source", _("Source"), FALSE);
+  hw_table_add_column (table, "place", _("Needle position"), FALSE);
+  hw_table_add_column (table, "aside-mm", _("mm"), TRUE);
 
   for (HwField field = 0; field < HW_N_FIELDS; field++)
     {
@@ -178,6 +229,8 @@ build_table (const HwPlan  *plan,
           hw_table_take (table, first ? hw_words_band (plan, setup, field) : NULL);
           hw_table_take (table, hw_words_reason (plan, setup, reason));
           hw_table_take (table, hw_words_source (reason->source));
+          hw_table_text (table, NULL);
+          hw_table_text (table, NULL);
           first = FALSE;
         }
       if (first)
@@ -185,27 +238,26 @@ build_table (const HwPlan  *plan,
           hw_table_take (table, hw_words_field (field));
           hw_table_take (table, hw_words_value (plan, setup, field));
           hw_table_take (table, hw_words_band (plan, setup, field));
-          hw_table_text (table, NULL);
-          hw_table_text (table, NULL);
+          for (int empty = 0; empty < 4; empty++)
+            hw_table_text (table, NULL);
         }
+      if (field == HW_FIELD_FOOT)
+        add_needle_place (table, plan, setup);
     }
   return table;
 }
 
-/* Follows from the foot, so it has no band. */
 static void
 print_needle_place (const HwPlan  *plan,
                     const HwSetup *setup)
 {
-  g_autofree char *place = hw_words_needle_stands (plan, setup);
+  g_auto (NeedlePlace) place = find_needle_place (plan, setup);
   g_autofree char *source = NULL;
-  double aside_mm;
-  HwNeedlePlace kind = hw_setup_needle_place (plan->handbook, setup, &aside_mm);
 
-  if (place == NULL)
+  if (place.stands == NULL)
     return;
-  source = hw_words_source (plan->handbook->feet[(gsize) setup->values[HW_FIELD_FOOT].value].entry.source);
-  printf ("%s: %s\n    %s [%s]\n", _("Needle position"), place, hw_words_place_reason (kind), source);
+  source = hw_words_source (place.source);
+  printf ("%s: %s\n    %s [%s]\n", _("Needle position"), place.stands, hw_words_place_reason (place.kind), source);
 }
 
 /* Readable on a terminal: value and band on a line, the reasons below it. */

@@ -213,9 +213,12 @@ typedef struct
 /* Where the needle stands in a foot: in its centre; beside the blade that runs along the edge, as far as the row lies
  * from it; in the notch on the side of the teeth. */
 typedef enum { HW_NEEDLE_UNSAID, HW_NEEDLE_CENTRE, HW_NEEDLE_ASIDE, HW_NEEDLE_NOTCH } HwNeedlePlace;
+extern const char * const hw_needle_place_ids[];         /* from HW_NEEDLE_CENTRE on; ends with NULL */
 
-/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback?="ID ID" needle?="centre|aside|notch" source/>
- *             slot: widest swing it passes; needle: where a single needle stands in a straight row
+/* feet.xml: <foot id name machines="lockstitch" slot-mm="9" fallback?="ID ID" needle?="centre|aside|notch"
+ *             notch-mm? source/>
+ *             slot: widest swing it passes; needle: where a single needle stands in a straight row; notch-mm: with
+ *             needle="notch" alone, and then needed: from the middle of the foot to the notch on either side
  *           <plate id name slot-mm="9" fallback? source/>  slot 0: single hole, zigzag locked off
  * At most four fallbacks. A plate always belongs to lockstitch machines. */
 typedef struct
@@ -225,6 +228,7 @@ typedef struct
   double  slot_mm;
   int     fallback[HW_N_FALLBACK];       /* indices in order, -1 ends */
   HwNeedlePlace needle;
+  double  notch_mm;                      /* 0 none */
 } HwFoot;
 typedef HwFoot HwPlate;
 

@@ -296,6 +296,26 @@ read_foot_or_plate (HwReader      *reader,
          && read_fallback (reader, node, table, self->fallback, error);
 }
 
+const char * const hw_needle_place_ids[] = { "centre", "aside", "notch", NULL };
+
+static gboolean
+read_notch (HwReader      *reader,
+            const xmlNode *node,
+            HwFoot        *self,
+            GError       **error)
+{
+  g_autofree char *unasked = NULL;
+
+  if (self->needle == HW_NEEDLE_NOTCH)
+    return hw_xml_get_required_number (reader->xml, node, "notch-mm", 0.5, 6, &self->notch_mm, error);
+  unasked = hw_xml_dup_attr (node, "notch-mm");
+  if (unasked == NULL)
+    return TRUE;
+  hw_xml_set_error (reader->xml, node, error, HW_XML_ERROR_INVALID,
+                    _("“notch-mm” stands without needle=\"notch\"; leave it out"));
+  return FALSE;
+}
+
 gboolean
 hw_read_foot (HwReader      *reader,
               const xmlNode *node,
@@ -303,19 +323,18 @@ hw_read_foot (HwReader      *reader,
               GError       **error)
 {
   static const char * const attributes[] = { "id", "name", "source", "machines", "slot-mm", "fallback", "needle",
-                                             NULL };
-  static const char * const places[] = { "centre", "aside", "notch", NULL };
+                                             "notch-mm", NULL };
   HwFoot *self = into;
   int place = -1;
 
   if (!hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
       || !hw_reader_required (reader, node, "machines", error)
       || !hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &self->machines, error)
-      || !hw_xml_get_word (reader->xml, node, "needle", places, &place, error)
+      || !hw_xml_get_word (reader->xml, node, "needle", hw_needle_place_ids, &place, error)
       || !read_foot_or_plate (reader, node, HW_TABLE_FOOT, self, error))
     return FALSE;
   self->needle = place < 0 ? HW_NEEDLE_UNSAID : (HwNeedlePlace) (HW_NEEDLE_CENTRE + place);
-  return TRUE;
+  return read_notch (reader, node, self, error);
 }
 
 gboolean

@@ -55,7 +55,7 @@ hw_setup_needle_place (const HwHandbook *handbook, const HwSetup *setup, double 
       aside = allowance->value;
     }
   if (foot->needle == HW_NEEDLE_NOTCH)
-    aside = HW_NEEDLE_NOTCH_MM;
+    aside = foot->notch_mm;
   if (!plate_passes (handbook, setup, aside))
     return HW_NEEDLE_UNSAID;
   *aside_mm = aside;

@@ -143,12 +143,11 @@ void     hw_setup_free      (HwSetup *self);
 /* Where the dial may lie at another length, for the same operation: half-steps. */
 HwBand   hw_pair_dial_band  (const HwHandbook *handbook, const HwRoom *room, const HwSetup *setup, double length_mm);
 
-/* May @setup take what @other would set in @field? (inside band / accept) */
 /* Where the needle stands in the foot of @setup, and in @aside_mm how far left of the centre, or in the notch how far
- * to either side; HW_NEEDLE_UNSAID where the foot does not say or cannot. */
-#define HW_NEEDLE_NOTCH_MM 2.0           /* common practice: as far as most zip feet are cut in */
+ * to either side, both in mm as the handbook has the foot; HW_NEEDLE_UNSAID where the foot does not say or cannot. */
 HwNeedlePlace hw_setup_needle_place (const HwHandbook *handbook, const HwSetup *setup, double *aside_mm);
 
+/* May @self be set to @value in @field? (inside the band, among what is accepted) */
 gboolean hw_value_accepts   (const HwValue *self, HwField field, double value);
 
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSetup, hw_setup_free)

@@ -159,6 +159,8 @@ hw_tell_foot (HwTeller     *self,
     hw_tell (self, _("Widest swing"), g_strdup (_("none: straight stitch only")));
   if (foot->needle != HW_NEEDLE_UNSAID)
     hw_tell (self, _("Needle"), g_strdup (hw_words_place_reason (foot->needle)));
+  if (foot->notch_mm > 0)
+    hw_tell_number (self, _("Notch beside the middle"), foot->notch_mm, 1, "mm");
   for (gsize i = 0; i < G_N_ELEMENTS (foot->fallback) && foot->fallback[i] >= 0; i++)
     hw_tell_entry (self, i == 0 ? _("Instead of it") : NULL, table, foot->fallback[i]);
 }

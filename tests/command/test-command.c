@@ -264,7 +264,7 @@ test_formats (Fixture      *fixture,
   g_autofree char *schema = g_build_filename (g_getenv ("HANDWHEEL_DATA_DIR"), "schema", "output.rng", NULL);
   static const char * const lines[] = {
     "plan --format=xml %s", "plan --format=xml --wish=before,7,2 %s", "next --format=xml %s", "handbook --format=xml",
-    "pair --format=xml --fabric poplin",
+    "pair --format=xml --fabric poplin", "pair --format=xml --fabric poplin --purpose zip",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
     "journal --format=xml", "shelf --format=xml", "test-seam --format=xml %s",
     "test-seam --format=xml --step 1 --verdict loops-below %s",
@@ -403,9 +403,14 @@ test_pair (Fixture      *fixture,
   g_auto (Outcome) unknown = run (fixture, "pair --fabric popln", NULL);
   g_auto (Outcome) edge = run (fixture, "pair --fabric gabardine --purpose understitch", NULL);
   g_auto (Outcome) zip = run (fixture, "pair --fabric gabardine --purpose zip", NULL);
+  g_auto (Outcome) edge_csv = run (fixture, "pair --format=csv --fabric gabardine --purpose understitch", NULL);
+  g_auto (Outcome) zip_xml = run (fixture, "pair --format=xml --fabric gabardine --purpose zip", NULL);
   g_auto (Outcome) cover = run (fixture, "pair --fabric single-jersey --stitch 406", NULL);
 
   assert_contains (edge.out, "Needle position: 2 mm left of the centre");
+  assert_contains (edge_csv.out, "Needle position,2 mm left of the centre,,");
+  assert_contains (edge_csv.out, ",aside,2\r\n");
+  assert_contains (zip_xml.out, "place=\"notch\" aside-mm=\"2\"");
   assert_contains (zip.out, "in the notch on the side of the teeth");
   g_assert_cmpint (cover.status, ==, 1);
   assert_contains (cover.err, "it takes a coverstitch machine; the nearest to be had is “Twin-needle straight stitch”");
