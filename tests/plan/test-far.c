@@ -197,11 +197,14 @@ static const struct { gsize garment; const char *number; Range mm; } allowances[
   { BLOUSE, "9", { 10, 16 } },
   { BLOUSE, "10b", { 2, 5 } },
   { HAT, "2", { 2, 6 } },
+  { HOODIE, "2", { 1, 3 } },             /* along the fold of the binding */
   { HOODIE, "8", { 5, 10 } },
+  { HOODIE, "12", { 5, 10 } },           /* near the teeth, not on the seam line */
   { HOODIE, "14", { 15, 30 } },
   { SWIMSUIT, "1", { 3, 6 } },
   { QUILT, "1", { 6, 6.5 } },            /* a quarter of an inch */
   { QUILT, "7a", { 6, 10 } },
+  { QUILT, "7b", { 1, 3 } },
   { COAT, "1", { 15, 20 } },
   { COAT, "12", { 5, 10 } },
 };
@@ -283,6 +286,19 @@ test_cutting_points_in_skin_alone (void)
       }
 }
 
+/* On an overlocker the knife leaves what the needle is set from it: one figure, not two. */
+static void
+test_overlocked_as_wide_as_cut (void)
+{
+  static const struct { gsize garment; const char *number; } seams[] = {
+    { HOODIE, "5" }, { HOODIE, "8" }, { SWIMSUIT, "3" }, { SWIMSUIT, "4" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (seams); i++)
+    g_assert_cmpfloat (bands_number (seams[i].garment, seams[i].number, HW_FIELD_ALLOWANCE), ==,
+                       bands_number (seams[i].garment, seams[i].number, HW_FIELD_CUTTING_WIDTH));
+}
+
 static void
 test_order_of_dials (void)
 {
@@ -299,6 +315,7 @@ static const AcrossTest across[] = {
   { "/far/across/tacking-holds-no-seam", test_tacking_holds_no_seam },
   { "/far/across/threads-are-the-projects", test_threads_are_the_project_s },
   { "/far/across/cutting-points-in-skin-alone", test_cutting_points_in_skin_alone },
+  { "/far/across/overlocked-as-wide-as-cut", test_overlocked_as_wide_as_cut },
   { "/far/across/order-of-dials", test_order_of_dials },
 };
 
