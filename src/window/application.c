@@ -91,6 +91,17 @@ tell_overlay (HwWorkspace *workspace,
   hw_workspace_tell (workspace, text, TRUE);
 }
 
+/* What became of a clock that ran on; where there is more to tell, that comes first. */
+static void
+tell_timer (HwWorkspace *workspace,
+            HwWindow    *window)
+{
+  g_autofree char *news = hw_stopwatch_steal_news (hw_workspace_get_stopwatch (workspace));
+
+  if (news != NULL && hw_window_peek_message (window) == NULL)
+    hw_workspace_tell (workspace, news, FALSE);
+}
+
 static GtkWindow *
 ensure_window (HwApplication *self,
                gboolean       with_project)
@@ -113,6 +124,7 @@ ensure_window (HwApplication *self,
     {
       open_some_project (self->workspace);
       tell_overlay (self->workspace, HW_WINDOW (window));
+      tell_timer (self->workspace, HW_WINDOW (window));
     }
   return window;
 }
@@ -154,6 +166,7 @@ hw_application_open (GApplication  *application,
   if (hw_workspace_peek_project (HW_APPLICATION (application)->workspace) == NULL)
     open_another (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
   tell_overlay (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
+  tell_timer (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
   gtk_window_present (window);
 }
 

@@ -36,6 +36,8 @@ static const Action actions[] = {
   { N_("Redo"), "Ctrl+Shift+Z", NULL, "win.redo", TRUE },
   { N_("Print setup cards"), "Ctrl+P", N_("paper pdf class"), "win.print", TRUE },
   { N_("Note that the next needle is loaded"), NULL, N_("I loaded it change"), "win.loaded", TRUE },
+  { N_("Start or pause the step’s timer"), "Ctrl+T", N_("clock minutes stopwatch"),
+    "win.on-page(('order', 'order.timer'))", TRUE },
   { N_("Making up"), "Ctrl+1", N_("page list operations"), "win.page::making-up", TRUE },
   { N_("Order of work"), "Ctrl+2", N_("page sequence timer sewn"), "win.page::order", TRUE },
   { N_("Setup cards"), "Ctrl+3", N_("page preview paper"), "win.page::cards", TRUE },

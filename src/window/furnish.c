@@ -163,6 +163,15 @@ hw_recall_project (const char *room_folder)
   return path != NULL && g_file_test (path, G_FILE_TEST_EXISTS) ? g_steal_pointer (&path) : NULL;
 }
 
+char *
+hw_timer_path (const char *room_folder)
+{
+  g_autofree char *key = room_key (room_folder);
+  g_autofree char *name = g_strdup_printf ("timer-%s.xml", key);
+
+  return g_build_filename (g_get_user_state_dir (), "handwheel", name, NULL);
+}
+
 gboolean
 hw_remember_told (const char *room_folder,
                   const char *what,

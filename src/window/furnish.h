@@ -14,6 +14,9 @@ gboolean hw_furnish_room       (const char *data_folder, const char *room_folder
 void     hw_remember_project   (const char *room_folder, const char *path);
 char    *hw_recall_project     (const char *room_folder);      /* (transfer full); NULL none, or it is gone */
 
+/* (transfer full): where the timer of that room is kept on this computer. */
+char    *hw_timer_path         (const char *room_folder);
+
 /* Was @what not told on @day yet? Then it is noted as told. FALSE too when that cannot be noted: rather not than again
  * and again. */
 gboolean hw_remember_told      (const char *room_folder, const char *what, const char *day);

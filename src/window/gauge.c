@@ -132,3 +132,16 @@ hw_gauge_new (const char *name,
                                   GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, words, -1);
   return self;
 }
+
+void
+hw_gauge_show (HwGauge    *self,
+               const char *words,
+               double      value,
+               double      limit)
+{
+  g_return_if_fail (HW_IS_GAUGE (self));
+
+  gtk_adjustment_configure (gtk_range_get_adjustment (GTK_RANGE (self)), MIN (value, limit), 0, limit, 1, 1, 0);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, words, -1);
+  gtk_widget_queue_draw (GTK_WIDGET (self));
+}

@@ -14,5 +14,6 @@ G_DECLARE_FINAL_TYPE (HwGauge, hw_gauge, HW, GAUGE, GtkRange)
 
 /* @name: what it measures; @words: the value in words. Values past the limit are shown as full. */
 GtkWidget *hw_gauge_new (const char *name, const char *words, double value, double limit);
+void       hw_gauge_show (HwGauge *self, const char *words, double value, double limit);
 
 G_END_DECLS

@@ -14,6 +14,7 @@
 #include "window/motif.h"
 #include "window/setup-panel.h"
 #include "window/split.h"
+#include "window/timer-bar.h"
 #include "window/wish-list.h"
 #include "words/words.h"
 
@@ -32,6 +33,7 @@ struct _HwOrderPage
   GtkSingleSelection *selection;
   GMenuModel         *menu;
   HwWishList         *wishes;
+  HwTimerBar         *timer;
   GtkWidget          *context;          /* the menu at a step, while one is open */
   gboolean            updating;         /* the list is being changed by us, not by the person */
 };
@@ -428,6 +430,38 @@ mark_selected_action (GtkWidget  *widget,
     hw_workspace_mark_done (self->workspace, number, !planned->done);
 }
 
+/* ---- the timer ---- */
+
+static void
+timer_action (GtkWidget  *widget,
+              const char *action_name,
+              GVariant   *parameter)
+{
+  HwOrderPage     *self = HW_ORDER_PAGE (widget);
+  HwStopwatch     *stopwatch = hw_workspace_get_stopwatch (self->workspace);
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  g_autofree char *step = g_strdup (hw_timer_bar_peek_step (self->timer));
+
+  if (project == NULL || step == NULL)
+    return;
+  if (hw_stopwatch_is_running (stopwatch, project->id, step))
+    hw_stopwatch_pause (stopwatch);
+  else
+    hw_stopwatch_start (stopwatch, project->id, step);
+}
+
+static void
+timed_done_action (GtkWidget  *widget,
+                   const char *action_name,
+                   GVariant   *parameter)
+{
+  HwOrderPage     *self = HW_ORDER_PAGE (widget);
+  g_autofree char *step = g_strdup (hw_timer_bar_peek_step (self->timer));
+
+  if (step != NULL)
+    hw_workspace_mark_done (self->workspace, step, TRUE);
+}
+
 /* ---- wishes ---- */
 
 static void
@@ -609,6 +643,8 @@ hw_order_page_class_init (HwOrderPageClass *klass)
   gtk_widget_class_install_action (widget_class, "order.mark", "(sb)", mark_action);
   gtk_widget_class_install_action (widget_class, "order.mark-selected", NULL, mark_selected_action);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_d, GDK_CONTROL_MASK, "order.mark-selected", NULL);
+  gtk_widget_class_install_action (widget_class, "order.timer", NULL, timer_action);
+  gtk_widget_class_install_action (widget_class, "order.timed-done", NULL, timed_done_action);
   gtk_widget_class_install_action (widget_class, "order.before", "(sss)", before_action);
   gtk_widget_class_install_action (widget_class, "order.first", NULL, wish_action);
   gtk_widget_class_install_action (widget_class, "order.last", NULL, wish_action);
@@ -641,7 +677,9 @@ hw_order_page_new (HwWorkspace *workspace)
   self->menu = hw_order_wish_menu ();
   self->wishes = HW_WISH_LIST (hw_wish_list_new (workspace, self->menu));
   gtk_widget_add_css_class (columns, "page");
+  self->timer = HW_TIMER_BAR (hw_timer_bar_new (workspace));
   gtk_box_append (GTK_BOX (left), build_head (self));
+  gtk_box_append (GTK_BOX (left), GTK_WIDGET (self->timer));
   gtk_box_append (GTK_BOX (left), GTK_WIDGET (self->wishes));
   gtk_box_append (GTK_BOX (left), build_list (self));
   hw_split_append (HW_SPLIT (split), left);

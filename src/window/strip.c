@@ -18,7 +18,8 @@ struct _HwStrip
   HwWorkspace *workspace;
   GtkBox      *now_box, *next_box;
   GtkLabel    *now_heading, *now_label, *next_heading, *next_label, *care_label;
-  GtkWidget   *loaded_button, *finish_button;
+  GtkWidget   *loaded_button, *finish_button, *timer_button;
+  guint        tick_id;
 };
 
 G_DEFINE_FINAL_TYPE (HwStrip, hw_strip, GTK_TYPE_BOX)
@@ -94,6 +95,59 @@ has_to_close (HwStrip *self)
   return FALSE;
 }
 
+/* Not while a clock runs: then the work goes on, and the clock has its place. */
+static void
+show_finish (HwStrip *self)
+{
+  gboolean runs = hw_stopwatch_get_running (hw_workspace_get_stopwatch (self->workspace), NULL, NULL);
+
+  gtk_widget_set_visible (self->finish_button, !runs && has_to_close (self));
+}
+
+/* ---- the timer ---- */
+
+static void
+show_timer (HwStrip *self)
+{
+  HwStopwatch     *stopwatch = hw_workspace_get_stopwatch (self->workspace);
+  const char      *project = NULL;
+  const char      *step = NULL;
+  g_autofree char *clock = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *name = NULL;
+
+  if (!hw_stopwatch_get_running (stopwatch, &project, &step))
+    return;
+  clock = hw_words_clock (hw_stopwatch_minutes (stopwatch, project, step));
+  /* Translators: a step's number, its clock such as 4:12 */
+  text = g_strdup_printf (_("Step %s  %s"), step, clock);
+  /* Translators: a step's number */
+  name = g_strdup_printf (_("The timer of step %s runs: go to it"), step);
+  gtk_button_set_label (GTK_BUTTON (self->timer_button), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->timer_button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+}
+
+static gboolean
+tick_cb (gpointer self)
+{
+  show_timer (self);
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+timer_changed_cb (HwStrip *self)
+{
+  gboolean runs = hw_stopwatch_get_running (hw_workspace_get_stopwatch (self->workspace), NULL, NULL);
+
+  show_timer (self);
+  gtk_widget_set_visible (self->timer_button, runs);
+  show_finish (self);
+  if (runs && self->tick_id == 0)
+    self->tick_id = g_timeout_add_seconds (1, tick_cb, self);
+  else if (!runs)
+    g_clear_handle_id (&self->tick_id, g_source_remove);
+}
+
 static void
 changed_cb (HwStrip *self)
 {
@@ -112,7 +166,7 @@ changed_cb (HwStrip *self)
       show_now (self, plan);
       can_load = now.next != NULL && now.next_group != NULL;
     }
-  gtk_widget_set_visible (self->finish_button, has_to_close (self));
+  show_finish (self);
   gtk_widget_action_set_enabled (GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self))), "win.loaded", can_load);
 }
 
@@ -121,6 +175,7 @@ hw_strip_dispose (GObject *object)
 {
   HwStrip *self = HW_STRIP (object);
 
+  g_clear_handle_id (&self->tick_id, g_source_remove);
   g_clear_object (&self->workspace);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_STRIP);
   G_OBJECT_CLASS (hw_strip_parent_class)->dispose (object);
@@ -142,6 +197,7 @@ hw_strip_class_init (HwStripClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwStrip, care_label);
   gtk_widget_class_bind_template_child (widget_class, HwStrip, loaded_button);
   gtk_widget_class_bind_template_child (widget_class, HwStrip, finish_button);
+  gtk_widget_class_bind_template_child (widget_class, HwStrip, timer_button);
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }
 
@@ -176,5 +232,8 @@ hw_strip_set_workspace (HwStrip     *self,
 
   self->workspace = g_object_ref (workspace);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (hw_workspace_get_stopwatch (workspace), "changed", G_CALLBACK (timer_changed_cb), self,
+                           G_CONNECT_SWAPPED);
   changed_cb (self);
+  timer_changed_cb (self);
 }

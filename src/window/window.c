@@ -580,6 +580,8 @@ install_keys (GtkWidgetClass *class)
   gtk_widget_class_add_binding_action (class, GDK_KEY_o, GDK_CONTROL_MASK, "win.open", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_k, GDK_CONTROL_MASK, "win.find", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_p, GDK_CONTROL_MASK, "win.print", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_t, GDK_CONTROL_MASK, "win.on-page", "(ss)", "order",
+                                       "order.timer");
   gtk_widget_class_add_binding_action (class, GDK_KEY_comma, GDK_CONTROL_MASK, "win.preferences", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.keys", NULL);

@@ -44,6 +44,7 @@ struct _HwWorkspace
   GError        *plan_error;
   char          *selected;
   HwProjectList *projects;
+  HwStopwatch   *stopwatch;
   HwJournalEntry *undoable;      /* what the last message told of; NULL */
   gboolean       announcing;
   gboolean       telling_undoable;
@@ -581,6 +582,30 @@ hw_workspace_take_room (HwWorkspace *self,
   return FALSE;
 }
 
+/* Less than that is a slip of the finger, not work. */
+#define LEAST_TIMED_MINUTES 0.1
+
+static gboolean
+mark_sewn (HwWorkspace *self,
+           const char  *number)
+{
+  g_autofree char *project = g_strdup (self->plan->project->id);
+  double           minutes = hw_stopwatch_minutes (self->stopwatch, project, number);
+  gboolean         timed = minutes >= LEAST_TIMED_MINUTES;
+  double           planned = hw_plan_find_step (self->plan, number)->minutes;
+  g_autoptr (HwJournalEntry) entry = hw_plan_entry_for_step (self->plan, number, timed ? minutes : 0);
+  g_autofree char *actual_words = hw_words_minutes (minutes);
+  g_autofree char *planned_words = hw_words_minutes (planned);
+  /* Translators: a step's number, its minutes by the timer, the plan's minutes */
+  g_autofree char *told = g_strdup_printf (_("Step %s is noted with %s by the timer; the plan gave it %s."), number,
+                                           actual_words, planned_words);
+
+  if (!hw_workspace_append (self, entry, timed ? told : NULL))
+    return FALSE;
+  hw_stopwatch_forget (self->stopwatch, project, number);
+  return TRUE;
+}
+
 gboolean
 hw_workspace_mark_done (HwWorkspace *self,
                         const char  *number,
@@ -597,14 +622,9 @@ hw_workspace_mark_done (HwWorkspace *self,
   if ((before != NULL) == done)
     return FALSE;
   if (done)
-    {
-      entry = hw_plan_entry_for_step (self->plan, number, 0);
-    }
-  else
-    {
-      entry = hw_journal_entry_new (HW_ENTRY_CANCEL, before->machine);
-      entry->of = g_strdup (before->id);
-    }
+    return mark_sewn (self, number);
+  entry = hw_journal_entry_new (HW_ENTRY_CANCEL, before->machine);
+  entry->of = g_strdup (before->id);
   return append_entry (self, entry);
 }
 
@@ -698,6 +718,14 @@ hw_workspace_peek_path (HwWorkspace *self)
   return self->path;
 }
 
+HwStopwatch *
+hw_workspace_get_stopwatch (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  return self->stopwatch;
+}
+
 HwHistory *
 hw_workspace_get_history (HwWorkspace *self)
 {
@@ -756,6 +784,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_error (&self->overlay_error);
   g_clear_pointer (&self->history, hw_history_free);
   g_clear_pointer (&self->projects, hw_project_list_free);
+  g_clear_object (&self->stopwatch);
   g_clear_pointer (&self->undoable, hw_journal_entry_free);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);
@@ -807,6 +836,15 @@ load_all (HwWorkspace *self,
   return TRUE;
 }
 
+static void
+start_stopwatch (HwWorkspace *self)
+{
+  g_autofree char *path = hw_timer_path (self->room->folder);
+
+  self->stopwatch = hw_stopwatch_new (path);
+  g_signal_connect_object (self->stopwatch, "message", G_CALLBACK (hw_workspace_tell), self, G_CONNECT_SWAPPED);
+}
+
 HwWorkspace *
 hw_workspace_new (const char *data_folder,
                   const char *room_folder,
@@ -816,5 +854,8 @@ hw_workspace_new (const char *data_folder,
 
   g_return_val_if_fail (data_folder != NULL && room_folder != NULL, NULL);
 
-  return load_all (self, data_folder, room_folder, error) ? g_steal_pointer (&self) : NULL;
+  if (!load_all (self, data_folder, room_folder, error))
+    return NULL;
+  start_stopwatch (self);
+  return g_steal_pointer (&self);
 }

@@ -10,6 +10,7 @@
 #include <gio/gio.h>
 #include "model/edit.h"
 #include "plan/plan.h"
+#include "window/stopwatch.h"
 
 G_BEGIN_DECLS
 
@@ -61,7 +62,11 @@ void        hw_workspace_tell          (HwWorkspace *self, const char *text, gbo
 void        hw_workspace_tell_undoable (HwWorkspace *self, const char *text);
 gboolean    hw_workspace_is_telling_undoable (HwWorkspace *self);       /* while "message" is emitted for that */
 
-/* one journal entry (or its cancellation) */
+/* The clocks of steps; its messages come as the workspace's. */
+HwStopwatch *hw_workspace_get_stopwatch (HwWorkspace *self);
+
+/* One journal entry (or its cancellation). What the step's clock has run counts as its minutes: then it is told, and
+ * can be taken back. */
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);
 gboolean    hw_workspace_load_next     (HwWorkspace *self);            /* "I loaded it"; told */
 

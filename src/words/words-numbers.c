@@ -127,6 +127,20 @@ hw_words_minutes (double minutes)
 }
 
 char *
+hw_words_clock (double minutes)
+{
+  int seconds;
+
+  g_return_val_if_fail (minutes >= 0 && minutes < 1e9, g_strdup (""));
+
+  if (minutes >= 59.5)
+    return hw_words_minutes (minutes);
+  seconds = (int) floor (minutes * 60 + 1e-6);
+  /* Translators: a clock, minutes and seconds */
+  return g_strdup_printf (_("%d:%02d"), seconds / 60, seconds % 60);
+}
+
+char *
 hw_words_hours (double hours)
 {
   g_autofree char *number = hw_words_number (hours, 1);

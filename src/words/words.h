@@ -22,6 +22,7 @@ char *hw_words_half          (double dial);                   /* 3.5 -> "3½" */
 char *hw_words_mm            (double mm);                     /* "2.5 mm" */
 char *hw_words_metres        (double m);                      /* "1.4 m" */
 char *hw_words_minutes       (double minutes);                /* "0.5 min", "7 min", "1 h 20 min" */
+char *hw_words_clock         (double minutes);                /* of a clock that runs: "4:12"; "1 h 20 min" */
 char *hw_words_hours         (double hours);                  /* "6.2 h" */
 
 /* Needles and threads */

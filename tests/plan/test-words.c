@@ -53,6 +53,10 @@ test_half (void)
 static void
 test_measures (void)
 {
+  assert_words (hw_words_clock (0), "0:00");
+  assert_words (hw_words_clock (4.2), "4:12");
+  assert_words (hw_words_clock (59.4), "59:24");
+  assert_words (hw_words_clock (80), "1 h 20 min");
   assert_words (hw_words_mm (2.5), "2.5 mm");
   assert_words (hw_words_mm (0.45), "0.45 mm");
   assert_words (hw_words_mm (0), "0 mm");

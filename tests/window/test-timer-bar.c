@@ -1,0 +1,149 @@
+/* test-timer-bar.c - the timer of a step: started, paused, noted in the journal, outliving the window
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include <string.h>
+
+#include "desk.h"
+#include "temp-folder.h"
+#include "walk.h"
+#include "window/furnish.h"
+#include "window/gauge.h"
+
+static HwStopwatch *
+stopwatch (Desk *desk)
+{
+  return hw_workspace_get_stopwatch (desk->scene.workspace);
+}
+
+static void
+test_start_and_pause (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *gauge;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "order");
+  hw_workspace_select (desk.scene.workspace, "4");
+  g_assert_nonnull (walk_need (desk.root, GTK_TYPE_BUTTON, "Start timer, step 4"));
+  desk_act (desk_page (&desk), "order.timer");
+  g_assert_true (hw_stopwatch_is_running (stopwatch (&desk), "apron", "4"));
+  g_assert_nonnull (walk_need (desk.root, GTK_TYPE_BUTTON, "Pause, step 4"));
+  g_assert_true (gtk_widget_get_visible (walk_need (desk.root, GTK_TYPE_BUTTON, "The timer of step 4 runs: go to it")));
+  gauge = walk_need (desk.root, HW_TYPE_GAUGE, "Time at the step");
+  gtk_test_accessible_assert_role (GTK_ACCESSIBLE (gauge), GTK_ACCESSIBLE_ROLE_METER);
+  /* What is chosen meanwhile does not take the running clock away. */
+  hw_workspace_select (desk.scene.workspace, "1");
+  g_assert_nonnull (walk_need (desk.root, GTK_TYPE_BUTTON, "Pause, step 4"));
+  desk_act (desk_page (&desk), "order.timer");
+  g_assert_false (hw_stopwatch_get_running (stopwatch (&desk), NULL, NULL));
+  g_assert_nonnull (walk_need (desk.root, GTK_TYPE_BUTTON, "Start timer, step 1"));
+  desk_close (&desk);
+}
+
+/* A clock that has run for nine minutes when the window opens; it was looked at a minute ago. */
+static void
+write_timer (const char *room)
+{
+  g_autofree char      *path = hw_timer_path (room);
+  g_autofree char      *folder = g_path_get_dirname (path);
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autoptr (GDateTime) since = g_date_time_add_minutes (now, -9);
+  g_autoptr (GDateTime) seen = g_date_time_add_minutes (now, -1);
+  g_autofree char      *since_text = g_date_time_format (since, "%Y-%m-%dT%H:%M:%SZ");
+  g_autofree char      *seen_text = g_date_time_format (seen, "%Y-%m-%dT%H:%M:%SZ");
+  g_autofree char      *xml = g_strdup_printf ("<timer xmlns=\"urn:handwheel:timer:1\" running=\"yes\" since=\"%s\" "
+                                               "seen=\"%s\"><step project=\"apron\" number=\"1\" seconds=\"60\"/>"
+                                               "</timer>", since_text, seen_text);
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (path, xml, -1, NULL));
+}
+
+/* Another start of the program in the same room. */
+static void
+reopen (Desk *desk)
+{
+  g_autofree char   *path = g_strdup (desk->scene.path);
+  g_autoptr (GError) error = NULL;
+
+  gtk_window_destroy (GTK_WINDOW (desk->window));
+  scene_settle ();
+  g_assert_finalize_object (desk->window);
+  g_assert_finalize_object (desk->scene.workspace);
+  write_timer (desk->scene.room);
+  desk->scene.workspace = hw_workspace_new (desk->scene.data, desk->scene.room, &error);
+  g_assert_no_error (error);
+  g_assert_true (hw_workspace_open (desk->scene.workspace, path, &error));
+  desk->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, desk->scene.workspace)));
+  desk->root = GTK_WIDGET (desk->window);
+  gtk_window_present (GTK_WINDOW (desk->window));
+  gtk_test_widget_wait_for_draw (desk->root);
+}
+
+static void
+test_noted (void)
+{
+  Desk desk = { 0 };
+  const HwJournalEntry *entry;
+
+  desk_open (&desk);
+  reopen (&desk);
+  desk_open_page (&desk, "order");
+  g_assert_cmpfloat_with_epsilon (hw_stopwatch_minutes (stopwatch (&desk), "apron", "1"), 10, 0.5);
+  desk_act (desk_page (&desk), "order.timed-done");
+  entry = hw_room_step_done (hw_workspace_get_room (desk.scene.workspace), "apron", "1");
+  g_assert_nonnull (entry);
+  g_assert_cmpfloat_with_epsilon (entry->minutes, 10, 0.5);
+  g_assert_cmpfloat (entry->planned, >, 0);      /* so that the person's pace is learned from it */
+  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "10 min by the timer"));
+  g_assert_false (hw_stopwatch_get_running (stopwatch (&desk), NULL, NULL));
+  g_assert_cmpfloat (hw_stopwatch_minutes (stopwatch (&desk), "apron", "1"), ==, 0);
+  desk_act (desk.root, "win.undo-entry");
+  g_assert_null (hw_room_step_done (hw_workspace_get_room (desk.scene.workspace), "apron", "1"));
+  desk_close (&desk);
+}
+
+/* A damaged file is told, never written over, and nothing else is harmed. */
+static void
+test_damaged (void)
+{
+  g_autofree char *folder = temp_folder_new ();
+  g_autofree char *path = g_build_filename (folder, "timer.xml", NULL);
+  g_autofree char *news = NULL;
+  g_autofree char *after = NULL;
+  HwStopwatch     *watch;
+
+  g_assert_true (g_file_set_contents (path, "<timer", -1, NULL));
+  watch = hw_stopwatch_new (path);
+  news = hw_stopwatch_steal_news (watch);
+  g_assert_nonnull (strstr (news, "timer.xml:1:"));
+  hw_stopwatch_start (watch, "apron", "1");
+  g_assert_false (hw_stopwatch_get_running (watch, NULL, NULL));
+  g_assert_finalize_object (watch);
+  g_assert_true (g_file_get_contents (path, &after, NULL, NULL));
+  g_assert_cmpstr (after, ==, "<timer");
+  temp_folder_remove (g_steal_pointer (&folder));
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_autofree char *state = NULL;
+  char            *folder;
+  int              status;
+
+  gtk_test_init (&argc, &argv, NULL);
+  folder = temp_folder_new ();
+  state = g_build_filename (folder, "state", NULL);
+  g_setenv ("XDG_STATE_HOME", state, TRUE);
+  g_test_add_func ("/timer-bar/start-and-pause", test_start_and_pause);
+  g_test_add_func ("/timer-bar/noted", test_noted);
+  g_test_add_func ("/timer-bar/damaged", test_damaged);
+  status = g_test_run ();
+  temp_folder_remove (folder);
+  return status;
+}
