@@ -11,7 +11,7 @@
 #include <gdk/gdkkeysyms.h>
 #include <string.h>
 
-#define TIME_OUT_S 20
+#define TIME_OUT_S 60
 #define PAUSE_US 15000
 #define SETTLE_US 150000              /* for the focus to move on */
 #define MOST_CHILDREN 400
