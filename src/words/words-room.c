@@ -234,6 +234,7 @@ hw_words_shelf_cloth (const HwHandbook   *handbook,
   add_figure (words, cloth->thickness_mm > 0 || typical == NULL ? cloth->thickness_mm : typical->thickness_mm.prefer, 2,
               "mm");
   add_figure (words, cloth->stretch_percent >= 0 || typical == NULL ? cloth->stretch_percent : typical->stretch_percent,
+              /* xgettext:no-c-format */
               0, _("% stretch"));
   return g_string_free (words, FALSE);
 }
