@@ -53,6 +53,7 @@ typedef struct
   GtkLabel   *number;
   GtkLabel   *text;
   GtkLabel   *amount;
+  GtkLabel   *cost;
   gulong      toggled_id;
 } RowWidgets;
 
@@ -150,7 +151,12 @@ setup_cb (GtkSignalListItemFactory *factory,
   widgets->text = add_label (box, NULL, TRUE);
   widgets->amount = add_label (box, "secondary", FALSE);
 
-  hw_order_wish_add_drag (box, get_row_cb, widgets);
+  widgets->cost = add_label (box, "drop-cost", FALSE);
+  gtk_label_set_wrap (widgets->cost, TRUE);
+  gtk_label_set_max_width_chars (widgets->cost, 30);
+  gtk_widget_set_visible (GTK_WIDGET (widgets->cost), FALSE);
+
+  hw_order_wish_add_drag (box, widgets->cost, get_row_cb, widgets);
   add_context (box, widgets);
   gtk_list_item_set_child (item, box);
   g_object_set_data_full (G_OBJECT (box), "row-widgets", widgets, g_free);
@@ -675,6 +681,7 @@ hw_order_page_new (HwWorkspace *workspace)
 
   self->workspace = g_object_ref (workspace);
   self->menu = hw_order_wish_menu ();
+  hw_order_wish_set_up (GTK_WIDGET (self), workspace);
   self->wishes = HW_WISH_LIST (hw_wish_list_new (workspace, self->menu));
   gtk_widget_add_css_class (columns, "page");
   self->timer = HW_TIMER_BAR (hw_timer_bar_new (workspace));

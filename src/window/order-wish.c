@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "plan/wish.h"
+#include "window/order-trial.h"
 #include "words/words.h"
 
 #define DRAG_PREFIX "handwheel-step:"    /* so that text dragged in from elsewhere is no step */
@@ -183,9 +184,94 @@ hw_order_wish_menu (void)
 typedef struct
 {
   GtkWidget    *widget;                  /* borrowed: it owns this */
+  GtkLabel     *cost;
   HwOrderGetRow get_row;
   gpointer      data;
 } Drag;
+
+/* One step is dragged at a time. */
+typedef struct
+{
+  HwOrderTrial *trial;
+  GtkLabel     *cost;                    /* of the row that is hung over; weak */
+  char         *dragged;
+} Hover;
+
+static void
+free_hover (gpointer data)
+{
+  Hover *hover = data;
+
+  g_clear_weak_pointer (&hover->cost);
+  hw_order_trial_free (hover->trial);
+  g_free (hover->dragged);
+  g_free (hover);
+}
+
+static Hover *
+find_hover (GtkWidget *widget)
+{
+  Hover *hover = NULL;
+
+  for (; widget != NULL && hover == NULL; widget = gtk_widget_get_parent (widget))
+    hover = g_object_get_data (G_OBJECT (widget), "order-hover");
+  return hover;
+}
+
+static void
+show_cost (const char *text,
+           gboolean    possible,
+           gpointer    data)
+{
+  Hover      *hover = data;
+  const char *classes[] = { "drop-cost", possible ? "brass" : "rust", NULL };
+
+  if (hover->cost == NULL)
+    return;
+  gtk_widget_set_css_classes (GTK_WIDGET (hover->cost), classes);
+  gtk_label_set_text (hover->cost, text);
+  gtk_widget_set_visible (GTK_WIDGET (hover->cost), TRUE);
+}
+
+static void
+leave (Hover *hover)
+{
+  hw_order_trial_forget (hover->trial);
+  if (hover->cost != NULL)
+    gtk_widget_set_visible (GTK_WIDGET (hover->cost), FALSE);
+  g_clear_weak_pointer (&hover->cost);
+}
+
+void
+hw_order_wish_set_up (GtkWidget   *page,
+                      HwWorkspace *workspace)
+{
+  Hover *hover = g_new0 (Hover, 1);
+
+  hover->trial = hw_order_trial_new (workspace, show_cost, hover);
+  g_object_set_data_full (G_OBJECT (page), "order-hover", hover, free_hover);
+}
+
+/* The heading of a block stands for the place before its first step. */
+void
+hw_order_wish_hover (GtkWidget  *widget,
+                     const char *dragged,
+                     gboolean    upper)
+{
+  Drag       *drag = g_object_get_data (G_OBJECT (widget), "order-drag");
+  Hover      *hover = find_hover (widget);
+  HwOrderRow *row = drag->get_row (drag->data);
+  const char *other = row != NULL ? hw_order_row_get_step (row) : NULL;
+
+  if (hover == NULL || dragged == NULL || other == NULL || g_str_equal (dragged, other))
+    return;
+  if (hover->cost != drag->cost)
+    {
+      leave (hover);
+      g_set_weak_pointer (&hover->cost, drag->cost);
+    }
+  hw_order_trial_ask (hover->trial, upper ? dragged : other, upper ? other : dragged);
+}
 
 static GdkContentProvider *
 prepare_cb (GtkDragSource *source,
@@ -203,6 +289,19 @@ prepare_cb (GtkDragSource *source,
 }
 
 static void
+set_dragged (const Drag *drag,
+             const char *number)
+{
+  Hover *hover = find_hover (drag->widget);
+
+  if (hover == NULL)
+    return;
+  leave (hover);
+  g_free (hover->dragged);
+  hover->dragged = g_strdup (number);
+}
+
+static void
 begin_cb (GtkDragSource *source,
           GdkDrag       *gdk_drag,
           Drag          *drag)
@@ -211,6 +310,7 @@ begin_cb (GtkDragSource *source,
 
   gtk_drag_source_set_icon (source, picture, 24, 12);
   gtk_widget_add_css_class (drag->widget, "dragged");
+  set_dragged (drag, hw_order_row_get_number (drag->get_row (drag->data)));
 }
 
 static void
@@ -220,6 +320,7 @@ end_cb (GtkDragSource *source,
         Drag          *drag)
 {
   gtk_widget_remove_css_class (drag->widget, "dragged");
+  set_dragged (drag, NULL);
 }
 
 /* The heading of a block stands for the place before its first step. */
@@ -257,6 +358,8 @@ motion_cb (GtkDropTarget *target,
   if (row == NULL || hw_order_row_get_done (row))
     return 0;
   show_place (drag, is_upper (drag, row, y), !is_upper (drag, row, y));
+  if (find_hover (drag->widget) != NULL)
+    hw_order_wish_hover (drag->widget, find_hover (drag->widget)->dragged, is_upper (drag, row, y));
   return GDK_ACTION_MOVE;
 }
 
@@ -265,6 +368,8 @@ leave_cb (GtkDropTarget *target,
           Drag          *drag)
 {
   show_place (drag, FALSE, FALSE);
+  if (find_hover (drag->widget) != NULL)
+    leave (find_hover (drag->widget));
 }
 
 static gboolean
@@ -295,6 +400,7 @@ drop_cb (GtkDropTarget *target,
 
 void
 hw_order_wish_add_drag (GtkWidget    *row,
+                        GtkLabel     *cost,
                         HwOrderGetRow get_row,
                         gpointer      data)
 {
@@ -302,7 +408,7 @@ hw_order_wish_add_drag (GtkWidget    *row,
   GtkDropTarget *target = gtk_drop_target_new (G_TYPE_STRING, GDK_ACTION_MOVE);
   Drag          *drag = g_new0 (Drag, 1);
 
-  *drag = (Drag) { row, get_row, data };
+  *drag = (Drag) { row, cost, get_row, data };
   g_object_set_data_full (G_OBJECT (row), "order-drag", drag, g_free);
   gtk_drag_source_set_actions (source, GDK_ACTION_MOVE);
   g_signal_connect (source, "prepare", G_CALLBACK (prepare_cb), drag);

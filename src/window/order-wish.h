@@ -21,8 +21,13 @@ gboolean    hw_order_has_wish    (HwWorkspace *workspace, const char *number);
 
 GMenuModel *hw_order_wish_menu   (void);                                           /* (transfer full) */
 
-/* Lets a row of the list be dragged and dropped on; @get_row tells what it shows now. */
+/* Lets a row of the list be dragged and dropped on; @get_row tells what it shows now. @cost: where the row tells what a
+ * drop there would cost; hidden at other times. */
 typedef HwOrderRow *(*HwOrderGetRow) (gpointer data);
-void        hw_order_wish_add_drag (GtkWidget *row, HwOrderGetRow get_row, gpointer data);
+void        hw_order_wish_add_drag (GtkWidget *row, GtkLabel *cost, HwOrderGetRow get_row, gpointer data);
+/* Made known to all rows within @page: what they ask for the cost. */
+void        hw_order_wish_set_up   (GtkWidget *page, HwWorkspace *workspace);
+/* As if @dragged hung over @row, in its upper or lower half; what is told then stands in the row's label. */
+void        hw_order_wish_hover    (GtkWidget *row, const char *dragged, gboolean upper);
 
 G_END_DECLS

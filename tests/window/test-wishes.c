@@ -11,6 +11,7 @@
 #include "walk.h"
 #include "window/form.h"
 #include "window/order-page.h"
+#include "window/order-wish.h"
 #include "window/window.h"
 #include "window/wish-list.h"
 
@@ -337,12 +338,66 @@ test_closed_meanwhile (void)
   desk_close (&desk);
 }
 
+/* ---- what a drop would cost ---- */
+
+/* The row in which a step's name stands. */
+static GtkWidget *
+find_row (GtkWidget  *root,
+          const char *name)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root)
+      && g_str_equal (gtk_label_get_text (GTK_LABEL (root)), name))
+    return gtk_widget_get_parent (root);
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL; child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_row (child, name);
+
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static gboolean
+shows_minutes (gpointer row)
+{
+  return walk_containing (row, "more changing") != NULL;
+}
+
+/* While it hangs there: the minutes, found off the main thread, or at once the chain that forbids it. */
+static void
+test_hover (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *list;
+  GtkWidget *press;
+  GtkWidget *hem;
+
+  desk_open (&desk);
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (desk.window));
+  list = walk_need (desk.page, GTK_TYPE_LIST_VIEW, "Order of work");
+  press = find_row (list, "Press the pocket");
+  hem = find_row (list, "Hem the pocket");
+  g_assert_true (press != NULL && hem != NULL);
+
+  hw_order_wish_hover (press, "4", TRUE);
+  scene_wait (shows_minutes, press);
+  hw_order_wish_hover (hem, "2", TRUE);
+  g_assert_nonnull (walk_containing (hem, "2 before 1 cannot be"));
+  g_assert_false (shows_minutes (press));        /* only where it hangs */
+  assert_wishes (&desk, "");                     /* and nothing is wished by it */
+
+  hw_order_wish_hover (press, "4", FALSE);       /* a page that goes meanwhile */
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
 
+  g_test_add_func ("/wishes/hover", test_hover);
   g_test_add_func ("/wishes/before", test_before);
   g_test_add_func ("/wishes/chain", test_chain);
   g_test_add_func ("/wishes/chosen-step", test_chosen_step);
