@@ -28,7 +28,7 @@ report "every C file opens with its name and licence" "$(for f in $sources; do
   head -1 "$f" | grep -q "^/\* $(basename "$f") - " || echo "$f"
   head -4 "$f" | grep -q 'SPDX-License-Identifier: GPL-3.0-or-later' || echo "$f"
 done)"
-below_window=$(echo "$sources" | grep -v -e '^src/window/' -e '^tests/window/')
+below_window=$(echo "$sources" | grep -v -e '^src/window/' -e '^tests/window/' -e '^tests/language/')
 report "only the window includes GTK" "$(grep -nE '#include <(gtk|gdk)/' $below_window)"
 
 # A floor may include itself and those before it in this list.

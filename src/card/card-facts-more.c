@@ -39,7 +39,7 @@ describe_plate (const HwPlan  *plan,
 
   if (!plate->applies || plate->value < 0 || plate->value >= (double) plan->handbook->n_plates)
     return NULL;
-  return g_strdup (_(plan->handbook->plates[(int) plate->value].entry.name));
+  return g_strdup (plan->handbook->plates[(int) plate->value].entry.name);
 }
 
 static char *

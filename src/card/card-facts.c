@@ -54,7 +54,7 @@ add_needle (HwCardFacts   *self,
     self->point = keep (self, g_steal_pointer (&point));
   if (group->twin_mm <= 0 && needles > 1)
     self->needle_note = keep (self, g_strdup_printf (ngettext ("%d needle", "%d needles", (gulong) needles), needles));
-  self->needle_system = _(plan->handbook->systems[group->system].entry.name);
+  self->needle_system = plan->handbook->systems[group->system].entry.name;
 }
 
 static const char *
@@ -350,7 +350,7 @@ add_sections (HwCardFacts   *self,
         seen = plan->setups[g_array_index (self->sections, HwCardSection, j).step]->seam == seam;
       if (seen)
         continue;
-      section.caption = _(seam->entry.name);
+      section.caption = seam->entry.name;
       g_array_append_val (self->sections, section);
     }
 }

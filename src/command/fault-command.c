@@ -60,15 +60,19 @@ refuse (const char *format,
 
 /* ---- the list ---- */
 
+/* For people what the machines are called, for programs their ids. */
 static char *
-list_machines (guint mask)
+list_machines (guint    mask,
+               HwFormat format)
 {
-  GString *ids = g_string_new (NULL);
+  GString *list = g_string_new (NULL);
 
   for (int i = 0; i < HW_N_MACHINE_KINDS; i++)
-    if ((mask & (1u << i)) != 0)
-      g_string_append_printf (ids, "%s%s", ids->len > 0 ? " " : "", hw_machine_kind_ids[i]);
-  return g_string_free (ids, FALSE);
+    if ((mask & (1u << i)) != 0 && format == HW_FORMAT_PEOPLE)
+      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", hw_words_machine_kind ((HwMachineKind) i));
+    else if ((mask & (1u << i)) != 0)
+      g_string_append_printf (list, "%s%s", list->len > 0 ? " " : "", hw_machine_kind_ids[i]);
+  return g_string_free (list, FALSE);
 }
 
 static int
@@ -88,9 +92,9 @@ list_faults (HwFormat format)
   for (gsize i = 0; i < handbook->n_faults; i++)
     {
       hw_table_text (table, handbook->faults[i].entry.id);
-      hw_table_text (table, _(handbook->faults[i].entry.name));
-      hw_table_take (table, list_machines (handbook->faults[i].machines));
-      hw_table_text (table, _(handbook->faults[i].sign));
+      hw_table_text (table, handbook->faults[i].entry.name);
+      hw_table_take (table, list_machines (handbook->faults[i].machines, format));
+      hw_table_text (table, handbook->faults[i].sign);
     }
   text = hw_table_format (table, format);
   hw_command_print (text);
@@ -218,13 +222,13 @@ add_check (HwTable            *table,
 
   hw_table_number (table, place, g_strdup_printf ("%u", place));
   hw_table_text (table, check->cause->id);
-  hw_table_text (table, _(check->cause->name));
+  hw_table_text (table, check->cause->name);
   hw_table_number (table, check->chance, hw_words_number (check->chance, 3));
   hw_table_number (table, check->minutes, hw_words_minutes (check->minutes));
-  hw_table_text (table, _(check->cause->check));
+  hw_table_text (table, check->cause->check);
   hw_table_take (table, hw_words_fault_fact (self->inputs.handbook, check));
   hw_table_number (table, check->found, g_strdup_printf ("%d", check->found));
-  hw_table_text (table, _(check->cause->action));
+  hw_table_text (table, check->cause->action);
   hw_table_take (table, hw_words_fix (self->inputs.handbook, check->cause, &fix));
 }
 
@@ -276,12 +280,12 @@ print_check (const Trace        *self,
   g_autofree char *press = hw_words_fix (self->inputs.handbook, check->cause, &fix);
 
   /* Translators: place in the list, cause, its id, chance in per cent, minutes to find out */
-  printf (_("%u.  %s (%s): %.0f %%, %s\n"), place, _(check->cause->name), check->cause->id, check->chance * 100,
+  printf (_("%u.  %s (%s): %.0f %%, %s\n"), place, check->cause->name, check->cause->id, check->chance * 100,
           minutes);
-  print_line (g_strdup (_(check->cause->check)));
+  print_line (g_strdup (check->cause->check));
   print_line (hw_words_fault_fact (self->inputs.handbook, check));
   print_line (hw_words_fault_history (check));
-  print_line (g_strdup_printf ("→ %s", _(check->cause->action)));
+  print_line (g_strdup_printf ("→ %s", check->cause->action));
   if (press != NULL)
     /* Translators: a remedy that the program can note, such as “Lower the dial to 3” */
     print_line (g_strdup_printf (_("--found %s --done: %s"), check->cause->id, press));
@@ -293,10 +297,10 @@ print_people (const Trace         *self,
 {
   g_autofree char *expected = hw_words_number (search->expected_minutes, 1);
 
-  printf ("%s\n", _(self->fault->entry.name));
-  printf ("  %s\n", _(self->fault->sign));
+  printf ("%s\n", self->fault->entry.name);
+  printf ("  %s\n", self->fault->sign);
   if (self->fault->entry.note != NULL)
-    printf ("  %s\n", _(self->fault->entry.note));
+    printf ("  %s\n", self->fault->entry.note);
   if (self->setup != NULL)
     /* Translators: machine, number and name of a step */
     printf (_("  %s, step %s, %s\n"), self->machine->name, self->setup->step->number, self->setup->step->name);
@@ -376,8 +380,8 @@ note_found (Trace         *self,
   if (status != HW_EXIT_DONE)
     return status;
   /* Translators: machine, fault, cause */
-  printf (_("%s: %s, %s. Noted.\n"), name, _(self->fault->entry.name), _(cause->name));
-  printf ("→ %s\n", options->done && done != NULL ? done : _(cause->action));
+  printf (_("%s: %s, %s. Noted.\n"), name, self->fault->entry.name, cause->name);
+  printf ("→ %s\n", options->done && done != NULL ? done : cause->action);
   return HW_EXIT_DONE;
 }
 

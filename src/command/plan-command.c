@@ -65,7 +65,7 @@ append_care (GString          *out,
   for (gsize i = 0; i < plan->handbook->n_care; i++)
     if (planned->care_due & ((guint64) 1 << i))
       g_string_append_printf (out, _("   First, switched off and unplugged: %s\n"),
-                              _(plan->handbook->care[i].entry.name));
+                              plan->handbook->care[i].entry.name);
   if (planned->needle_worn)
     g_string_append (out, _("   First a new needle: this one reaches its hours in the next step\n"));
   append_needles (out, plan, planned);

@@ -56,12 +56,12 @@ name_fabric (const Making *self,
              const int    *chosen,
              gsize         role)
 {
-  const char *name = _(self->handbook->fabrics[chosen[role]].entry.name);
+  const char *name = self->handbook->fabrics[chosen[role]].entry.name;
 
   for (gsize i = 0; i < self->garment->n_roles; i++)
     if (i != role && chosen[i] == chosen[role])
       /* Translators: a fabric and what it is for: "Quilting cotton, backing" */
-      return g_strdup_printf (_("%s, %s"), name, _(self->garment->roles[role].name));
+      return g_strdup_printf (_("%s, %s"), name, self->garment->roles[role].name);
   return g_strdup (name);
 }
 
@@ -145,12 +145,12 @@ add_step (Making  *self,
           GError **error)
 {
   const HwGarmentStep *from = &self->garment->steps[index];
-  HwStep *step = hw_step_new (from->by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, from->number, _(from->name));
+  HwStep *step = hw_step_new (from->by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, from->number, from->name);
 
   g_ptr_array_add (self->project->steps, step);
   g_strfreev (step->after);
   step->after = g_strdupv (from->after);
-  step->note = from->note != NULL ? hw_tidy_note (_(from->note)) : NULL;
+  step->note = from->note != NULL ? hw_tidy_note (from->note) : NULL;
   if (from->by_hand)
     {
       step->hand = find_hand_kind (from->kind);
@@ -168,7 +168,7 @@ static char *
 describe_values (const HwGarment *garment,
                  const double    *values)
 {
-  g_autoptr (GString) text = g_string_new (_(garment->entry.name));
+  g_autoptr (GString) text = g_string_new (garment->entry.name);
 
   for (gsize i = 0; i < garment->n_measurements; i++)
     {
@@ -177,10 +177,10 @@ describe_values (const HwGarment *garment,
       g_string_append (text, i == 0 ? ": " : ", ");
       if (measurement->counts)
         /* Translators: what is counted, how many */
-        g_string_append_printf (text, _("%s %g"), _(measurement->name), values[i]);
+        g_string_append_printf (text, _("%s %g"), measurement->name, values[i]);
       else
         /* Translators: a measurement, its length */
-        g_string_append_printf (text, _("%s %g cm"), _(measurement->name), values[i] / 10);
+        g_string_append_printf (text, _("%s %g cm"), measurement->name, values[i] / 10);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
@@ -225,7 +225,7 @@ hw_garment_make (const HwHandbook   *handbook,
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   if (title == NULL)
-    title = _(garment->entry.name);
+    title = garment->entry.name;
   if (!hw_check_id (_("the project's id"), id, error) || !hw_check_text (_("the project's title"), title, error))
     return NULL;
   own = values == NULL ? hw_garment_dup_values (garment, garment->size) : NULL;

@@ -132,7 +132,7 @@ refuse_stitch (const HwPairing *self, const char *missing, guint kinds, GError *
   if (nearest != NULL)
     /* Translators: what is missing, a sentence; the machine that forms the stitch; another stitch, and its id */
     g_set_error (error, HW_PLAN_ERROR, HW_PLAN_ERROR_NO_MACHINE,
-                 _("%s: it takes %s; the nearest to be had is “%s” (%s)"), missing, would, _(nearest->entry.name),
+                 _("%s: it takes %s; the nearest to be had is “%s” (%s)"), missing, would, nearest->entry.name,
                  nearest->entry.id);
   else
     /* Translators: what is missing, a sentence; the machine that forms the stitch */
@@ -167,7 +167,7 @@ pick_machine (HwPairing *self, GError **error)
     }
   /* Translators: a stitch */
   missing = g_strdup_printf (_("the sewing room has no machine that forms the stitch “%s”"),
-                             _(self->setup->stitch->entry.name));
+                             self->setup->stitch->entry.name);
   return refuse_stitch (self, missing, list_kinds (room), error);
 }
 
@@ -183,7 +183,7 @@ settle_machine (HwPairing *self, GError **error)
     {
       /* Translators: a machine, a stitch */
       g_autofree char *missing = g_strdup_printf (_("“%s” does not form the stitch “%s”"), setup->machine->name,
-                                                  _(setup->stitch->entry.name));
+                                                  setup->stitch->entry.name);
 
       return refuse_stitch (self, missing, 1u << setup->machine->kind, error);
     }

@@ -14,6 +14,7 @@
 #include "window/print.h"
 #include "window/test-seam-panel.h"
 #include "window/watch.h"
+#include "window/wrap.h"
 
 #define PREVIEW_DPI 150
 
@@ -289,7 +290,7 @@ save_action (GtkWidget  *widget,
 }
 
 static GtkWidget *
-add_button (GtkWidget  *box,
+add_button (HwWrap     *bar,
             const char *label,
             const char *action)
 {
@@ -297,14 +298,14 @@ add_button (GtkWidget  *box,
 
   hw_control_name_by (button, label);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  gtk_box_append (GTK_BOX (box), button);
+  hw_wrap_append (bar, button);
   return button;
 }
 
 static GtkWidget *
 build_bar (HwCardsPage *self)
 {
-  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+  HwWrap    *bar = HW_WRAP (hw_wrap_new (10, 6));
   g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
   GtkWidget *label = gtk_label_new_with_mnemonic (_("Pa_per"));
   GtkWidget *gap = gtk_label_new (NULL);
@@ -316,19 +317,19 @@ build_bar (HwCardsPage *self)
   hw_control_name (GTK_WIDGET (self->layout), _("Paper"));
   g_signal_connect_swapped (self->layout, "notify::selected", G_CALLBACK (update_page), self);
 
-  gtk_box_append (GTK_BOX (bar), label);
-  gtk_box_append (GTK_BOX (bar), GTK_WIDGET (self->layout));
+  hw_wrap_append (bar, label);
+  hw_wrap_append (bar, GTK_WIDGET (self->layout));
   gtk_widget_set_hexpand (gap, TRUE);
-  gtk_box_append (GTK_BOX (bar), gap);
+  hw_wrap_append (bar, gap);
   add_button (bar, _("Pre_vious"), "cards.previous");
   self->page_label = GTK_LABEL (gtk_label_new (NULL));
-  gtk_box_append (GTK_BOX (bar), GTK_WIDGET (self->page_label));
+  hw_wrap_append (bar, GTK_WIDGET (self->page_label));
   add_button (bar, _("_Next"), "cards.next");
   self->test_seam = hw_test_seam_button_new (self->workspace);
-  gtk_box_append (GTK_BOX (bar), self->test_seam);
+  hw_wrap_append (bar, self->test_seam);
   add_button (bar, _("_Save as…"), "cards.save");
   gtk_widget_add_css_class (add_button (bar, _("_Print…"), "cards.print"), "main-action");
-  return bar;
+  return GTK_WIDGET (bar);
 }
 
 static GtkWidget *

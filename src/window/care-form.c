@@ -43,7 +43,7 @@ save_care (gpointer data,
   const HwHandbook          *handbook = hw_workspace_get_handbook (self->workspace);
   const HwMachine           *machine = hw_room_find_machine (hw_workspace_get_room (self->workspace), self->machine);
   g_autoptr (HwJournalEntry) entry = NULL;
-  const char                *name = _(handbook->care[hw_handbook_find_care (handbook, self->care)].entry.name);
+  const char                *name = handbook->care[hw_handbook_find_care (handbook, self->care)].entry.name;
   g_autofree char           *told = NULL;
 
   if (machine == NULL)
@@ -121,14 +121,14 @@ hw_care_form_new (HwWorkspace *workspace,
   g_return_val_if_fail (machine != NULL && care >= 0, NULL);
 
   task = &handbook->care[care];
-  form = HW_FORM (hw_form_new (_(task->entry.name), _("Done: note it")));
+  form = HW_FORM (hw_form_new (task->entry.name, _("Done: note it")));
   self = g_new0 (CareForm, 1);
   self->workspace = g_object_ref (workspace);
   self->machine = g_strdup (machine_id);
   self->care = g_strdup (care_id);
   picture = hw_motif_new (PICTURE_WIDTH_EM, PICTURE_HEIGHT_EM);
   hw_motif_show_care (HW_MOTIF (picture), care_id);
-  hw_motif_set_name (HW_MOTIF (picture), _(task->entry.name));
+  hw_motif_set_name (HW_MOTIF (picture), task->entry.name);
   hw_form_add_wide (form, picture);
   about = say_task (handbook, task, machine);
   hw_form_add_wide (form, hw_label_new (about, "mute"));
@@ -137,7 +137,7 @@ hw_care_form_new (HwWorkspace *workspace,
   for (char **step = task->steps; *step != NULL; step++)
     add_step (form, _(*step));
   if (task->entry.note != NULL)
-    hw_form_add_wide (form, hw_label_new (_(task->entry.note), "mute"));
+    hw_form_add_wide (form, hw_label_new (task->entry.note, "mute"));
   self->note = hw_form_note (NULL);
   hw_form_add (form, _("N_ote"), self->note);
   hw_form_set_save (form, save_care, self, free_form);

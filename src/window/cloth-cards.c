@@ -70,7 +70,7 @@ make_fabric_card (HwWorkspace           *workspace,
 
   if (construction != NULL)
     hw_motif_show_cloth (HW_MOTIF (swatch), construction->family, construction->entry.id);
-  hw_motif_set_name (HW_MOTIF (swatch), construction != NULL ? _(construction->entry.name) : fabric->name);
+  hw_motif_set_name (HW_MOTIF (swatch), construction != NULL ? construction->entry.name : fabric->name);
   gtk_widget_add_css_class (name, "strong");
   gtk_widget_add_css_class (detail, "small");
   gtk_widget_add_css_class (detail, "mute");
@@ -101,7 +101,7 @@ make_thread_card (HwWorkspace           *workspace,
                                                   : g_strdup_printf (_("thread, tex %s"), number);
   /* Translators: colour and size of a thread; its kind in the handbook */
   g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name,
-                                              index >= 0 ? _(handbook->threads[index].entry.name)
+                                              index >= 0 ? handbook->threads[index].entry.name
                                                   : _("not in the handbook"));
 
   hw_motif_show_spool (HW_MOTIF (spool));

@@ -112,9 +112,9 @@ cloth_chosen_cb (FabricForm *self)
       set_typical (self->stretch, cloth->stretch_percent, 0);
       /* The name follows the cloth until the person has given one. */
       if (name[0] == '\0' || g_strcmp0 (name, self->last_name) == 0)
-        gtk_editable_set_text (GTK_EDITABLE (self->name), _(cloth->entry.name));
+        gtk_editable_set_text (GTK_EDITABLE (self->name), cloth->entry.name);
       g_free (self->last_name);
-      self->last_name = g_strdup (_(cloth->entry.name));
+      self->last_name = g_strdup (cloth->entry.name);
     }
   else
     {
@@ -215,7 +215,7 @@ list_names (const HwHandbook *handbook)
 
   gtk_string_list_append (names, _("An own cloth"));
   for (gsize i = 0; i < handbook->n_fabrics; i++)
-    gtk_string_list_append (names, _(handbook->fabrics[i].entry.name));
+    gtk_string_list_append (names, handbook->fabrics[i].entry.name);
   return names;
 }
 
@@ -282,13 +282,13 @@ add_traits (FabricForm            *self,
   for (gsize i = 0; i < handbook->n_traits; i++)
     {
       const HwEntry *entry = &handbook->traits[i].entry;
-      GtkWidget     *check = gtk_check_button_new_with_label (_(entry->name));
+      GtkWidget     *check = gtk_check_button_new_with_label (entry->name);
 
       if (fabric != NULL && fabric->traits != NULL
           && g_strv_contains ((const char * const *) fabric->traits, entry->id))
         gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
       if (entry->note != NULL)
-        gtk_widget_set_tooltip_text (check, _(entry->note));
+        gtk_widget_set_tooltip_text (check, entry->note);
       hw_wrap_append (HW_WRAP (wrap), check);
       g_ptr_array_add (self->traits, check);
     }
@@ -322,7 +322,7 @@ add_construction (FabricForm            *self,
   self->construction = hw_choice_new ();
   for (gsize i = 0; i < handbook->n_constructions; i++)
     hw_choice_add (GTK_DROP_DOWN (self->construction), handbook->constructions[i].entry.id,
-                   _(handbook->constructions[i].entry.name));
+                   handbook->constructions[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->construction),
                     fabric != NULL && fabric->construction != NULL ? fabric->construction : "plain");
   self->construction_row = hw_form_add (form, _("Co_nstruction"), self->construction);

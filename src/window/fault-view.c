@@ -38,10 +38,10 @@ hw_fault_card_new (const HwFault *fault)
   GtkWidget *button = gtk_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   GtkWidget *motif = hw_motif_new (CARD_EM, 7.6);
-  GtkWidget *label = hw_label_new (_(fault->entry.name), NULL);
+  GtkWidget *label = hw_label_new (fault->entry.name, NULL);
 
   hw_motif_show_fault (HW_MOTIF (motif), &fault->looks, -1);
-  hw_motif_set_name (HW_MOTIF (motif), _(fault->entry.name));
+  hw_motif_set_name (HW_MOTIF (motif), fault->entry.name);
   gtk_label_set_width_chars (GTK_LABEL (label), 14);
   gtk_label_set_max_width_chars (GTK_LABEL (label), 14);
   gtk_label_set_lines (GTK_LABEL (label), 2);
@@ -49,11 +49,11 @@ hw_fault_card_new (const HwFault *fault)
   gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "fault-card");
-  gtk_widget_set_tooltip_text (button, _(fault->sign));
+  gtk_widget_set_tooltip_text (button, fault->sign);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "faults.choose");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", fault->entry.id);
-  hw_control_name (button, _(fault->entry.name));
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, _(fault->sign), -1);
+  hw_control_name (button, fault->entry.name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, fault->sign, -1);
   return button;
 }
 
@@ -66,7 +66,7 @@ add_view (GtkWidget     *box,
 {
   GtkWidget       *motif = hw_motif_new (PICTURE_EM, height_em);
   /* Translators: a fault; from which side it is drawn */
-  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), _(fault->entry.name), name);
+  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), fault->entry.name, name);
   GtkWidget       *caption = hw_label_new (name, "small");
 
   hw_motif_show_fault (HW_MOTIF (motif), &fault->looks, (int) view);
@@ -88,7 +88,7 @@ GtkWidget *
 hw_fault_picture_new (const HwFault *fault)
 {
   GtkWidget *sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  GtkWidget *sign = hw_label_new (_(fault->sign), "strong");
+  GtkWidget *sign = hw_label_new (fault->sign, "strong");
 
   gtk_widget_add_css_class (sheet, "sheet");
   gtk_widget_add_css_class (sheet, "fault-picture");
@@ -101,7 +101,7 @@ hw_fault_picture_new (const HwFault *fault)
   gtk_box_append (GTK_BOX (sheet), sign);
   if (fault->entry.note != NULL)
     {
-      GtkWidget *note = hw_label_new (_(fault->entry.note), NULL);
+      GtkWidget *note = hw_label_new (fault->entry.note, NULL);
 
       gtk_label_set_max_width_chars (GTK_LABEL (note), 30);
       gtk_box_append (GTK_BOX (sheet), note);
@@ -200,7 +200,7 @@ make_head (const HwFaultCheck *check,
 {
   GtkWidget       *head = hw_wrap_new (12, 2);
   /* Translators: place in the order of checks, cause */
-  g_autofree char *title = g_strdup_printf (_("%u  %s"), place, _(check->cause->name));
+  g_autofree char *title = g_strdup_printf (_("%u  %s"), place, check->cause->name);
   g_autofree char *minutes = hw_words_minutes (check->minutes);
   GtkWidget       *name = hw_label_new (title, "subtitle");
 
@@ -233,12 +233,12 @@ make_check (const HwHandbook   *handbook,
   GtkWidget       *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   /* Translators: cause */
-  g_autofree char *yes = g_strdup_printf (_("That is it: %s"), _(check->cause->name));
-  g_autofree char *no = g_strdup_printf (_("Not that: %s"), _(check->cause->name));
+  g_autofree char *yes = g_strdup_printf (_("That is it: %s"), check->cause->name);
+  g_autofree char *no = g_strdup_printf (_("Not that: %s"), check->cause->name);
 
   gtk_widget_add_css_class (row, "fault-check");
   gtk_box_append (GTK_BOX (row), make_head (check, place));
-  gtk_box_append (GTK_BOX (row), make_text (_(check->cause->check), NULL));
+  gtk_box_append (GTK_BOX (row), make_text (check->cause->check, NULL));
   add_known (row, handbook, check);
   gtk_widget_set_margin_top (buttons, 3);
   gtk_box_append (GTK_BOX (buttons), make_button (_("That is it"), "faults.found", check->cause->id, yes));
@@ -325,8 +325,8 @@ hw_fault_remedy_new (const HwHandbook *handbook,
 
   gtk_widget_add_css_class (sheet, "sheet");
   gtk_widget_add_css_class (sheet, "fault-remedy");
-  gtk_box_append (GTK_BOX (sheet), make_text (_(cause->name), "title"));
-  gtk_box_append (GTK_BOX (sheet), make_text (_(cause->action), NULL));
+  gtk_box_append (GTK_BOX (sheet), make_text (cause->name, "title"));
+  gtk_box_append (GTK_BOX (sheet), make_text (cause->action, NULL));
   add_remedy_cautions (sheet, handbook, fault, fix);
   if (fix->kind == HW_FIX_LOAD_NEEDLE && fix->packet == NULL)
     gtk_box_append (GTK_BOX (sheet), make_text (_("The needle case notes no new one of this kind: buy some."),

@@ -246,7 +246,7 @@ refresh (HwFaultsPage *self)
   self->filling = FALSE;
   fill_gallery (self);
   fill_trace (self);
-  gtk_label_set_text (GTK_LABEL (self->title), self->fault != NULL ? _(self->fault->entry.name) : _("Stitch faults"));
+  gtk_label_set_text (GTK_LABEL (self->title), self->fault != NULL ? self->fault->entry.name : _("Stitch faults"));
   gtk_widget_set_visible (self->back, self->fault != NULL);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), self->fault != NULL ? "trace" : "gallery");
 }
@@ -470,7 +470,7 @@ note_action (GtkWidget  *widget,
   if (self->cause == NULL || self->noted != NULL || !append (self, make_entry (self, 0)))
     return;
   /* Translators: fault, cause */
-  self->noted = g_strdup_printf (_("%s: %s"), _(self->fault->entry.name), _(self->cause->name));
+  self->noted = g_strdup_printf (_("%s: %s"), self->fault->entry.name, self->cause->name);
   answered (self);
 }
 
@@ -484,7 +484,7 @@ not_found_action (GtkWidget  *widget,
   if (self->fault == NULL || self->noted != NULL || !append (self, make_entry (self, 0)))
     return;
   /* Translators: fault */
-  self->noted = g_strdup_printf (_("%s: cause not found"), _(self->fault->entry.name));
+  self->noted = g_strdup_printf (_("%s: cause not found"), self->fault->entry.name);
   answered (self);
 }
 

@@ -60,12 +60,12 @@ add_item (GtkWidget       *sheet,
 {
   GtkWidget       *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
   /* Translators: place in a list, what to do */
-  g_autofree char *name = g_strdup_printf (_("%d  %s"), place, _(closing->entry.name));
+  g_autofree char *name = g_strdup_printf (_("%d  %s"), place, closing->entry.name);
 
   gtk_box_append (GTK_BOX (row), hw_label_new (name, "strong"));
   if (closing->entry.note != NULL)
     {
-      GtkWidget *note = hw_label_new (_(closing->entry.note), "mute");
+      GtkWidget *note = hw_label_new (closing->entry.note, "mute");
 
       gtk_label_set_max_width_chars (GTK_LABEL (note), 44);
       gtk_box_append (GTK_BOX (row), note);

@@ -14,6 +14,7 @@
 
 #include "files/save.h"
 #include "model/room.h"
+#include "window/furnish-language.h"
 
 static gboolean
 copy_folder (const char *from,
@@ -85,7 +86,7 @@ copy_demo (const char *demo,
       g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), _("%s: %s"), parent, g_strerror (errno));
       return FALSE;
     }
-  if (!copy_folder (demo, beside, error))
+  if (!copy_folder (demo, beside, error) || !hw_furnish_translate (beside, error))
     {
       remove_folder (beside);
       return FALSE;

@@ -47,7 +47,7 @@ chosen_cb (Cloth *self)
   figures = say_figures (fabric);
   gtk_label_set_text (GTK_LABEL (self->figures), figures);
   hw_motif_show_cloth (HW_MOTIF (self->swatch), construction->family, construction->entry.id);
-  hw_motif_set_name (HW_MOTIF (self->swatch), _(construction->entry.name));
+  hw_motif_set_name (HW_MOTIF (self->swatch), construction->entry.name);
 }
 
 /* All fabrics of the handbook, in its order, to be found by typing. */
@@ -59,7 +59,7 @@ make_choice (const HwHandbook *handbook,
   g_autoptr (GtkExpression)  text = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
 
   for (gsize i = 0; i < handbook->n_fabrics; i++)
-    hw_choice_add (GTK_DROP_DOWN (choice), handbook->fabrics[i].entry.id, _(handbook->fabrics[i].entry.name));
+    hw_choice_add (GTK_DROP_DOWN (choice), handbook->fabrics[i].entry.id, handbook->fabrics[i].entry.name);
   gtk_drop_down_set_expression (GTK_DROP_DOWN (choice), text);
   gtk_drop_down_set_enable_search (GTK_DROP_DOWN (choice), TRUE);
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), (guint) selected);
@@ -72,7 +72,7 @@ hw_garment_cloth_new (const HwHandbook *handbook,
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *part = hw_label_new (_(role->name), "small");
+  GtkWidget *part = hw_label_new (role->name, "small");
   Cloth     *self = g_new0 (Cloth, 1);
 
   self->handbook = handbook;
@@ -82,7 +82,7 @@ hw_garment_cloth_new (const HwHandbook *handbook,
   gtk_widget_set_valign (self->swatch, GTK_ALIGN_CENTER);
   gtk_widget_add_css_class (part, "mute");
   gtk_widget_add_css_class (self->figures, "mute");
-  hw_control_name (self->choice, _(role->name));
+  hw_control_name (self->choice, role->name);
   gtk_box_append (GTK_BOX (words), part);
   gtk_box_append (GTK_BOX (words), self->choice);
   gtk_box_append (GTK_BOX (words), self->figures);

@@ -156,9 +156,9 @@ say_step (const HwGarmentStep   *step,
 
   if (step->by_hand)
     /* Translators: number and name of a hand step, its minutes */
-    return g_strdup_printf (_("%s  %s: by hand, %s"), step->number, _(step->name), minutes);
+    return g_strdup_printf (_("%s  %s: by hand, %s"), step->number, step->name, minutes);
   /* Translators: number and name of a step, its length */
-  return g_strdup_printf (_("%s  %s: %s"), step->number, _(step->name), length);
+  return g_strdup_printf (_("%s  %s: %s"), step->number, step->name, length);
 }
 
 /* The reader's place in the handbook's file is for who wrote the garment, not for who gives measurements. */
@@ -332,7 +332,7 @@ make_measures (GarmentForm *self)
       measure->error = hw_label_new (NULL, "rust");
       gtk_widget_add_css_class (measure->error, "small");
       gtk_widget_set_visible (measure->error, FALSE);
-      cell = make_cell (_(self->garment->measurements[i].name), measure->entry);
+      cell = make_cell (self->garment->measurements[i].name, measure->entry);
       gtk_box_append (GTK_BOX (cell), measure->error);
       hw_wrap_append (HW_WRAP (wrap), cell);
       g_signal_connect_swapped (measure->entry, "changed", G_CALLBACK (measure_changed_cb), self);
@@ -370,10 +370,10 @@ build (GarmentForm *self,
 {
   GtkWidget *how = hw_wrap_new (14, 8);
 
-  self->title = hw_form_entry (_(self->garment->entry.name), NULL);
+  self->title = hw_form_entry (self->garment->entry.name, NULL);
   gtk_entry_set_max_length (GTK_ENTRY (self->title), 200);
   if (self->garment->entry.note != NULL)
-    hw_form_add_wide (form, hw_label_new (_(self->garment->entry.note), "mute"));
+    hw_form_add_wide (form, hw_label_new (self->garment->entry.note, "mute"));
   hw_form_add (form, _("_Title"), self->title);
   add_size_and_unit (self);
   if (self->size != NULL)
@@ -394,7 +394,7 @@ GtkWidget *
 hw_garment_form_new (HwWorkspace     *workspace,
                      const HwGarment *garment)
 {
-  GtkWidget         *form = hw_form_new (_(garment->entry.name), _("Begin"));
+  GtkWidget         *form = hw_form_new (garment->entry.name, _("Begin"));
   GarmentForm       *self = g_new0 (GarmentForm, 1);
   g_autofree double *values = hw_garment_dup_values (garment, garment->size);
 

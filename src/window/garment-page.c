@@ -79,13 +79,13 @@ make_row (const HwHandbook *handbook,
   GtkWidget            *swatch = hw_motif_new (2.8, 2.8);
   const HwFabric       *fabric = &handbook->fabrics[garment->roles[0].fabric];
   const HwConstruction *construction = &handbook->constructions[fabric->construction];
-  GtkWidget            *cloth = hw_label_new (_(fabric->entry.name), "small");
+  GtkWidget            *cloth = hw_label_new (fabric->entry.name, "small");
 
   hw_motif_show_cloth (HW_MOTIF (swatch), construction->family, construction->entry.id);
-  hw_motif_set_name (HW_MOTIF (swatch), _(construction->entry.name));
+  hw_motif_set_name (HW_MOTIF (swatch), construction->entry.name);
   gtk_widget_add_css_class (cloth, "mute");
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (words), hw_label_new (_(garment->entry.name), "name"));
+  gtk_box_append (GTK_BOX (words), hw_label_new (garment->entry.name, "name"));
   gtk_box_append (GTK_BOX (words), cloth);
   gtk_box_append (GTK_BOX (box), swatch);
   gtk_box_append (GTK_BOX (box), words);
@@ -94,7 +94,7 @@ make_row (const HwHandbook *handbook,
   gtk_widget_set_margin_top (box, 6);
   gtk_widget_set_margin_bottom (box, 6);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), box);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, _(garment->entry.name), -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, garment->entry.name, -1);
   return row;
 }
 

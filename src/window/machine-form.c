@@ -110,7 +110,7 @@ collect_care (const MachineForm *self,
 
       if (self->care[i] == NULL)
         continue;
-      if (!hw_form_get_number (self->care[i], _(handbook->care[i].entry.name), NAN, &limit, error))
+      if (!hw_form_get_number (self->care[i], handbook->care[i].entry.name, NAN, &limit, error))
         return FALSE;
       if (isnan (limit))
         continue;
@@ -264,7 +264,7 @@ add_needle (MachineForm     *self,
   self->system = hw_choice_new ();
   for (gsize i = 0; i < handbook->n_systems; i++)
     if ((handbook->systems[i].machines & (1u << self->kind)) != 0)
-      hw_choice_add (GTK_DROP_DOWN (self->system), handbook->systems[i].entry.id, _(handbook->systems[i].entry.name));
+      hw_choice_add (GTK_DROP_DOWN (self->system), handbook->systems[i].entry.id, handbook->systems[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->system), machine->system);
   hw_form_add (form, _("Needle _system"), self->system);
   hw_form_add_hint (form, _("Only this system fits; the manual names it."));
@@ -302,7 +302,7 @@ add_stitches (MachineForm     *self,
       if ((stitch->machines & (1u << self->kind)) == 0)
         continue;
       self->own[i] = hw_form_entry (find_own (machine, stitch->entry.id), _("as it is called here"));
-      hw_form_add (form, _(stitch->entry.name), self->own[i]);
+      hw_form_add (form, stitch->entry.name, self->own[i]);
     }
 }
 
@@ -322,9 +322,9 @@ add_ticks (HwForm              *form,
       if (table[i].machines != 0 && (table[i].machines & (1u << kind)) == 0)
         continue;
       (*ticks)[i] = gtk_check_button_new ();
-      gtk_check_button_set_child (GTK_CHECK_BUTTON ((*ticks)[i]), hw_label_new (_(table[i].entry.name), NULL));
+      gtk_check_button_set_child (GTK_CHECK_BUTTON ((*ticks)[i]), hw_label_new (table[i].entry.name, NULL));
       gtk_accessible_update_property (GTK_ACCESSIBLE ((*ticks)[i]), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                      _(table[i].entry.name), -1);
+                                      table[i].entry.name, -1);
       gtk_check_button_set_active (GTK_CHECK_BUTTON ((*ticks)[i]),
                                    owned != NULL && g_strv_contains (owned, table[i].entry.id));
       hw_form_add_wide (form, (*ticks)[i]);
@@ -395,7 +395,7 @@ add_care (MachineForm     *self,
       if ((task->machines & (1u << self->kind)) == 0 || !(task->limit > 0))
         continue;
       /* Translators: a care task and the unit of its interval: “Oil: hours at the machine” */
-      label = g_strdup_printf (_("%s: %s"), _(task->entry.name), unit_of (task));
+      label = g_strdup_printf (_("%s: %s"), task->entry.name, unit_of (task));
       self->care[i] = hw_form_entry (own, g_str_equal (task->entry.id, "oil") ? _("as the manual says") : ordinary);
       hw_form_add (form, label, self->care[i]);
     }

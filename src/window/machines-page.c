@@ -37,12 +37,6 @@ struct _HwMachinesPage
 
 G_DEFINE_FINAL_TYPE (HwMachinesPage, hw_machines_page, GTK_TYPE_BOX)
 
-static const char * const kind_names[HW_N_MACHINE_KINDS] = {
-  [HW_MACHINE_LOCKSTITCH] = N_("Lockstitch machine"),
-  [HW_MACHINE_OVERLOCK] = N_("Overlocker"),
-  [HW_MACHINE_COVERSTITCH] = N_("Coverstitch machine"),
-};
-
 static char *
 now_iso (void)
 {
@@ -131,7 +125,7 @@ make_care_button (const HwMachine  *machine,
 {
   GtkWidget       *button = gtk_button_new_with_label (_("Do it…"));
   /* Translators: a care task, a machine */
-  g_autofree char *name = g_strdup_printf (_("%s on %s"), _(task->entry.name), machine->name);
+  g_autofree char *name = g_strdup_printf (_("%s on %s"), task->entry.name, machine->name);
 
   gtk_widget_add_css_class (button, "link");
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
@@ -155,9 +149,9 @@ add_clock (GtkWidget        *grid,
   const HwCareDue   due = { .machine = machine, .care = care, .clock = clock, .limit = limit };
   g_autofree char  *value = hw_words_care_clock (handbook, &due);
   g_autofree char  *words = say_state (value, clock / limit);
-  GtkWidget        *name = hw_label_new (_(task->entry.name), NULL);
+  GtkWidget        *name = hw_label_new (task->entry.name, NULL);
   GtkWidget        *state = hw_label_new (words, clock / limit >= NEARLY_DUE ? "brass" : "mute");
-  GtkWidget        *gauge = hw_gauge_new (_(task->entry.name), words, clock, limit);
+  GtkWidget        *gauge = hw_gauge_new (task->entry.name, words, clock, limit);
   GtkWidget        *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
 
   gtk_widget_add_css_class (state, "small");
@@ -248,8 +242,8 @@ add_machine (GtkWidget        *wrap,
   gtk_widget_add_css_class (card, "machine");
   gtk_widget_set_valign (card, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (card), make_head (machine));
-  if (!g_str_equal (machine->name, _(kind_names[machine->kind])))
-    gtk_box_append (GTK_BOX (card), hw_label_new (_(kind_names[machine->kind]), "mute"));
+  if (!g_str_equal (machine->name, hw_words_machine_kind (machine->kind)))
+    gtk_box_append (GTK_BOX (card), hw_label_new (hw_words_machine_kind (machine->kind), "mute"));
   add_line (card, _("Needle in it"), needle, "strong");
   add_line (card, _("At the machine"), hours, NULL);
   add_line (card, _("Needle moving"), running, NULL);
@@ -363,7 +357,7 @@ make_add_button (void)
     {
       g_autofree char *action = g_strdup_printf ("machines.add::%s", hw_machine_kind_ids[i]);
 
-      g_menu_append (menu, _(kind_names[i]), action);
+      g_menu_append (menu, hw_words_machine_kind ((HwMachineKind) i), action);
     }
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("Add a machine"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));

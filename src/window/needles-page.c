@@ -228,7 +228,7 @@ fill_packets (HwRoomPage *page,
         {
           /* Translators: a needle system's name */
           g_autofree char *heading = g_strdup_printf (_("New needles: %s"), index >= 0
-                                                      ? _(handbook->systems[index].entry.name) : packet->system);
+                                                      ? handbook->systems[index].entry.name : packet->system);
 
           hw_room_page_add_heading (box, heading);
         }

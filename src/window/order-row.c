@@ -178,7 +178,7 @@ add_care (GPtrArray        *rows,
       end_block (rows);
       /* Translators: care task such as “Dust hook and feed dogs”, step's number, minutes */
       row = add_row (rows, HW_ORDER_ROW_CARE, step, g_strdup_printf ("care:%s:%s", step->number, task->entry.id),
-                     g_strdup_printf (_("%s first: it falls due in step %s. Unplug. %s"), _(task->entry.name),
+                     g_strdup_printf (_("%s first: it falls due in step %s. Unplug. %s"), task->entry.name,
                                       step->number, minutes));
       row->first = row->last = TRUE;
     }

@@ -183,7 +183,7 @@ fill_kinds (NeedleForm     *self,
 
   self->system = hw_choice_new ();
   for (gsize i = 0; i < handbook->n_systems; i++)
-    hw_choice_add (GTK_DROP_DOWN (self->system), handbook->systems[i].entry.id, _(handbook->systems[i].entry.name));
+    hw_choice_add (GTK_DROP_DOWN (self->system), handbook->systems[i].entry.id, handbook->systems[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->system), packet != NULL ? packet->system : handbook->systems[0].entry.id);
   hw_form_add (form, _("S_ystem"), self->system);
   self->point = hw_choice_new ();

@@ -123,7 +123,7 @@ add_thread_fields (ShelfForm     *self,
 
   self->kind = hw_choice_new ();
   for (gsize i = 0; i < handbook->n_threads; i++)
-    hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->threads[i].entry.id, _(handbook->threads[i].entry.name));
+    hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->threads[i].entry.id, handbook->threads[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->kind), spool != NULL ? spool->handbook : handbook->threads[0].entry.id);
   hw_form_add (form, _("_Kind"), self->kind);
   self->colour = hw_form_entry (spool != NULL ? spool->colour : NULL, _("navy"));
@@ -204,7 +204,7 @@ kind_chosen_cb (ShelfForm *self)
 
   gtk_widget_set_visible (self->construction_row, index < 0);
   if (index >= 0 && gtk_editable_get_text (GTK_EDITABLE (self->name))[0] == '\0')
-    gtk_editable_set_text (GTK_EDITABLE (self->name), _(handbook->fabrics[index].entry.name));
+    gtk_editable_set_text (GTK_EDITABLE (self->name), handbook->fabrics[index].entry.name);
 }
 
 static HwShelfCloth *
@@ -270,13 +270,13 @@ add_kinds (ShelfForm          *self,
   self->kind = hw_choice_new ();
   hw_choice_add (GTK_DROP_DOWN (self->kind), NULL, _("An own cloth"));
   for (gsize i = 0; i < handbook->n_fabrics; i++)
-    hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->fabrics[i].entry.id, _(handbook->fabrics[i].entry.name));
+    hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->fabrics[i].entry.id, handbook->fabrics[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->kind), cloth != NULL ? cloth->handbook : handbook->fabrics[0].entry.id);
   hw_form_add (form, _("C_loth of the handbook that is nearest"), self->kind);
   self->construction = hw_choice_new ();
   for (gsize i = 0; i < handbook->n_constructions; i++)
     hw_choice_add (GTK_DROP_DOWN (self->construction), handbook->constructions[i].entry.id,
-                   _(handbook->constructions[i].entry.name));
+                   handbook->constructions[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->construction),
                     cloth != NULL && cloth->construction != NULL ? cloth->construction : "plain");
   self->construction_row = hw_form_add (form, _("Co_nstruction"), self->construction);

@@ -79,7 +79,7 @@ say_seam (HwWorkspace  *workspace,
 
   if (step->kind == HW_STEP_HAND)
     return g_strdup (_("by hand"));
-  return seam != NULL ? g_strdup (_(seam->entry.name)) : NULL;
+  return seam != NULL ? g_strdup (seam->entry.name) : NULL;
 }
 
 static char *
@@ -133,8 +133,8 @@ fill_seam (Cell         *cell,
   if (!drawn)
     return;
   hw_motif_show_seam (HW_MOTIF (cell->motif), seam);
-  hw_motif_set_name (HW_MOTIF (cell->motif), _(seam->entry.name));
-  gtk_widget_set_tooltip_text (cell->motif, _(seam->entry.name));
+  hw_motif_set_name (HW_MOTIF (cell->motif), seam->entry.name);
+  gtk_widget_set_tooltip_text (cell->motif, seam->entry.name);
 }
 
 static void

@@ -123,7 +123,7 @@ hw_thread_form_new (HwWorkspace *workspace,
   self->id = g_strdup (thread != NULL ? id : NULL);
   self->kind = hw_choice_new ();
   for (gsize i = 0; i < handbook->n_threads; i++)
-    hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->threads[i].entry.id, _(handbook->threads[i].entry.name));
+    hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->threads[i].entry.id, handbook->threads[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->kind), thread != NULL ? thread->handbook : "polyester-30");
   hw_form_add (HW_FORM (form), _("_Kind"), self->kind);
   self->colour = hw_form_entry (thread != NULL ? thread->colour : NULL, _("navy"));

@@ -61,3 +61,16 @@ hw_words_cloth (const HwCloth *cloth)
 {
   return cloth != NULL ? hw_words_inside (cloth->fabric->name) : g_strdup (_("the cloth"));
 }
+
+const char *
+hw_words_machine_kind (HwMachineKind kind)
+{
+  static const char * const names[HW_N_MACHINE_KINDS] = {
+    [HW_MACHINE_LOCKSTITCH] = N_("Lockstitch machine"),
+    [HW_MACHINE_OVERLOCK] = N_("Overlocker"),
+    [HW_MACHINE_COVERSTITCH] = N_("Coverstitch machine"),
+  };
+
+  g_return_val_if_fail ((int) kind >= 0 && kind < HW_N_MACHINE_KINDS, "");
+  return _(names[kind]);
+}

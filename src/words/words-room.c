@@ -120,7 +120,7 @@ say_care (const HwHandbook     *handbook,
 {
   for (gsize i = 0; i < handbook->n_care; i++)
     if (strcmp (handbook->care[i].entry.id, entry->task) == 0)
-      return g_strdup (_(handbook->care[i].entry.name));
+      return g_strdup (handbook->care[i].entry.name);
   return g_strdup (entry->task);
 }
 
@@ -186,7 +186,7 @@ hw_words_spool (const HwHandbook *handbook,
   int index = hw_handbook_find_thread (handbook, spool->handbook);
   double tex = spool->tex > 0 || index < 0 ? spool->tex : handbook->threads[index].tex;
   g_autofree char *number = hw_words_number (tex, 1);
-  const char *kind = index >= 0 ? _(handbook->threads[index].entry.name) : spool->handbook;
+  const char *kind = index >= 0 ? handbook->threads[index].entry.name : spool->handbook;
 
   /* Translators: a thread's colour, its kind in the handbook, its size in tex */
   return g_strdup_printf (_("%s, %s, tex %s"), spool->colour, kind, number);

@@ -25,6 +25,8 @@ char *hw_words_minutes       (double minutes);                /* "0.5 min", "7 m
 char *hw_words_clock         (double minutes);                /* of a clock that runs: "4:12"; "1 h 20 min" */
 char *hw_words_hours         (double hours);                  /* "6.2 h" */
 
+const char *hw_words_machine_kind (HwMachineKind kind);       /* "Overlocker". Borrowed */
+
 /* Needles and threads */
 char *hw_words_size          (int nm, double twin_mm);        /* "80/12"; twin "4.0/75" */
 char *hw_words_point         (const HwPoint *point);          /* "round point, R" */
