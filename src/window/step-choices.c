@@ -20,7 +20,7 @@ add_entries (GtkWidget  *choice,
     {
       const HwEntry *entry = (const HwEntry *) ((const char *) entries + i * size);
 
-      hw_choice_add (GTK_DROP_DOWN (choice), entry->id, _(entry->name));
+      hw_choice_add (GTK_DROP_DOWN (choice), entry->id, entry->name);
     }
 }
 
@@ -78,7 +78,7 @@ hw_choice_add_threads (GtkWidget        *choice,
     {
       const HwProjectThread *thread = project->threads->pdata[i];
       int                    index = hw_handbook_find_thread (handbook, thread->handbook);
-      const char            *kind = index >= 0 ? _(handbook->threads[index].entry.name) : thread->handbook;
+      const char            *kind = index >= 0 ? handbook->threads[index].entry.name : thread->handbook;
       /* Translators: colour and kind of a thread */
       g_autofree char       *name = thread->colour != NULL ? g_strdup_printf (_("%s, %s"), thread->colour, kind)
                                                            : g_strdup (kind);
