@@ -171,15 +171,6 @@ settle_form (HwPairing *self, GError **error)
 
 /* ---- twins ---- */
 
-static double
-find_widest_twin (const HwMachine *machine)
-{
-  double by_plate = machine->plate_opening_mm - TWIN_PLATE_CLEARANCE_MM;
-  double by_swing = machine->width_max_mm - TWIN_PLATE_CLEARANCE_MM;
-
-  return MIN (by_plate, by_swing);
-}
-
 static gboolean
 passes (const HwMachine *machine, double spacing_mm)
 {
@@ -206,6 +197,18 @@ find_spacing (const HwPoint *point, double wanted_mm, const HwMachine *machine)
   return nearest;
 }
 
+/* The widest sold with @point that the machine passes; 0 when it passes none. */
+static double
+find_widest (const HwPoint *point, const HwMachine *machine)
+{
+  double widest = 0;
+
+  for (gsize i = 0; i < point->n_twins; i++)
+    if (passes (machine, point->twins[i].spacing_mm))
+      widest = MAX (widest, point->twins[i].spacing_mm);
+  return widest;
+}
+
 static void
 settle_spacing (HwPairing *self)
 {
@@ -214,7 +217,7 @@ settle_spacing (HwPairing *self)
   const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_TWIN, &self->facts);
   HwBand band = rule != NULL ? rule->band : (HwBand) { 1.6, 2.5, 4 };
   HwValue *value = &self->setup->values[HW_FIELD_TWIN];
-  double widest = MAX (find_widest_twin (machine), 0);
+  double widest = find_widest (point, machine);
   double wanted = find_spacing (point, band.prefer, NULL);
   double fits = find_spacing (point, band.prefer, machine);
 

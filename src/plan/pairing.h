@@ -91,7 +91,7 @@ typedef enum
   HW_WARN_THREAD_LIMIT,     /* thread is v0 % of blade: over 40 % */
   HW_WARN_CLAMPED,          /* v0 wanted, v1 set */
   HW_WARN_FOOT_LIFT,        /* stack v0 mm (v2: thickest crossing) under lift v1 mm */
-  HW_WARN_TWIN_WIDE,        /* twin v0 mm wider than plate opening or zigzag width v1 allow; v2 the widest that does */
+  HW_WARN_TWIN_WIDE,        /* twin v0 mm, plate or swing gives v1; v2 the widest sold that passes, 0 none */
   HW_WARN_OVERRIDE_OUTSIDE, /* the person's v0 outside v1..v2 */
   HW_WARN_NOT_OWNED,        /* foot or plate wanted is not owned and has no fallback */
   HW_WARN_SIZE_NOT_SOLD,    /* no needle of that point in v0; nearest v1 */

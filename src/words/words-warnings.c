@@ -9,8 +9,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#define NARROWEST_TWIN_MM 1.6      /* as sold: common practice, no source */
-
 /* The finest needle sold that is not finer than @nm. */
 static double
 find_sold (const HwPlan *plan, const HwSetup *setup, double nm)
@@ -97,10 +95,11 @@ say_twin_wide (const HwWarning *warning)
   g_autofree char *room = hw_words_mm (warning->v[1]);
   g_autofree char *widest = hw_words_mm (warning->v[2]);
 
-  if (warning->v[2] < NARROWEST_TWIN_MM)
+  if (warning->v[2] <= 0)
     /* Translators: twin spacing, room in the plate */
     return g_strdup_printf (_("A twin needle of %s does not pass this machine, whose plate and swing give %s: sew "
-                              "two rows with a single needle."), twin, room);
+                              "two rows with a single needle, in a knit with a stretch stitch or a narrow zigzag."),
+                            twin, room);
   /* Translators: twin spacing wanted, room in the plate, widest twin that passes */
   return g_strdup_printf (_("A twin needle of %s is too wide for this machine, whose plate and swing give %s: take "
                             "one of %s or less, and turn the first stitches by hand."), twin, room, widest);

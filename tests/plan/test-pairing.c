@@ -721,7 +721,18 @@ test_twin_fits_machine (void)
   assert_near (find_warning (&swing, HW_WARN_TWIN_WIDE)->v[2], 4);
 
   assert_near (get_value (&plate, HW_FIELD_TWIN), 2);
-  assert_near (find_warning (&plate, HW_WARN_TWIN_WIDE)->v[2], 3.5);
+  assert_near (find_warning (&plate, HW_WARN_TWIN_WIDE)->v[2], 2);       /* 3.5 would pass, 2 is sold */
+}
+
+/* Stretch twins are sold from 2.5 mm: where no more than 2 passes, none does. */
+static void
+test_twin_never_fits (void)
+{
+  g_auto (Pairing) swing = pair_twin (3, 9, "jersey", "topstitch", PLIES ("jersey", "2"));
+
+  assert_near (find_warning (&swing, HW_WARN_TWIN_WIDE)->v[0], 2.5);
+  assert_near (find_warning (&swing, HW_WARN_TWIN_WIDE)->v[1], 3);
+  assert_near (find_warning (&swing, HW_WARN_TWIN_WIDE)->v[2], 0);
 }
 
 static void
@@ -1074,6 +1085,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/pairing/size/overridden", test_size_overridden },
   { "/pairing/twin/by-purpose", test_twin_by_purpose },
   { "/pairing/twin/fits-machine", test_twin_fits_machine },
+  { "/pairing/twin/never-fits", test_twin_never_fits },
   { "/pairing/twin/overridden", test_twin_overridden },
   { "/pairing/length/clamped", test_length_clamped },
   { "/pairing/length/of-the-stitch", test_length_of_stitch },

@@ -647,7 +647,7 @@ static const struct { HwField field; HwWarningCode code; double v[3]; const char
     "and turn the first stitches by hand." },
   { HW_FIELD_TWIN, HW_WARN_TWIN_WIDE, { 2, 0, 0 },
     "A twin needle of 2 mm does not pass this machine, whose plate and swing give 0 mm: sew two rows with a single "
-    "needle." },
+    "needle, in a knit with a stretch stitch or a narrow zigzag." },
   { HW_FIELD_LENGTH, HW_WARN_OVERRIDE_OUTSIDE, { 5, 2, 3 },
     "Stitch length: yours is 5 mm; what passes here is 2 to 3 mm. Try it on a scrap, or take it back." },
   { HW_FIELD_FOOT, HW_WARN_NOT_OWNED, { 2, 0, 0 },
