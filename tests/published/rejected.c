@@ -22,7 +22,7 @@ const RejectedRow rejected_rows[] = {
     "No reading of a tension gauge is taken in, and the drop test is what a beginner has." },
   { "D4/wool", "density of wool 1.31 g/cm3 (Physical Properties of Textile Fibres)",
     "The handbook has no sewing thread of wool." },
-  { "D14", "loop strength 1.3 of spun, 1.4 of core-spun thread (A&E Bangladesh)",
+  { "D14", "loop strength 1.3 of spun, 1.4 of core-spun thread, 1.5 on an average, never over 2.0 (A&E Bangladesh)",
     "A thread's loop strength is not estimated; the seam's factors 1.5 and 1.7 are D5 and D6." },
   { "K4/last-pair", "seam codes of five digits (BS 3870-2:1991)",
     "The last pair differs between summaries of ISO 4916 and is not shown; class and family are K3 and K4." },
@@ -61,6 +61,8 @@ const RejectedRow rejected_rows[] = {
   { "F32/buttonhole", "6 inches of thread in a buttonhole (textilecalculation.blogspot.com 2015)",
     "Too little for any bead: the swings alone of 85 stitches 2 mm wide are 17 cm of needle thread, and as much below."
     " Kept as arithmetic in F32/conversion and in the sum F24." },
+  { "F32/button", "5.5 inches of thread on a button (textilecalculation.blogspot.com 2015)",
+    "Sewn on by a factory's machine. At home buttons are a hand step, for which no thread is counted. Kept in F24." },
   { "E3", "C: 4 stitches to the inch at 6 mm (teaching slides)", "The slide reckons with 24 mm to the inch." },
   { "C15", "C: 90 to 100 for clear nylon (household manuals in general)",
     "As often 70 to 80 is taught; no document can be named for either. The handbook has 70 to 100, 80 first." },

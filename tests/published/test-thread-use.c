@@ -195,6 +195,11 @@ main (int argc, char **argv)
     { "/published/F15/301-thicker", BOOKLET, get_total (HW_THREAD_USE_301, 3.2, 3.5, 0), NEAR (3.829, 0.001) },
     { "/published/F18/504-ratio-14", "P: ratio 14 of a Coats table met by the booklet's formula",
       get_total (HW_THREAD_USE_504, 0.5, 1.43, 3.5), NEAR (14.0, 0.7) },
+    /* the table is of fine shirting and of an overlocker's narrow edge, 7 stitches in a centimetre */
+    { "/published/F21/301", "P external: a Coats table", get_total (HW_THREAD_USE_301, 0.357, 10.0 / 7, 0),
+      NEAR (2.5, 0.005) },
+    { "/published/F21/504", "P external: a Coats table", get_total (HW_THREAD_USE_504, 0.5, 1.43, 3.5),
+      NEAR (14.0, 0.7) },
     { "/published/F24/shirt", SHIRT, sum_shirt_thread (), NEAR (2487, 0) },
     { "/published/F25/shirt-metres", "E: conversion of F24", sum_shirt_thread () * M_PER_INCH, NEAR (63.17, 0.01) },
     { "/published/F25/shirt-metres-printed", SHIRT_P, sum_shirt_thread () * M_PER_INCH, NEAR (63.30, 0.32) },
