@@ -306,11 +306,16 @@ begin_cb (GtkDragSource *source,
           GdkDrag       *gdk_drag,
           Drag          *drag)
 {
-  g_autoptr (GdkPaintable) picture = gtk_widget_paintable_new (drag->widget);
+  const char      *number = hw_order_row_get_number (drag->get_row (drag->data));
+  /* Translators: what is dragged; a step's number */
+  g_autofree char *text = g_strdup_printf (_("Step %s"), number);
+  GtkWidget       *label = gtk_label_new (text);
 
-  gtk_drag_source_set_icon (source, picture, 24, 12);
+  /* Small: the row below has something to tell. */
+  gtk_widget_add_css_class (label, "drag-slip");
+  gtk_drag_icon_set_child (GTK_DRAG_ICON (gtk_drag_icon_get_for_drag (gdk_drag)), label);
   gtk_widget_add_css_class (drag->widget, "dragged");
-  set_dragged (drag, hw_order_row_get_number (drag->get_row (drag->data)));
+  set_dragged (drag, number);
 }
 
 static void
