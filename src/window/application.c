@@ -123,6 +123,7 @@ ensure_window (HwApplication *self,
   if (with_project)
     {
       open_some_project (self->workspace);
+      hw_window_restore (HW_WINDOW (window));
       tell_overlay (self->workspace, HW_WINDOW (window));
       tell_timer (self->workspace, HW_WINDOW (window));
     }

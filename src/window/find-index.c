@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "window/furnish.h"
 #include "window/project-list.h"
 #include "words/topics.h"
 
@@ -127,17 +128,35 @@ add_project (HwFind          *find,
   add_steps (find, project, path);
 }
 
+/* Those opened last come first: they are offered before a word is typed. */
 static void
 add_projects (HwFind      *find,
               HwWorkspace *workspace)
 {
-  g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (workspace);
+  g_autoptr (GPtrArray)  summaries = hw_workspace_summarise_projects (workspace);
+  g_auto (GStrv)         recent = hw_recall_projects (hw_workspace_get_room (workspace)->folder);
+  g_autoptr (GHashTable) by_path = g_hash_table_new (g_str_hash, g_str_equal);
 
+  for (guint i = 0; i < summaries->len; i++)
+    {
+      HwProjectSummary *summary = g_ptr_array_index (summaries, i);
+
+      if (summary->project != NULL)
+        g_hash_table_insert (by_path, summary->path, summary);
+    }
+  for (char **path = recent; *path != NULL; path++)
+    {
+      const HwProjectSummary *summary = g_hash_table_lookup (by_path, *path);
+
+      if (summary != NULL)
+        add_project (find, summary->project, summary->path);
+      g_hash_table_remove (by_path, *path);
+    }
   for (guint i = 0; i < summaries->len; i++)
     {
       const HwProjectSummary *summary = g_ptr_array_index (summaries, i);
 
-      if (summary->project != NULL)
+      if (g_hash_table_contains (by_path, summary->path))
         add_project (find, summary->project, summary->path);
     }
 }

@@ -16,6 +16,9 @@
 #include "model/room.h"
 #include "window/furnish-language.h"
 
+#define RECENT "recent-projects"
+#define RECENT_MAX 8
+
 static gboolean
 copy_folder (const char *from,
              const char *to,
@@ -129,25 +132,106 @@ room_key (const char *room_folder)
   return g_compute_checksum_for_string (G_CHECKSUM_SHA1, absolute, -1);
 }
 
+/* A convenience that fails costs a click at the next start; the person is not told. */
+static gboolean
+save_state (GKeyFile *state)
+{
+  g_autofree char   *file = state_path ();
+  g_autofree char   *folder = g_path_get_dirname (file);
+  g_autoptr (GError) error = NULL;
+
+  g_mkdir_with_parents (folder, 0700);
+  if (g_key_file_save_to_file (state, file, &error))
+    return TRUE;
+  g_debug ("%s", error->message);
+  return FALSE;
+}
+
+/* (transfer full): none yet: a new one. */
+static GKeyFile *
+load_state (void)
+{
+  g_autofree char *file = state_path ();
+  GKeyFile        *state = g_key_file_new ();
+
+  g_key_file_load_from_file (state, file, G_KEY_FILE_NONE, NULL);
+  return state;
+}
+
+/* @path comes first, and stands there once. */
+static void
+note_recent (GKeyFile   *state,
+             const char *key,
+             const char *path)
+{
+  g_auto (GStrv)        before = g_key_file_get_string_list (state, RECENT, key, NULL, NULL);
+  g_autoptr (GPtrArray) paths = g_ptr_array_new ();
+
+  g_ptr_array_add (paths, (gpointer) path);
+  for (char **other = before; other != NULL && *other != NULL && paths->len < RECENT_MAX; other++)
+    if (!g_str_equal (*other, path))
+      g_ptr_array_add (paths, *other);
+  g_key_file_set_string_list (state, RECENT, key, (const char * const *) paths->pdata, paths->len);
+}
+
+char **
+hw_recall_projects (const char *room_folder)
+{
+  g_autofree char         *key = room_key (room_folder);
+  g_autoptr (GKeyFile)     state = load_state ();
+  g_auto (GStrv)           paths = g_key_file_get_string_list (state, RECENT, key, NULL, NULL);
+  g_autoptr (GStrvBuilder) there = g_strv_builder_new ();
+
+  for (char **path = paths; path != NULL && *path != NULL; path++)
+    if (g_file_test (*path, G_FILE_TEST_EXISTS))
+      g_strv_builder_add (there, *path);
+  return g_strv_builder_end (there);
+}
+
 void
 hw_remember_project (const char *room_folder,
                      const char *path)
 {
-  g_autofree char *file = state_path ();
-  g_autofree char *folder = g_path_get_dirname (file);
   g_autofree char *key = room_key (room_folder);
   g_autofree char *before = hw_recall_project (room_folder);
-  g_autoptr (GKeyFile) state = g_key_file_new ();
-  g_autoptr (GError) error = NULL;
+  g_autoptr (GKeyFile) state = load_state ();
 
   if (g_strcmp0 (before, path) == 0)
     return;
-  g_key_file_load_from_file (state, file, G_KEY_FILE_NONE, NULL);       /* none yet: a new one */
   g_key_file_set_string (state, "last-project", key, path);
-  g_mkdir_with_parents (folder, 0700);
-  /* A convenience that fails costs one click at the next start; the person is not told. */
-  if (!g_key_file_save_to_file (state, file, &error))
-    g_debug ("%s", error->message);
+  note_recent (state, key, path);
+  save_state (state);
+}
+
+void
+hw_remember_window (const char          *room_folder,
+                    const HwWindowState *window)
+{
+  g_autofree char *key = room_key (room_folder);
+  g_autofree char *group = g_strconcat ("window ", key, NULL);
+  g_autoptr (GKeyFile) state = load_state ();
+
+  g_key_file_set_integer (state, group, "width", window->width);
+  g_key_file_set_integer (state, group, "height", window->height);
+  g_key_file_set_boolean (state, group, "maximized", window->maximized);
+  g_key_file_set_string (state, group, "page", window->page != NULL ? window->page : "");
+  g_key_file_set_string (state, group, "step", window->step != NULL ? window->step : "");
+  save_state (state);
+}
+
+void
+hw_recall_window (const char    *room_folder,
+                  HwWindowState *window)
+{
+  g_autofree char *key = room_key (room_folder);
+  g_autofree char *group = g_strconcat ("window ", key, NULL);
+  g_autoptr (GKeyFile) state = load_state ();
+
+  window->width = g_key_file_get_integer (state, group, "width", NULL);
+  window->height = g_key_file_get_integer (state, group, "height", NULL);
+  window->maximized = g_key_file_get_boolean (state, group, "maximized", NULL);
+  window->page = g_key_file_get_string (state, group, "page", NULL);
+  window->step = g_key_file_get_string (state, group, "step", NULL);
 }
 
 char *
@@ -178,22 +262,14 @@ hw_remember_told (const char *room_folder,
                   const char *what,
                   const char *day)
 {
-  g_autofree char *file = state_path ();
-  g_autofree char *folder = g_path_get_dirname (file);
   g_autofree char *room = room_key (room_folder);
   g_autofree char *group = g_strconcat ("told ", room, NULL);
   g_autofree char *before = NULL;
-  g_autoptr (GKeyFile) state = g_key_file_new ();
-  g_autoptr (GError) error = NULL;
+  g_autoptr (GKeyFile) state = load_state ();
 
-  g_key_file_load_from_file (state, file, G_KEY_FILE_NONE, NULL);       /* none yet: a new one */
   before = g_key_file_get_string (state, group, what, NULL);
   if (g_strcmp0 (before, day) == 0)
     return FALSE;
   g_key_file_set_string (state, group, what, day);
-  g_mkdir_with_parents (folder, 0700);
-  if (g_key_file_save_to_file (state, file, &error))
-    return TRUE;
-  g_debug ("%s", error->message);
-  return FALSE;
+  return save_state (state);
 }

@@ -10,11 +10,15 @@
 #include <math.h>
 
 #include "plan/care.h"
+#include "window/furnish.h"
 #include "window/project-list.h"
 #include "window/stitch-mark.h"
 #include "words/words.h"
 
 #define NEARLY_DUE 0.2                  /* share of a care limit that is left when it is told */
+
+#define MANY_PROJECTS 8
+#define RECENT_SHOWN 5
 
 struct _HwSidebar
 {
@@ -22,6 +26,7 @@ struct _HwSidebar
   HwWorkspace *workspace;
   char        *page;
   GtkListBox  *project_rows, *room_rows;
+  int          n_recent;         /* the first rows of the projects */
   GtkWidget   *new_box;
   GtkEditable *new_entry;
 };
@@ -206,24 +211,75 @@ trim_rows (GtkListBox *list,
     gtk_list_box_remove (list, GTK_WIDGET (row));
 }
 
+static const HwProjectSummary *
+find_summary (const GPtrArray *summaries,
+              const char      *path)
+{
+  for (guint i = 0; i < summaries->len; i++)
+    {
+      const HwProjectSummary *summary = g_ptr_array_index (summaries, i);
+
+      if (g_str_equal (summary->path, path))
+        return summary;
+    }
+  return NULL;
+}
+
+static void
+show_project (HwSidebar              *self,
+              int                     index,
+              const HwProjectSummary *summary)
+{
+  g_autofree char *detail = say_project (summary);
+  GtkListBoxRow   *row = ensure_row (self->project_rows, index, summary->path);
+
+  fill_row (row, summary->title, detail, summary->problem != NULL ? "rust" : "mute",
+            g_strcmp0 (summary->path, hw_workspace_peek_path (self->workspace)) == 0 && !is_room_page (self));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (row), summary->problem);
+}
+
+/* Where there are many, those opened last stand above all of them. */
 static void
 refresh_projects (HwSidebar *self)
 {
+  const HwRoom         *room = hw_workspace_get_room (self->workspace);
   g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (self->workspace);
-  const char *open = hw_workspace_peek_path (self->workspace);
-  int         n = 0;
+  g_auto (GStrv)        recent = summaries->len > MANY_PROJECTS ? hw_recall_projects (room->folder) : NULL;
+  int                   n = 0;
 
-  for (; n < (int) summaries->len; n++)
-    {
-      const HwProjectSummary *summary = g_ptr_array_index (summaries, n);
-      g_autofree char *detail = say_project (summary);
-      GtkListBoxRow   *row = ensure_row (self->project_rows, n, summary->path);
-
-      fill_row (row, summary->title, detail, summary->problem != NULL ? "rust" : "mute",
-                g_strcmp0 (summary->path, open) == 0 && !is_room_page (self));
-      gtk_widget_set_tooltip_text (GTK_WIDGET (row), summary->problem);
-    }
+  for (char **path = recent; path != NULL && *path != NULL && n < RECENT_SHOWN; path++)
+    if (find_summary (summaries, *path) != NULL)
+      show_project (self, n++, find_summary (summaries, *path));
+  self->n_recent = n;
+  for (guint i = 0; i < summaries->len; i++)
+    show_project (self, n++, g_ptr_array_index (summaries, i));
   trim_rows (self->project_rows, n);
+  gtk_list_box_invalidate_headers (self->project_rows);
+}
+
+static void
+head_row (GtkListBoxRow *row,
+          GtkListBoxRow *before,
+          gpointer       data)
+{
+  HwSidebar  *self = data;
+  int         index = gtk_list_box_row_get_index (row);
+  const char *text = self->n_recent == 0 ? NULL : index == 0 ? _("Opened last")
+                                                : index == self->n_recent ? _("All") : NULL;
+  GtkWidget  *heading;
+
+  if (text == NULL)
+    {
+      gtk_list_box_row_set_header (row, NULL);
+      return;
+    }
+  heading = gtk_label_new (text);
+  gtk_label_set_xalign (GTK_LABEL (heading), 0);
+  gtk_widget_set_margin_start (heading, 20);
+  gtk_widget_set_margin_top (heading, index > 0 ? 8 : 0);
+  gtk_widget_add_css_class (heading, "small");
+  gtk_widget_add_css_class (heading, "mute");
+  gtk_list_box_row_set_header (row, heading);
 }
 
 /* ---- the room ---- */
@@ -386,6 +442,7 @@ hw_sidebar_init (HwSidebar *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Projects and sewing room"), -1);
+  gtk_list_box_set_header_func (self->project_rows, head_row, self, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (room_pages); i++)
     gtk_list_box_append (self->room_rows, GTK_WIDGET (make_row (GTK_ORIENTATION_HORIZONTAL, room_pages[i].page)));
 }

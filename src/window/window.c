@@ -15,6 +15,7 @@
 #include "window/choosers.h"
 #include "window/faults-page.h"
 #include "window/find-drawer.h"
+#include "window/furnish.h"
 #include "window/handbook-page.h"
 #include "window/notions-page.h"
 #include "window/order-page.h"
@@ -97,6 +98,27 @@ hide_message (HwWindow *self)
 {
   gtk_widget_set_visible (self->message_bar, FALSE);
   gtk_label_set_text (self->message_label, "");
+}
+
+/* The last of several files stays open, as when the program is started with them. */
+static gboolean
+drop_cb (HwWindow     *self,
+         const GValue *value)
+{
+  gboolean opened = FALSE;
+
+  for (GSList *files = g_value_get_boxed (value); files != NULL; files = files->next)
+    opened = hw_window_open_file (self, files->data);
+  return opened;
+}
+
+static void
+accept_files (HwWindow *self)
+{
+  GtkDropTarget *target = gtk_drop_target_new (GDK_TYPE_FILE_LIST, GDK_ACTION_COPY);
+
+  g_signal_connect_swapped (target, "drop", G_CALLBACK (drop_cb), self);
+  gtk_widget_add_controller (GTK_WIDGET (self), GTK_EVENT_CONTROLLER (target));
 }
 
 /* Pages are made when they are first wanted: most starts show one of them. */
@@ -472,6 +494,16 @@ about_action (GtkWidget  *widget,
                          NULL);
 }
 
+static void
+remember (HwWindow *self)
+{
+  HwWindowState state = { .page = self->page, .step = (char *) hw_workspace_peek_selected (self->workspace) };
+
+  gtk_window_get_default_size (GTK_WINDOW (self), &state.width, &state.height);
+  state.maximized = gtk_window_is_maximized (GTK_WINDOW (self));
+  hw_remember_window (hw_workspace_get_room (self->workspace)->folder, &state);
+}
+
 /* Nothing is asked: what can be saved is saved. What cannot is told once; closing again leaves without it. */
 static gboolean
 hw_window_close_request (GtkWindow *window)
@@ -481,7 +513,10 @@ hw_window_close_request (GtkWindow *window)
   g_autofree char   *text = NULL;
 
   if (self->warned_unsaved || hw_workspace_is_saved (self->workspace) || hw_workspace_save (self->workspace, &error))
-    return GTK_WINDOW_CLASS (hw_window_parent_class)->close_request (window);
+    {
+      remember (self);
+      return GTK_WINDOW_CLASS (hw_window_parent_class)->close_request (window);
+    }
   /* Translators: the system's reason */
   text = g_strdup_printf (_("The last change is not saved: %s. Close again to leave without it."), error->message);
   hw_workspace_tell (self->workspace, text, TRUE);
@@ -656,6 +691,7 @@ hw_window_init (HwWindow *self)
   self->show_sidebar = TRUE;
   self->page = g_strdup (pages[0].name);
   gtk_widget_init_template (GTK_WIDGET (self));
+  accept_files (self);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     if (pages[i].title != NULL)
       add_page_button (self, &pages[i]);
@@ -685,6 +721,17 @@ hw_window_new (GtkApplication *application,
   return GTK_WIDGET (self);
 }
 
+/* Among the files that the desktop offers again. */
+static void
+note_recent (GFile *file)
+{
+  g_autofree char *uri = g_file_get_uri (file);
+  GtkRecentData    data = { .mime_type = (char *) "application/x-handwheel+xml",
+                            .app_name = (char *) g_get_prgname (), .app_exec = (char *) "handwheel %f" };
+
+  gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
+}
+
 gboolean
 hw_window_open_file (HwWindow *self,
                      GFile    *file)
@@ -708,6 +755,7 @@ hw_window_open_file (HwWindow *self,
       hw_workspace_tell (self->workspace, error->message, TRUE);
       return FALSE;
     }
+  note_recent (file);
   if (find_page (self->page)->title == NULL)
     hw_window_show_page (self, pages[0].name);
   return TRUE;
@@ -726,6 +774,28 @@ hw_window_show_page (HwWindow   *self,
   show_stack (self);
   hw_sidebar_set_page (self->sidebar, name);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PAGE]);
+}
+
+void
+hw_window_restore (HwWindow *self)
+{
+  HwWindowState    state = { 0 };
+  const HwProject *project;
+
+  g_return_if_fail (HW_IS_WINDOW (self));
+
+  hw_recall_window (hw_workspace_get_room (self->workspace)->folder, &state);
+  project = hw_workspace_peek_project (self->workspace);
+  if (state.width > 0 && state.height > 0)
+    gtk_window_set_default_size (GTK_WINDOW (self), state.width, state.height);
+  if (state.maximized)
+    gtk_window_maximize (GTK_WINDOW (self));
+  if (state.page != NULL)
+    hw_window_show_page (self, state.page);
+  if (state.step != NULL && project != NULL && hw_project_find_step (project, state.step) >= 0)
+    hw_workspace_select (self->workspace, state.step);
+  g_free (state.page);
+  g_free (state.step);
 }
 
 const char *

@@ -884,6 +884,123 @@ test_close_unsaved (void)
   desk_close (&desk);
 }
 
+/* Size, page and chosen step are there again at the next start. */
+static void
+test_comes_back (void)
+{
+  Desk desk = { 0 };
+  gboolean stays = FALSE;
+  int      width = 0;
+  int      height = 0;
+  int      left_width = 0;
+  int      left_height = 0;
+
+  desk_open (&desk);
+  gtk_window_set_default_size (GTK_WINDOW (desk.window), 1140, 790);
+  gtk_test_widget_wait_for_draw (desk.root);
+  desk_open_page (&desk, "order");
+  hw_workspace_select (desk.scene.workspace, "3");
+  gtk_window_get_default_size (GTK_WINDOW (desk.window), &left_width, &left_height);
+  g_signal_emit_by_name (desk.window, "close-request", &stays);
+  g_assert_false (stays);
+  gtk_window_destroy (GTK_WINDOW (desk.window));
+  scene_settle ();
+  g_assert_finalize_object (desk.window);
+
+  hw_workspace_select (desk.scene.workspace, "1");
+  desk.window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, desk.scene.workspace)));
+  desk.root = GTK_WIDGET (desk.window);
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
+  hw_window_restore (desk.window);
+  gtk_window_get_default_size (GTK_WINDOW (desk.window), &width, &height);
+  g_assert_cmpint (width, ==, left_width);
+  g_assert_cmpint (height, ==, left_height);
+  g_assert_cmpint (width, <, 1280);      /* what a window without a past has */
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "order");
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "3");
+  gtk_window_present (GTK_WINDOW (desk.window));
+  gtk_test_widget_wait_for_draw (desk.root);
+  desk_close (&desk);
+}
+
+/* The controller's signal is what a drop from a file manager ends in. */
+static void
+test_drop_file (void)
+{
+  Desk desk = { 0 };
+  g_autofree char         *path = NULL;
+  g_autoptr (GFile)        file = NULL;
+  g_autoptr (GListModel)   controllers = NULL;
+  g_auto (GValue)          files = G_VALUE_INIT;
+  g_autoptr (GSList)       list = NULL;
+  gboolean                 taken = FALSE;
+
+  desk_open (&desk);
+  path = g_build_filename (desk.scene.folder, "sent.handwheel", NULL);
+  temp_folder_copy (desk.scene.folder, "sent.handwheel", desk.scene.path);
+  file = g_file_new_for_path (path);
+  list = g_slist_append (NULL, file);
+  g_value_init (&files, GDK_TYPE_FILE_LIST);
+  g_value_set_boxed (&files, list);
+  controllers = gtk_widget_observe_controllers (desk.root);
+  for (guint i = 0; i < g_list_model_get_n_items (controllers) && !taken; i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_DROP_TARGET (controller))
+        g_signal_emit_by_name (controller, "drop", &files, 0.0, 0.0, &taken);
+    }
+  g_assert_true (taken);
+  g_assert_cmpstr (hw_workspace_peek_path (desk.scene.workspace), ==, path);
+  desk_close (&desk);
+}
+
+/* What a message says can be copied with the mouse, but it never takes the keyboard from what one works at. */
+static void
+test_message_takes_no_focus (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *focus;
+
+  desk_open (&desk);
+  hw_workspace_tell (desk.scene.workspace, "Something is so", FALSE);
+  desk_open_page (&desk, "order");
+  gtk_test_widget_wait_for_draw (desk.root);
+  desk_open_page (&desk, "machines");
+  gtk_test_widget_wait_for_draw (desk.root);
+  focus = gtk_root_get_focus (GTK_ROOT (desk.root));
+  g_assert_true (focus == NULL || !GTK_IS_LABEL (focus));
+  desk_close (&desk);
+}
+
+/* Where there are many projects, those opened last stand first. */
+static void
+test_recent (void)
+{
+  Desk desk = { 0 };
+  g_autofree char *projects = NULL;
+  GtkWidget       *rows;
+
+  desk_open (&desk);
+  projects = g_path_get_dirname (desk.scene.path);
+  rows = walk_need (desk.root, GTK_TYPE_LIST_BOX, "Projects");
+  g_assert_false (walk_shows (rows, "Opened last"));
+  for (int i = 0; i < 9; i++)
+    {
+      g_autofree char   *title = g_strdup_printf ("Bag %d", i);
+      g_autoptr (GError) error = NULL;
+
+      g_assert_true (hw_workspace_create (desk.scene.workspace, title, &error));
+    }
+  scene_settle ();
+  g_assert_true (walk_shows (rows, "Opened last"));
+  g_assert_true (walk_has_name (GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (rows), 0)),
+                                "Bag 8, no steps yet"));
+  g_assert_true (walk_has_name (GTK_WIDGET (gtk_list_box_get_row_at_index (GTK_LIST_BOX (rows), 5)),
+                                "Bag 0, no steps yet"));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -931,6 +1048,10 @@ main (int    argc,
   g_test_add_func ("/window/load-when-wanted", test_load_when_wanted);
   g_test_add_func ("/window/no-project", test_no_project);
   g_test_add_func ("/window/close-unsaved", test_close_unsaved);
+  g_test_add_func ("/window/comes-back", test_comes_back);
+  g_test_add_func ("/window/drop-file", test_drop_file);
+  g_test_add_func ("/window/message-takes-no-focus", test_message_takes_no_focus);
+  g_test_add_func ("/window/recent", test_recent);
   status = g_test_run ();
   temp_folder_remove (folder);
   return status;
