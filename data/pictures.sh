@@ -1,6 +1,6 @@
 #!/bin/sh
-# pictures.sh - makes the README's pictures from the real window and a real card of the demo, on a virtual display
-# of its own, and puts them into data/pictures. Run it after a change that shows.
+# pictures.sh - makes the pictures of the README and the guide from the real window and a real card of the demo, on a
+# virtual display of its own, and puts them into data/pictures and data/guide. Run it after a change that shows.
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -eu
 
@@ -37,15 +37,39 @@ press () {
   xdotool mousemove "\$1" "\$2" click 1 mousemove 1270 790
   sleep 2
 }
+take () {
+  import -window root "$here/data/\$1.png"
+}
 press 500 465
-import -window root "$here/data/pictures/making-up.png"
+take pictures/making-up
+take guide/plan
+press 1022 433
+take guide/test-seam
+xdotool key Escape
+sleep 1
+press 1206 590
+take guide/numbers
+xdotool key Escape
+sleep 1
 press 712 30
-import -window root "$here/data/pictures/order-of-work.png"
-press 60 199
-import -window root "$here/data/pictures/machines.png"
-press 60 351
+take pictures/order-of-work
+press 824 30
+take guide/print
+press 60 205
+take guide/queue
+press 60 243
+take pictures/machines
+take guide/care
+press 60 281
+take guide/room
+press 60 357
+take guide/own-fabric
+press 60 395
 press 866 277
-import -window root "$here/data/pictures/stitch-faults.png"
+take pictures/stitch-faults
+take guide/faults
+press 60 471
+take guide/own-entries
 kill %2 %1
 END
 
@@ -56,7 +80,8 @@ xvfb-run -a -s "-screen 0 1280x800x24" dbus-run-session -- sh "$work/inside.sh" 
 
 demo=$(ls "$here"/data/demo/projects/*.handwheel | head -n 1)
 HANDWHEEL_ROOM="$here/data/demo" "$build/handwheel" card "$demo" --step 5 --dpi 110 -o "$here/data/pictures/card.png"
-for picture in making-up order-of-work machines stitch-faults card; do
-  convert "$here/data/pictures/$picture.png" -strip -colors 128 "PNG8:$here/data/pictures/$picture.png"
-  echo "$here/data/pictures/$picture.png"
+cp "$here/data/pictures/card.png" "$here/data/guide/card.png"
+for picture in "$here"/data/pictures/*.png "$here"/data/guide/*.png; do
+  convert "$picture" -strip -colors 128 "PNG8:$picture"
+  echo "$picture"
 done

@@ -64,20 +64,6 @@ choose_groups (const HwPlan  *plan,
   return g_steal_pointer (&groups);
 }
 
-/* SOURCE_DATE_EPOCH makes two runs write the same bytes (reproducible-builds.org). */
-static char *
-get_date (void)
-{
-  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
-  g_autoptr (GDateTime) date = NULL;
-
-  if (epoch != NULL)
-    date = g_date_time_new_from_unix_utc (g_ascii_strtoll (epoch, NULL, 10));
-  else
-    date = g_date_time_new_now_utc ();
-  return date != NULL ? g_date_time_format_iso8601 (date) : NULL;
-}
-
 static int
 write_cards (const HwPlan *plan,
              const GArray *groups,
@@ -90,7 +76,7 @@ write_cards (const HwPlan *plan,
   const HwSheetOptions options = { paper, per_sheet, chosen, groups->len };
   g_autoptr (HwSheets) sheets = hw_sheets_new (plan, &options);
   g_autoptr (GError) error = NULL;
-  g_autofree char *date = get_date ();
+  g_autofree char *date = hw_command_date ();
 
   if (!hw_sheets_write (sheets, output, dpi, date, &error))
     {

@@ -26,6 +26,7 @@ int hw_command_shelf    (int argc, char **argv);
 int hw_command_check    (int argc, char **argv);
 int hw_command_fault    (int argc, char **argv);
 int hw_command_handbook (int argc, char **argv);
+int hw_command_guide    (int argc, char **argv);
 
 /* Parses @entries out of argv. FALSE with *status set: usage was wrong (2), or --help was shown (0). */
 gboolean    hw_command_parse       (int *argc, char ***argv, const char *arguments, const char *summary,
@@ -71,5 +72,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandQueue, hw_command_queue_clear)
 
 GPtrArray  *hw_command_room_projects (const HwRoom *room);      /* (element-type HwProject) by file name */
 char       *hw_command_now           (void);                    /* ISO 8601 UTC */
+/* The date of what is written: SOURCE_DATE_EPOCH, so that two runs write the same bytes, else now. ISO 8601. */
+char       *hw_command_date          (void);
 
 G_END_DECLS

@@ -243,3 +243,13 @@ hw_command_inputs_clear (HwCommandInputs *self)
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);
 }
+
+char *
+hw_command_date (void)
+{
+  const char *epoch = g_getenv ("SOURCE_DATE_EPOCH");
+  g_autoptr (GDateTime) date = epoch != NULL ? g_date_time_new_from_unix_utc (g_ascii_strtoll (epoch, NULL, 10))
+                                             : g_date_time_new_now_utc ();
+
+  return date != NULL ? g_date_time_format_iso8601 (date) : NULL;
+}

@@ -11,6 +11,7 @@
 #include "command/command.h"
 #include "window/care-notice.h"
 #include "window/furnish.h"
+#include "window/search-provider.h"
 #include "window/theme.h"
 #include "window/window.h"
 
@@ -18,6 +19,7 @@ struct _HwApplication
 {
   GtkApplication parent_instance;
   HwWorkspace   *workspace;
+  guint          search_provider;        /* 0: not on the bus */
 };
 
 G_DEFINE_FINAL_TYPE (HwApplication, hw_application, GTK_TYPE_APPLICATION)
@@ -171,9 +173,81 @@ hw_application_open (GApplication  *application,
   gtk_window_present (window);
 }
 
+/* What the desktop offers beside the program's name: each is an action of the window. */
+static void
+window_action_cb (GSimpleAction *action,
+                  GVariant      *parameter,
+                  gpointer       application)
+{
+  GtkWindow *window = ensure_window (application, TRUE);
+  const char *name = g_action_get_name (G_ACTION (action));
+
+  if (window == NULL)
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (window),
+                              g_str_equal (name, "garment") ? "win.new-garment" : "win.new-project", NULL);
+  gtk_window_present (window);
+}
+
+static int
+hw_application_handle_local_options (GApplication *application,
+                                     GVariantDict *options)
+{
+  static const char * const names[] = { "new-project", "garment" };
+  g_autoptr (GError) error = NULL;
+  gboolean asked = FALSE;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      if (!g_variant_dict_contains (options, names[i]))
+        continue;
+      if (!g_application_register (application, NULL, &error))
+        {
+          g_printerr ("%s\n", error->message);
+          return HW_EXIT_IO;
+        }
+      g_action_group_activate_action (G_ACTION_GROUP (application), names[i], NULL);
+      asked = TRUE;
+    }
+  return asked && g_application_get_is_remote (application) ? HW_EXIT_DONE : -1;
+}
+
+static gboolean
+hw_application_dbus_register (GApplication     *application,
+                              GDBusConnection  *connection,
+                              const char       *path,
+                              GError          **error)
+{
+  HwApplication *self = HW_APPLICATION (application);
+
+  if (!G_APPLICATION_CLASS (hw_application_parent_class)->dbus_register (application, connection, path, error))
+    return FALSE;
+  self->search_provider = hw_search_provider_register (application, connection, path, error);
+  return self->search_provider != 0;
+}
+
+static void
+hw_application_dbus_unregister (GApplication    *application,
+                                GDBusConnection *connection,
+                                const char      *path)
+{
+  HwApplication *self = HW_APPLICATION (application);
+
+  if (self->search_provider != 0)
+    g_dbus_connection_unregister_object (connection, self->search_provider);
+  self->search_provider = 0;
+  G_APPLICATION_CLASS (hw_application_parent_class)->dbus_unregister (application, connection, path);
+}
+
 static void
 hw_application_startup (GApplication *application)
 {
+  static const GActionEntry actions[] = {
+    { .name = "new-project", .activate = window_action_cb },
+    { .name = "garment", .activate = window_action_cb },
+  };
+
+  g_action_map_add_action_entries (G_ACTION_MAP (application), actions, G_N_ELEMENTS (actions), application);
   G_APPLICATION_CLASS (hw_application_parent_class)->startup (application);
   gtk_window_set_default_icon_name ("net.handwheel.Handwheel");
   hw_theme_attach (gdk_display_get_default ());
@@ -195,11 +269,21 @@ hw_application_class_init (HwApplicationClass *class)
   application_class->activate = hw_application_activate;
   application_class->open = hw_application_open;
   application_class->startup = hw_application_startup;
+  application_class->handle_local_options = hw_application_handle_local_options;
+  application_class->dbus_register = hw_application_dbus_register;
+  application_class->dbus_unregister = hw_application_dbus_unregister;
 }
 
 static void
 hw_application_init (HwApplication *self)
 {
+  static const GOptionEntry options[] = {
+    { "new-project", 0, 0, G_OPTION_ARG_NONE, NULL, N_("open the window on a new project"), NULL },
+    { "garment", 0, 0, G_OPTION_ARG_NONE, NULL, N_("open the window on the choice of a garment"), NULL },
+    G_OPTION_ENTRY_NULL,
+  };
+
+  g_application_add_main_option_entries (G_APPLICATION (self), options);
 }
 
 HwApplication *

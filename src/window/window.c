@@ -16,6 +16,7 @@
 #include "window/faults-page.h"
 #include "window/find-drawer.h"
 #include "window/furnish.h"
+#include "window/guide-page.h"
 #include "window/handbook-page.h"
 #include "window/notions-page.h"
 #include "window/order-page.h"
@@ -80,6 +81,7 @@ static const Page pages[] = {
   { "journal", NULL, hw_journal_page_new },
   { "handbook", NULL, hw_handbook_page_new },
   { "garment", NULL, hw_garment_page_new },
+  { "guide", NULL, hw_guide_page_new },
 };
 
 static const Page *
@@ -619,7 +621,9 @@ install_keys (GtkWidgetClass *class)
                                        "order.timer");
   gtk_widget_class_add_binding_action (class, GDK_KEY_comma, GDK_CONTROL_MASK, "win.preferences", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.keys", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.page", "s", "guide");
+  gtk_widget_class_add_binding_action (class, GDK_KEY_question, GDK_CONTROL_MASK, "win.keys", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_question, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.keys", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_q, GDK_CONTROL_MASK, "window.close", NULL);
   for (guint i = 0; i < 4; i++)

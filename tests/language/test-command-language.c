@@ -140,10 +140,10 @@ main (int    argc,
     "plan FILE", "pair --fabric denim --plies 4", "pair --fabric single-jersey --purpose hem", "next FILE",
     "queue FILE",
     "care", "shelf", "fault skipped-stitches", "fault", "handbook", "handbook denim", "handbook fault/skipped-stitches",
-    "handbook garment/shirt", "handbook care/dust", "handbook seam/plain", "check FILE",
+    "handbook garment/shirt", "handbook care/dust", "handbook seam/plain", "check FILE", "guide", "guide numbers",
   };
   static const char * const helped[] = { "new", "plan", "card", "pair", "next", "queue", "care", "log", "fault",
-                                         "test-seam", "journal", "shelf", "check", "handbook" };
+                                         "test-seam", "journal", "shelf", "check", "guide", "handbook" };
   static const char * const papers[] = { "a5", "a6", "a4" };
 
   setlocale (LC_ALL, "");

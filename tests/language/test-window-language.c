@@ -22,7 +22,8 @@
 #define HEIGHT 800
 
 static const char * const pages[] = { "making-up", "order", "cards", "notions", "queue", "machines", "faults", "finish",
-                                      "preferences", "needles", "thread", "fabrics", "journal", "handbook", "garment" };
+                                      "preferences", "needles", "thread", "fabrics", "journal", "handbook", "garment",
+                                      "guide" };
 
 typedef struct
 {

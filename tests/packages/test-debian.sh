@@ -1,0 +1,76 @@
+#!/bin/sh
+# test-debian.sh - BUILD: the Debian package is built twice, from two folders, to the same bytes; it is installed under a
+# scratch root, does its job there, and leaves nothing when it is purged
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -u
+export LC_ALL=C.UTF-8
+build=$1
+source=$(cd "$(dirname "$0")/../.." && pwd)
+
+for tool in dpkg-buildpackage dh fakeroot; do
+  command -v $tool >/dev/null 2>&1 && continue
+  echo "1..0 # SKIP $tool is not installed"
+  exit 0
+done
+
+# The same places each time, so that a compiler's cache helps.
+work=$build/debian-package
+rm -rf "$work"
+mkdir -p "$work"
+root=$work/root
+n=0
+
+check () {
+  n=$((n + 1))
+  name=$1
+  shift
+  if said=$("$@" 2>&1); then
+    echo "ok $n - $name"
+    return 0
+  fi
+  echo "$said" | tail -n 30 | sed 's/^/# /'
+  echo "not ok $n - $name"
+  return 1
+}
+
+make_package () {
+  mkdir -p "$work/$1/handwheel"
+  (cd "$source" && tar --create --exclude='./build*' --exclude=./.git --exclude='*.pot' .) |
+    tar --extract --directory "$work/$1/handwheel" && cd "$work/$1/handwheel" && cp -R data/packaging/debian debian \
+    && dpkg-buildpackage --build=binary --no-sign --no-check-builddeps
+}
+
+same_bytes () {
+  cmp "$work"/one/handwheel_*.deb "$work"/another/handwheel_*.deb
+}
+
+install_package () {
+  mkdir -p "$root/var/lib/dpkg/updates" "$root/var/lib/dpkg/info" "$root/var/lib/dpkg/triggers"
+  : >"$root/var/lib/dpkg/status"
+  fakeroot dpkg --root="$root" --force-depends --install "$work"/one/handwheel_*.deb
+}
+
+run () {
+  (cd "$work" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$work/home" SOURCE_DATE_EPOCH=1700000000 \
+    HANDWHEEL_DATA_DIR="$root/usr/share/handwheel" HANDWHEEL_ROOM="$root/usr/share/handwheel/demo" \
+    "$root/usr/bin/handwheel" "$@")
+}
+
+does_its_job () {
+  project=$root/usr/share/handwheel/demo/projects/stage-cape.handwheel
+  run plan "$project" && run card "$project" -o "$work/cards.pdf" && sleep 1 \
+    && run card "$project" -o "$work/cards-again.pdf" && cmp "$work/cards.pdf" "$work/cards-again.pdf"
+}
+
+leaves_nothing () {
+  fakeroot dpkg --root="$root" --purge handwheel && left=$(find "$root" ! -type d ! -path '*/var/lib/dpkg/*') \
+    && echo "$left" && [ -z "$left" ]
+}
+
+if check "dpkg-buildpackage makes the package" make_package one; then
+  check "it is made again in another folder" make_package another \
+    && check "both packages are the same, byte for byte" same_bytes
+  check "it is installed under a scratch root" install_package && check "it does its job there" does_its_job
+  check "purged, it leaves nothing" leaves_nothing
+fi
+echo "1..$n"

@@ -1,0 +1,102 @@
+#!/bin/sh
+# test-install.sh - BUILD: what meson installs stands on its own, and is in order as a desktop wants it
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -u
+export LC_ALL=C.UTF-8
+build=$1
+stage=$(mktemp -d)
+trap 'rm -rf "$stage"' EXIT
+n=0
+
+# check NAME COMMAND…: one TAP case, passed when the command does; what it says is told when it does not.
+check () {
+  n=$((n + 1))
+  name=$1
+  shift
+  if said=$("$@" 2>&1); then
+    echo "ok $n - $name"
+  else
+    echo "$said" | sed 's/^/# /'
+    echo "not ok $n - $name"
+  fi
+}
+
+needs () {
+  command -v "$1" >/dev/null 2>&1 && return 0
+  n=$((n + 1))
+  echo "ok $n - $2 # SKIP $1 is not installed"
+  return 1
+}
+
+stays_in_prefix () {
+  [ -z "$(find "$stage" -mindepth 1 -maxdepth 1 ! -name "$(echo "$prefix" | cut -d/ -f2)")" ]
+}
+
+# In a folder of its own, with nothing of the source tree in the environment.
+run () {
+  (cd "$stage" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$stage/home" HANDWHEEL_DATA_DIR="$share/handwheel" \
+    "$root/bin/handwheel" "$@")
+}
+
+makes_cards () {
+  run new --garment skirt --size 96 -o "$stage/skirt.handwheel" && run plan "$stage/skirt.handwheel" \
+    && run card "$stage/skirt.handwheel" -o "$stage/cards.pdf" && [ -s "$stage/cards.pdf" ]
+}
+
+names_no_source () {
+  ! grep -rlF "$source" "$root"
+}
+
+is_documented () {
+  for name in $(run --help | sed -n 's/^  \([a-z][a-z-]*\)  .*/\1/p' | grep -v '^handwheel$'); do
+    grep -qF "handwheel $(echo "$name" | sed 's/-/\\-/g')" "$root/share/man/man1/handwheel.1" \
+      || { echo "$name is not in the manual page"; return 1; }
+    for option in $(run "$name" --help | sed -n 's/^  \(-[a-z], \)\{0,1\}--\([a-z-]*\).*/\2/p'); do
+      grep -qF -- "--$option" "$share/bash-completion/completions/handwheel" \
+        && grep -qF -- "--$option" "$share/zsh/site-functions/_handwheel" \
+        && grep -qF -- "-l $option " "$share/fish/vendor_completions.d/handwheel.fish" \
+        || { echo "$name --$option is not completed"; return 1; }
+    done
+  done
+  for status in 0 1 2 3; do grep -q "^.B $status" "$root/share/man/man1/handwheel.1" || return 1; done
+}
+
+completes () {
+  bash -c '. "$1"; COMP_WORDS=(handwheel pl); COMP_CWORD=1; _handwheel; [ "${COMPREPLY[0]}" = plan ] || exit 1
+    COMP_WORDS=(handwheel plan --fo); COMP_CWORD=2; _handwheel; [ "${COMPREPLY[0]}" = --format= ] || exit 1
+    COMP_WORDS=(handwheel plan --format = x); COMP_CWORD=4; _handwheel; [ "${COMPREPLY[0]}" = xml ]' \
+    bash "$share/bash-completion/completions/handwheel"
+}
+
+source=$(cd "$(dirname "$0")/../.." && pwd)
+prefix=$(meson introspect "$build" --buildoptions |
+  python3 -c 'import json, sys; print(*[o["value"] for o in json.load(sys.stdin) if o["name"] == "prefix"])')
+root=$stage$prefix share=$stage$prefix/share
+id=net.handwheel.Handwheel
+
+check "DESTDIR takes everything" env DESTDIR="$stage" meson install -C "$build" --no-rebuild --quiet
+check "nothing outside the prefix" stays_in_prefix
+check "the job is done from what is installed alone" makes_cards
+check "no file installed names the source tree" names_no_source
+check "every command and option is in the manual page and completed" is_documented
+check "bash completes commands, options and values" completes
+needs groff "the manual page is sound" &&
+  check "the manual page is sound" sh -c '! groff -man -Tutf8 -ww -z "$1" 2>&1 | grep .' sh "$root/share/man/man1/handwheel.1"
+needs desktop-file-validate "the desktop entry is valid" &&
+  check "the desktop entry is valid" desktop-file-validate "$share/applications/$id.desktop"
+needs appstreamcli "the metainfo is valid" &&
+  check "the metainfo is valid" appstreamcli validate --no-net "$share/metainfo/$id.metainfo.xml"
+needs update-mime-database "a project file is known by its kind" &&
+  check "a project file is known by its kind" sh -c 'update-mime-database "$1/mime" &&
+    grep -q "application/x-handwheel+xml:\*.handwheel" "$1/mime/globs"' sh "$share"
+check "icons of the program and of its files" test -s "$share/icons/hicolor/scalable/apps/$id.svg" \
+  -a -s "$share/icons/hicolor/symbolic/apps/$id-symbolic.svg" \
+  -a -s "$share/icons/hicolor/scalable/mimetypes/application-x-handwheel+xml.svg"
+check "it is started by its name on the bus" grep -qx "Exec=$prefix/bin/handwheel --gapplication-service" \
+  "$share/dbus-1/services/$id.service"
+check "the guide is on paper" sh -c 'cd "$1" && env -i LC_ALL=C.UTF-8 HANDWHEEL_DATA_DIR="$2" "$3" guide -o guide.pdf &&
+  [ -s guide.pdf ]' sh "$stage" "$share/handwheel" "$root/bin/handwheel"
+check "the Flatpak manifest is of this program" python3 -c 'import json, sys
+m = json.load(open(sys.argv[1])); assert m["id"] == "net.handwheel.Handwheel" and m["command"] == "handwheel"' \
+  "$source/data/packaging/$id.json"
+echo "1..$n"
