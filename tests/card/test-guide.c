@@ -97,7 +97,8 @@ test_numbers (Shelf         *self,
 static char *
 read_pdf (const char *path)
 {
-  g_autoptr (GSubprocess) process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, NULL, "pdftotext", path, "-", NULL);
+  g_autoptr (GSubprocess) process = g_subprocess_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE, NULL, "pdftotext", path, "-",
+                                                      NULL);
   char *text = NULL;
 
   g_assert_nonnull (process);
@@ -139,8 +140,8 @@ test_refused (Shelf         *self,
               gconstpointer  data)
 {
   static const struct { const char *text; const char *told; } cases[] = {
-    { "<chapter xmlns=\"urn:handwheel:guide:1\" id=\"a\" title=\"A\" place=\"1\">\n<formula sources=\"nobody\">x</formula>"
-      "</chapter>", "bad.xml:2: “sources” names “nobody”" },
+    { "<chapter xmlns=\"urn:handwheel:guide:1\" id=\"a\" title=\"A\" place=\"1\">\n"
+      "<formula sources=\"nobody\">x</formula></chapter>", "bad.xml:2: “sources” names “nobody”" },
     { "<chapter xmlns=\"urn:handwheel:guide:1\" id=\"a\" title=\"A\" place=\"0\"><p>x</p></chapter>", "“place”" },
     { "<chapter xmlns=\"urn:handwheel:guide:1\" id=\"a\" title=\"A\" place=\"1\"><q>x</q></chapter>", "schema" },
   };

@@ -1,6 +1,6 @@
 #!/bin/sh
-# test-debian.sh - BUILD: the Debian package is built twice, from two folders, to the same bytes; it is installed under a
-# scratch root, does its job there, and leaves nothing when it is purged
+# test-debian.sh - BUILD: the Debian package is built twice, from two folders, to the same bytes; it is installed under
+# a scratch root, does its job there, and leaves nothing when it is purged
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -u
 export LC_ALL=C.UTF-8

@@ -74,14 +74,14 @@ prefix=$(meson introspect "$build" --buildoptions |
 root=$stage$prefix share=$stage$prefix/share
 id=net.handwheel.Handwheel
 
-check "DESTDIR takes everything" env DESTDIR="$stage" meson install -C "$build" --no-rebuild --quiet
+check "DESTDIR takes everything" env DESTDIR="$stage" meson install -C "$build" --no-rebuild --quiet --strip
 check "nothing outside the prefix" stays_in_prefix
 check "the job is done from what is installed alone" makes_cards
 check "no file installed names the source tree" names_no_source
 check "every command and option is in the manual page and completed" is_documented
 check "bash completes commands, options and values" completes
 needs groff "the manual page is sound" &&
-  check "the manual page is sound" sh -c '! groff -man -Tutf8 -ww -z "$1" 2>&1 | grep .' sh "$root/share/man/man1/handwheel.1"
+  check "the manual page is sound" sh -c '! groff -k -man -Tutf8 -ww -z "$1" 2>&1 | grep .' sh "$root/share/man/man1/handwheel.1"
 needs desktop-file-validate "the desktop entry is valid" &&
   check "the desktop entry is valid" desktop-file-validate "$share/applications/$id.desktop"
 needs appstreamcli "the metainfo is valid" &&
