@@ -38,7 +38,9 @@ desk_open_page (Desk       *self,
                 const char *name)
 {
   g_assert_true (gtk_widget_activate_action (self->root, "win.page", "s", name));
+  gtk_test_widget_wait_for_draw (self->root);
   scene_settle ();
+  self->page = desk_page (self);
 }
 
 gboolean

@@ -15,6 +15,7 @@ typedef struct
   Scene      scene;
   HwWindow  *window;
   GtkWidget *root;               /* the same, as a widget */
+  GtkWidget *page;               /* that desk_open_page() went to last; NULL none */
 } Desk;
 
 void       desk_open      (Desk *self);

@@ -8,40 +8,19 @@
 #include <math.h>
 #include <string.h>
 
+#include "desk.h"
 #include "plan/faults.h"
-#include "scene.h"
 #include "walk.h"
 #include "window/faults-page.h"
-#include "window/window.h"
 
 #define MACHINE "lockstitch"
 
-typedef struct
-{
-  Scene      scene;
-  GtkWidget *window, *page;
-} Desk;
-
 static void
-desk_open (Desk *self)
+open_faults (Desk *self)
 {
-  scene_open (&self->scene);
-  self->window = g_object_ref_sink (hw_window_new (NULL, self->scene.workspace));
-  gtk_window_present (GTK_WINDOW (self->window));
-  gtk_test_widget_wait_for_draw (self->window);
-  g_assert_true (gtk_widget_activate_action (self->window, "win.page", "s", "faults"));
-  scene_settle ();
-  self->page = gtk_stack_get_child_by_name (walk_stack (self->window, "making-up"), "faults");
+  desk_open (self);
+  desk_open_page (self, "faults");
   g_assert_true (HW_IS_FAULTS_PAGE (self->page));
-}
-
-static void
-desk_close (Desk *self)
-{
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
 }
 
 static void
@@ -62,9 +41,9 @@ ask_for_step (Desk       *desk,
               const char *number)
 {
   hw_workspace_select (desk->scene.workspace, number);
-  g_assert_true (gtk_widget_activate_action (desk->window, "win.stitch-fault", NULL));
+  g_assert_true (gtk_widget_activate_action (desk->root, "win.stitch-fault", NULL));
   scene_settle ();
-  g_assert_cmpstr (hw_window_get_page (HW_WINDOW (desk->window)), ==, "faults");
+  g_assert_cmpstr (hw_window_get_page (desk->window), ==, "faults");
 }
 
 static const HwRoom *
@@ -150,7 +129,7 @@ test_gallery (void)
   const HwHandbook *handbook;
   guint             n = 0;
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "3");
   handbook = hw_workspace_get_handbook (desk.scene.workspace);
   for (gsize i = 0; i < handbook->n_faults; i++)
@@ -166,7 +145,7 @@ test_dial (void)
   Desk   desk = { 0 };
   double start;
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "3");
   start = setup (&desk, "3")->values[HW_FIELD_DIAL].value;
   act (&desk, "faults.choose", "bobbin-on-top");
@@ -194,7 +173,7 @@ test_needle (void)
   Desk            desk = { 0 };
   const HwNeedle *needle;
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "1");
   act (&desk, "faults.choose", "needle-cutting");
   act (&desk, "faults.found", "blunt");
@@ -217,7 +196,7 @@ test_care (void)
 {
   Desk desk = { 0 };
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "1");
   act (&desk, "faults.choose", "uneven-feed");
   act (&desk, "faults.found", "feed");
@@ -233,7 +212,7 @@ test_note (void)
 {
   Desk desk = { 0 };
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "1");
   for (int i = 0; i < 8; i++)
     {
@@ -252,7 +231,7 @@ test_all_ruled_out (void)
 {
   Desk desk = { 0 };
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "1");
   act (&desk, "faults.choose", "creep");
   act (&desk, "faults.not", "feed-ratio");
@@ -278,7 +257,7 @@ test_machine (void)
   GtkDropDown *steps, *machines;
   guint        lockstitch;
 
-  desk_open (&desk);
+  open_faults (&desk);
   ask_for_step (&desk, "1");
   lockstitch = count_cards (desk.page);
   steps = GTK_DROP_DOWN (walk_need (desk.page, GTK_TYPE_DROP_DOWN, "Step that was sewn"));
@@ -303,10 +282,10 @@ test_finish (void)
   Desk       desk = { 0 };
   GtkWidget *page, *button;
 
-  desk_open (&desk);
-  g_assert_true (gtk_widget_activate_action (desk.window, "win.page", "s", "finish"));
+  open_faults (&desk);
+  g_assert_true (gtk_widget_activate_action (desk.root, "win.page", "s", "finish"));
   scene_settle ();
-  page = gtk_stack_get_child_by_name (walk_stack (desk.window, "making-up"), "finish");
+  page = gtk_stack_get_child_by_name (walk_stack (desk.root, "making-up"), "finish");
   g_assert_null (walk_find (page, GTK_TYPE_BUTTON, "All done at Lockstitch machine: note it"));
   g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
   scene_settle ();

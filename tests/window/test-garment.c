@@ -6,38 +6,17 @@
 
 #include <gtk/gtk.h>
 
-#include "scene.h"
+#include "desk.h"
 #include "walk.h"
 #include "window/form.h"
-#include "window/window.h"
-
-typedef struct
-{
-  Scene      scene;
-  HwWindow  *window;
-  GtkWidget *root, *page;
-} Desk;
 
 static void
-desk_open (Desk *self)
+open_garment (Desk *self)
 {
-  scene_open (&self->scene);
-  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
-  self->root = GTK_WIDGET (self->window);
-  gtk_window_present (GTK_WINDOW (self->window));
+  desk_open (self);
   g_assert_true (gtk_widget_activate_action (self->root, "win.new-garment", NULL));
-  gtk_test_widget_wait_for_draw (self->root);
-  self->page = gtk_stack_get_visible_child (walk_stack (self->root, "garment"));
+  desk_open_page (self, "garment");
   g_assert_cmpstr (hw_window_get_page (self->window), ==, "garment");
-}
-
-static void
-desk_close (Desk *self)
-{
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
 }
 
 static void
@@ -79,7 +58,7 @@ test_begin (void)
   const HwProject *project;
   const HwStep *band;
 
-  desk_open (&desk);
+  open_garment (&desk);
   choose (&desk, "Size", 4);
   g_assert_cmpstr (typed (&desk, "Waist"), ==, "80");
   choose (&desk, "Skirt", (guint) hw_handbook_find_fabric (hw_workspace_get_handbook (desk.scene.workspace), "denim"));
@@ -105,7 +84,7 @@ test_inches (void)
   Desk desk = { 0 };
   const HwProject *project;
 
-  desk_open (&desk);
+  open_garment (&desk);
   choose (&desk, "Measured in", 1);
   g_assert_cmpstr (typed (&desk, "Waist"), ==, "29.92");
   type_into (&desk, "Waist", "28");
@@ -124,7 +103,7 @@ test_impossible (void)
   static const char * const wrong[] = { "999", "-3", "", "wide", "1e400" };
   Desk desk = { 0 };
 
-  desk_open (&desk);
+  open_garment (&desk);
   for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)
     {
       g_test_message ("“%s”", wrong[i]);
@@ -150,7 +129,7 @@ test_all (void)
   Desk desk = { 0 };
   const HwHandbook *handbook;
 
-  desk_open (&desk);
+  open_garment (&desk);
   handbook = hw_workspace_get_handbook (desk.scene.workspace);
   for (gsize i = 0; i < handbook->n_garments; i++)
     {

@@ -7,49 +7,34 @@
 #include <gtk/gtk.h>
 #include <string.h>
 
-#include "scene.h"
+#include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
-#include "window/window.h"
 
-typedef struct
-{
-  Scene      scene;
-  HwWindow  *window;
-  GtkWidget *root, *page;
-  char      *overlay;
-} Desk;
+static char *overlay;                  /* of the test that runs */
 
 static void
-desk_open (Desk       *self,
-           const char *own_or_null)
+open_handbook (Desk       *self,
+               const char *own_or_null)
 {
-  self->overlay = temp_folder_new ();
+  overlay = temp_folder_new ();
   if (own_or_null != NULL)
     {
       g_autofree char *text = g_strconcat ("<handbook xmlns=\"urn:handwheel:handbook:1\">\n", own_or_null,
                                            "</handbook>\n", NULL);
 
-      temp_folder_write (self->overlay, "mine.xml", text, -1);
+      temp_folder_write (overlay, "mine.xml", text, -1);
     }
-  g_setenv ("HANDWHEEL_OVERLAY", self->overlay, TRUE);
-  scene_open (&self->scene);
-  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
-  self->root = GTK_WIDGET (self->window);
-  gtk_window_present (GTK_WINDOW (self->window));
-  g_assert_true (gtk_widget_activate_action (self->root, "win.page", "s", "handbook"));
-  gtk_test_widget_wait_for_draw (self->root);
-  self->page = gtk_stack_get_visible_child (walk_stack (self->root, "handbook"));
+  g_setenv ("HANDWHEEL_OVERLAY", overlay, TRUE);
+  desk_open (self);
+  desk_open_page (self, "handbook");
 }
 
 static void
-desk_close (Desk *self)
+close_handbook (Desk *self)
 {
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
-  temp_folder_remove (self->overlay);
+  desk_close (self);
+  temp_folder_remove (overlay);
 }
 
 static GListModel *
@@ -101,7 +86,7 @@ test_search (void)
   Desk desk = { 0 };
   g_autofree char *first = NULL;
 
-  desk_open (&desk, NULL);
+  open_handbook (&desk, NULL);
   g_assert_cmpuint (g_list_model_get_n_items (listed (&desk)), >, 700);
   search (&desk, "twice HEM turned");
   first = name_listed (&desk, 0);
@@ -112,7 +97,7 @@ test_search (void)
   g_assert_true (walk_shows (desk.page, "Nothing has all these words; take one away."));
   search (&desk, "ticket 100 polyester");
   g_assert_cmpuint (g_list_model_get_n_items (listed (&desk)), >, 0);
-  desk_close (&desk);
+  close_handbook (&desk);
 }
 
 /* From a purpose to its seam, from the seam to its source, and back. */
@@ -121,7 +106,7 @@ test_links (void)
 {
   Desk desk = { 0 };
 
-  desk_open (&desk, NULL);
+  open_handbook (&desk, NULL);
   g_assert_true (gtk_widget_activate_action (desk.root, "win.handbook-entry", "s", "purpose/hem"));
   scene_settle ();
   g_assert_true (walk_shows (desk.page, "Seam offered first"));
@@ -133,7 +118,7 @@ test_links (void)
   g_assert_true (walk_shows (desk.page, "Seam offered first"));
   press (&desk, "common practice");
   g_assert_true (walk_shows (desk.page, "Kind of source"));
-  desk_close (&desk);
+  close_handbook (&desk);
 }
 
 /* Each kind of entry can be shown, and each says where it has it from. */
@@ -163,7 +148,7 @@ test_kinds (void)
   };
   Desk desk = { 0 };
 
-  desk_open (&desk, NULL);
+  open_handbook (&desk, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (topics); i++)
     {
       g_test_message ("%s", topics[i].path);
@@ -172,7 +157,7 @@ test_kinds (void)
       g_assert_true (walk_shows (desk.page, topics[i].shows));
       g_assert_true (walk_shows (desk.page, "Source"));
     }
-  desk_close (&desk);
+  close_handbook (&desk);
 }
 
 #define OWN(mass) "<fabric id=\"denim\" name=\"My denim\" construction=\"twill\" mass=\"" mass "\" thickness=\"1\"" \
@@ -183,12 +168,12 @@ test_overlay (void)
 {
   Desk desk = { 0 };
 
-  desk_open (&desk, OWN ("415"));
+  open_handbook (&desk, OWN ("415"));
   g_assert_null (hw_workspace_peek_overlay_error (desk.scene.workspace));
   g_assert_true (gtk_widget_activate_action (desk.root, "win.handbook-entry", "s", "fabric/denim"));
   scene_settle ();
   g_assert_true (walk_shows (desk.page, "My denim"));
-  desk_close (&desk);
+  close_handbook (&desk);
 }
 
 /* The handbook as it came is in use, and where the own one is wrong is said. */
@@ -199,7 +184,7 @@ test_overlay_refused (void)
   const GError *error;
   const char *notice;
 
-  desk_open (&desk, OWN ("heavy"));
+  open_handbook (&desk, OWN ("heavy"));
   error = hw_workspace_peek_overlay_error (desk.scene.workspace);
   g_assert_nonnull (error);
   g_assert_nonnull (strstr (error->message, "mine.xml:2: fabric “denim”: “mass” must be a number"));
@@ -209,7 +194,7 @@ test_overlay_refused (void)
   g_assert_true (gtk_widget_activate_action (desk.root, "win.handbook-entry", "s", "fabric/denim"));
   scene_settle ();
   g_assert_true (walk_shows (desk.page, "Denim, heavy"));
-  desk_close (&desk);
+  close_handbook (&desk);
 }
 
 int

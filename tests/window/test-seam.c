@@ -7,47 +7,26 @@
 #include <gtk/gtk.h>
 #include <string.h>
 
+#include "desk.h"
 #include "model/test-seams.h"
 #include "plan/test-seam.h"
-#include "scene.h"
 #include "walk.h"
 #include "window/test-seam-panel.h"
-#include "window/window.h"
-
-typedef struct
-{
-  Scene      scene;
-  HwWindow  *window;
-  GtkWidget *root;
-} Desk;
-
-static GtkWidget *
-page (Desk *desk)
-{
-  return gtk_stack_get_visible_child (walk_stack (desk->root, "making-up"));
-}
 
 static void
-desk_open (Desk *self, gconstpointer data)
+set_up (Desk *desk, gconstpointer data)
 {
-  scene_open (&self->scene);
-  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
-  self->root = GTK_WIDGET (self->window);
-  gtk_window_present (GTK_WINDOW (self->window));
-  gtk_test_widget_wait_for_draw (self->root);
-  hw_workspace_select (self->scene.workspace, "1");
+  desk_open (desk);
+  hw_workspace_select (desk->scene.workspace, "1");
   scene_settle ();
 }
 
 static void
-desk_close (Desk *self, gconstpointer data)
+tear_down (Desk *desk, gconstpointer data)
 {
-  gtk_menu_button_popdown (GTK_MENU_BUTTON (walk_need (page (self), GTK_TYPE_MENU_BUTTON, "Test seam")));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (walk_need (desk_page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
   scene_settle ();
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
+  desk_close (desk);
 }
 
 static const HwSetup *
@@ -75,7 +54,7 @@ count_seams (Desk *desk)
 static GtkWidget *
 shown (Desk *desk)
 {
-  GtkWidget *panel = walk_need (page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
+  GtkWidget *panel = walk_need (desk_page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
 
   return gtk_stack_get_visible_child (walk_stack (panel, "looks"));
 }
@@ -90,7 +69,7 @@ press (Desk *desk, const char *name)
 static void
 open_panel (Desk *desk)
 {
-  gtk_menu_button_popup (GTK_MENU_BUTTON (walk_need (page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
+  gtk_menu_button_popup (GTK_MENU_BUTTON (walk_need (desk_page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
   scene_settle ();
 }
 
@@ -165,14 +144,14 @@ test_cards_select (Desk *desk, gconstpointer data)
   g_assert_true (gtk_widget_activate_action (desk->root, "win.page", "s", "cards"));
   scene_settle ();
   g_assert_cmpstr (hw_workspace_peek_selected (desk->scene.workspace), !=, "2");
-  g_assert_true (gtk_widget_get_sensitive (walk_need (page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
+  g_assert_true (gtk_widget_get_sensitive (walk_need (desk_page (desk), GTK_TYPE_MENU_BUTTON, "Test seam")));
 }
 
 /* Only where there is a needle thread dial to learn. */
 static void
 test_offered (Desk *desk, gconstpointer data)
 {
-  GtkWidget *button = walk_need (page (desk), GTK_TYPE_MENU_BUTTON, "Test seam");
+  GtkWidget *button = walk_need (desk_page (desk), GTK_TYPE_MENU_BUTTON, "Test seam");
 
   g_assert_true (gtk_widget_get_visible (button));
   hw_workspace_select (desk->scene.workspace, "2");      /* a hand step */
@@ -184,7 +163,7 @@ test_offered (Desk *desk, gconstpointer data)
 static void
 test_more (Desk *desk, gconstpointer data)
 {
-  GtkWidget *panel = walk_need (page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
+  GtkWidget *panel = walk_need (desk_page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
 
   open_panel (desk);
   press (desk, "Needle thread loops underneath");
@@ -204,13 +183,13 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  g_test_add ("/test-seam/three-presses/making-up", Desk, "making-up", desk_open, test_three_presses, desk_close);
-  g_test_add ("/test-seam/three-presses/cards", Desk, "cards", desk_open, test_three_presses, desk_close);
-  g_test_add ("/test-seam/three-presses/order", Desk, "order", desk_open, test_three_presses, desk_close);
-  g_test_add ("/test-seam/cards-select", Desk, NULL, desk_open, test_cards_select, desk_close);
-  g_test_add ("/test-seam/pucker", Desk, NULL, desk_open, test_pucker, desk_close);
-  g_test_add ("/test-seam/next-scrap", Desk, NULL, desk_open, test_next_scrap, desk_close);
-  g_test_add ("/test-seam/offered", Desk, NULL, desk_open, test_offered, desk_close);
-  g_test_add ("/test-seam/more", Desk, NULL, desk_open, test_more, desk_close);
+  g_test_add ("/test-seam/three-presses/making-up", Desk, "making-up", set_up, test_three_presses, tear_down);
+  g_test_add ("/test-seam/three-presses/cards", Desk, "cards", set_up, test_three_presses, tear_down);
+  g_test_add ("/test-seam/three-presses/order", Desk, "order", set_up, test_three_presses, tear_down);
+  g_test_add ("/test-seam/cards-select", Desk, NULL, set_up, test_cards_select, tear_down);
+  g_test_add ("/test-seam/pucker", Desk, NULL, set_up, test_pucker, tear_down);
+  g_test_add ("/test-seam/next-scrap", Desk, NULL, set_up, test_next_scrap, tear_down);
+  g_test_add ("/test-seam/offered", Desk, NULL, set_up, test_offered, tear_down);
+  g_test_add ("/test-seam/more", Desk, NULL, set_up, test_more, tear_down);
   return g_test_run ();
 }

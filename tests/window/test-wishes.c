@@ -7,40 +7,19 @@
 #include <gtk/gtk.h>
 #include <string.h>
 
-#include "scene.h"
+#include "desk.h"
 #include "walk.h"
 #include "window/form.h"
 #include "window/order-page.h"
 #include "window/order-wish.h"
-#include "window/window.h"
 #include "window/wish-list.h"
 
-typedef struct
-{
-  Scene      scene;
-  HwWindow  *window;
-  GtkWidget *page;
-} Desk;
-
 static void
-desk_open (Desk *self)
+open_order (Desk *self)
 {
-  scene_open (&self->scene);
-  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
-  gtk_window_present (GTK_WINDOW (self->window));
-  gtk_test_widget_wait_for_draw (GTK_WIDGET (self->window));
-  g_assert_true (gtk_widget_activate_action (GTK_WIDGET (self->window), "win.page", "s", "order"));
-  scene_settle ();
-  self->page = walk_need (GTK_WIDGET (self->window), HW_TYPE_ORDER_PAGE, NULL);
-}
-
-static void
-desk_close (Desk *self)
-{
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
+  desk_open (self);
+  desk_open_page (self, "order");
+  g_assert_true (HW_IS_ORDER_PAGE (self->page));
 }
 
 static void
@@ -142,7 +121,7 @@ test_before (void)
   Desk       desk;
   GtkWidget *undo;
 
-  desk_open (&desk);
+  open_order (&desk);
   put_before (&desk, "4", "1");
   assert_wishes (&desk, "before 4 1");
   g_assert_cmpuint (place (&desk, "4"), <, place (&desk, "1"));
@@ -151,8 +130,8 @@ test_before (void)
   g_assert_true (walk_shows (desk.page, "4 before 1"));
   walk_need (desk.page, GTK_TYPE_BUTTON, "Forget the wish: 4 before 1");
 
-  undo = walk_need (GTK_WIDGET (desk.window), GTK_TYPE_BUTTON, "Undo what the message tells of");
-  g_assert_true (walk_visible (undo, GTK_WIDGET (desk.window)));
+  undo = walk_need (desk.root, GTK_TYPE_BUTTON, "Undo what the message tells of");
+  g_assert_true (walk_visible (undo, desk.root));
   g_signal_emit_by_name (undo, "clicked");
   scene_settle ();
   assert_wishes (&desk, "");
@@ -168,14 +147,14 @@ test_chain (void)
   Desk        desk;
   const char *message;
 
-  desk_open (&desk);
+  open_order (&desk);
   put_before (&desk, "3", "1");
   message = hw_window_peek_message (desk.window);
   g_assert_cmpstr (message, ==, "3 before 1 cannot be: 3 after 2 after 1");
   assert_wishes (&desk, "");
   g_assert_null (hw_history_undo_label (hw_workspace_get_history (desk.scene.workspace)));
-  g_assert_false (walk_visible (walk_need (GTK_WIDGET (desk.window), GTK_TYPE_BUTTON,
-                                           "Undo what the message tells of"), GTK_WIDGET (desk.window)));
+  g_assert_false (walk_visible (walk_need (desk.root, GTK_TYPE_BUTTON,
+                                           "Undo what the message tells of"), desk.root));
   desk_close (&desk);
 }
 
@@ -185,7 +164,7 @@ test_chosen_step (void)
 {
   Desk desk;
 
-  desk_open (&desk);
+  open_order (&desk);
   act (&desk, "4", "order.first");
   assert_wishes (&desk, "first 4");
   g_assert_cmpuint (place (&desk, "4"), ==, 0);
@@ -218,7 +197,7 @@ test_by_keys (void)
 {
   Desk desk;
 
-  desk_open (&desk);
+  open_order (&desk);
   act (&desk, "4", "order.first");
   act (&desk, "4", "order.earlier");
   g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "This is the first step still to do.");
@@ -241,7 +220,7 @@ test_list (void)
   Desk       desk;
   GtkWidget *forget;
 
-  desk_open (&desk);
+  open_order (&desk);
   put_before (&desk, "4", "1");
   put_before (&desk, "4", "3");
   wait_for_cost (&desk, "4 before 3: ");
@@ -250,7 +229,7 @@ test_list (void)
   scene_settle ();
   assert_wishes (&desk, "before 4 3");
   walk_need (desk.page, GTK_TYPE_BUTTON, "Forget the wish: 4 before 3");
-  gtk_widget_activate_action (GTK_WIDGET (desk.window), "win.undo", NULL);
+  gtk_widget_activate_action (desk.root, "win.undo", NULL);
   scene_settle ();
   assert_wishes (&desk, "before 4 1; before 4 3");
   desk_close (&desk);
@@ -262,7 +241,7 @@ test_done (void)
 {
   Desk desk;
 
-  desk_open (&desk);
+  open_order (&desk);
   g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
   scene_settle ();
   put_before (&desk, "4", "1");
@@ -277,7 +256,7 @@ test_gather (void)
   Desk       desk;
   GtkWidget *gather;
 
-  desk_open (&desk);
+  open_order (&desk);
   gather = walk_need (desk.page, GTK_TYPE_CHECK_BUTTON, "Gather pressing");
   gtk_check_button_set_active (GTK_CHECK_BUTTON (gather), TRUE);
   scene_settle ();
@@ -286,7 +265,7 @@ test_gather (void)
 
     g_assert_true (saved->gather_hand);
   }
-  gtk_widget_activate_action (GTK_WIDGET (desk.window), "win.undo", NULL);
+  gtk_widget_activate_action (desk.root, "win.undo", NULL);
   scene_settle ();
   g_assert_false (gtk_check_button_get_active (GTK_CHECK_BUTTON (gather)));
   g_assert_false (hw_workspace_peek_project (desk.scene.workspace)->gather_hand);
@@ -303,7 +282,7 @@ test_after_refused (void)
   };
   Desk desk;
 
-  desk_open (&desk);
+  open_order (&desk);
   put_before (&desk, "1", "4");
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -311,13 +290,13 @@ test_after_refused (void)
       const char *told;
 
       hw_workspace_select (desk.scene.workspace, "1");
-      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (desk.window), "win.edit-step", NULL));
+      g_assert_true (gtk_widget_activate_action (desk.root, "win.edit-step", NULL));
       scene_settle ();
-      form = walk_need (GTK_WIDGET (desk.window), HW_TYPE_FORM, NULL);
+      form = walk_need (desk.root, HW_TYPE_FORM, NULL);
       gtk_editable_set_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, "Comes after steps")), cases[i].after);
       g_assert_true (gtk_widget_activate_action (form, "form.save", NULL));
       scene_settle ();
-      told = walk_containing (GTK_WIDGET (desk.window), cases[i].says);
+      told = walk_containing (desk.root, cases[i].says);
       g_assert_nonnull (told);
       g_assert_null (scene_step (&desk.scene, "1")->after[0]);
       assert_wishes (&desk, "before 1 4");
@@ -333,7 +312,7 @@ test_closed_meanwhile (void)
 {
   Desk desk;
 
-  desk_open (&desk);
+  open_order (&desk);
   put_before (&desk, "4", "1");
   desk_close (&desk);
 }
@@ -373,8 +352,8 @@ test_hover (void)
   GtkWidget *press;
   GtkWidget *hem;
 
-  desk_open (&desk);
-  gtk_test_widget_wait_for_draw (GTK_WIDGET (desk.window));
+  open_order (&desk);
+  gtk_test_widget_wait_for_draw (desk.root);
   list = walk_need (desk.page, GTK_TYPE_LIST_VIEW, "Order of work");
   press = find_row (list, "Press the pocket");
   hem = find_row (list, "Hem the pocket");
