@@ -46,7 +46,7 @@ build_table (const HwHandbook *handbook,
       hw_table_text (table, machine_name (room, entry));
       hw_table_text (table, hw_entry_kind_ids[entry->kind]);
       hw_table_text (table, entry->project);
-      hw_table_take (table, hw_words_entry (handbook, room, entry));
+      hw_table_take (table, hw_words_entry (handbook, room, entry, NULL));
       if (entry->kind == HW_ENTRY_SEWING)
         hw_table_number (table, entry->minutes, hw_words_number (entry->minutes, 1));
       else

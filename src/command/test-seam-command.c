@@ -246,12 +246,7 @@ read_dial (Options *self)
 static gboolean
 read_verdict (Options *self)
 {
-  for (int i = 0; i < HW_N_VERDICTS && self->verdict_word != NULL; i++)
-    if (strcmp (hw_verdict_ids[i], self->verdict_word) == 0)
-      {
-        self->verdict = (HwVerdict) i;
-        self->judged = TRUE;
-      }
+  self->judged = hw_verdict_find (self->verdict_word, &self->verdict);
   return self->verdict_word == NULL || self->judged;
 }
 

@@ -112,6 +112,7 @@ get_needle (Walk                 *walk,
   needle->point = g_strdup (entry->point);
   needle->nm = entry->nm;
   needle->twin_mm = entry->twin_mm;
+  needle->at_machine_hours = entry->hours;
   g_hash_table_insert (walk->needles, needle->id, needle);
   g_ptr_array_add (walk->room->needles, needle);
   return needle;
@@ -175,12 +176,13 @@ follow_care (Walk                 *walk,
     take_out (state, TRUE);
 }
 
-/* Taken out, put in its place, thrown away, without another one going in. */
+/* Taken out, put in its place, thrown away, without another one going in; or come into the case from outside. */
 static void
 follow_needle (Walk                 *walk,
                const HwJournalEntry *entry)
 {
-  HwNeedle *needle = g_hash_table_lookup (walk->needles, entry->needle);
+  HwNeedle *needle = strcmp (entry->verdict, "in") == 0 && entry->nm > 0
+                     ? get_needle (walk, entry) : g_hash_table_lookup (walk->needles, entry->needle);
   HwMachineState *state;
 
   if (needle == NULL)

@@ -79,12 +79,15 @@ extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing",
  *   system point nm foot plate length width dial: what it was sewn with, so that a plan made later still knows
  *   lint: factor on the dusting clock; life: factor on the needle's hours (its hours count / life)
  *   without needle: the hours are those of the needle that sits in the machine
- * <load id time needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict/>
+ * <load id time needle packet system point nm twin hours needle-thread bobbin-thread foot plate stitch verdict/>
  *   what is on the machine from now on
  *   without needle but with nm: a new needle, named by the entry's own id; without both: the needle stays.
+ *   hours: that a needle had been sewn with before the journal knew of it
  *   verdict="discarded": the needle that came out was thrown away
  * <needle id time needle place verdict="out|discarded"/>   taken out of the machine, or thrown away, without another
  *   going in; place: the label of its place in the case
+ * <needle id time needle system point nm twin hours place verdict="in"/>   a part-worn needle that the journal did not
+ *   know is in the case
  * <care id time task/>   <cancel id time of/>   every kind may have a note
  * <test-seam id time project step dial verdict tex bobbin-tex under-foot length width terms="jersey twin" cloth/>
  *   what the stitch looked like at that dial, with all that the tension model needs to learn from it: thread tex,
@@ -105,6 +108,7 @@ typedef struct
   char   *system, *point;            /* load */
   int     nm;
   double  twin_mm;
+  double  hours;                     /* load, needle: sewn with before, as the person remembers */
   char   *needle_thread, *bobbin_thread;   /* load: label such as "navy tex 30" */
   char   *foot, *plate, *stitch;     /* load: ids */
   char   *task;                      /* care id */

@@ -14,18 +14,6 @@
 
 /* ---- one seam ---- */
 
-static gboolean
-find_verdict (const char *id, HwVerdict *verdict)
-{
-  for (int i = 0; id != NULL && i < HW_N_VERDICTS; i++)
-    if (strcmp (hw_verdict_ids[i], id) == 0)
-      {
-        *verdict = (HwVerdict) i;
-        return TRUE;
-      }
-  return FALSE;
-}
-
 static guint32
 read_terms (const char *ids)
 {
@@ -59,7 +47,7 @@ hw_test_seam_read (const HwJournalEntry *entry, HwTestSeam *seam)
                .length_mm = entry->length_mm, .width_mm = entry->width_mm, .terms = read_terms (entry->terms) },
     .dial = entry->dial,
   };
-  return entry->kind == HW_ENTRY_TEST_SEAM && find_verdict (entry->verdict, &seam->verdict);
+  return entry->kind == HW_ENTRY_TEST_SEAM && hw_verdict_find (entry->verdict, &seam->verdict);
 }
 
 void

@@ -51,7 +51,7 @@ get_need (GPtrArray *needs, const HwNeedlePick *pick)
     }
   need = g_new0 (HwStockNeed, 1);
   *need = (HwStockNeed) { .system = pick->system, .point = pick->point, .size_nm = pick->size_nm,
-                          .twin_mm = pick->twin_mm, .projects = g_ptr_array_new () };
+                          .twin_mm = pick->twin_mm, .projects = g_ptr_array_new_with_free_func (g_free) };
   g_ptr_array_add (needs, need);
   return need;
 }
@@ -69,8 +69,8 @@ add_plan (GPtrArray *needs, const HwPlan *plan)
         continue;
       need = get_need (needs, pick);
       need->wanted++;
-      if (!g_ptr_array_find (need->projects, plan->project->title, NULL))
-        g_ptr_array_add (need->projects, plan->project->title);
+      if (!g_ptr_array_find_with_equal_func (need->projects, plan->project->title, g_str_equal, NULL))
+        g_ptr_array_add (need->projects, g_strdup (plan->project->title));
     }
 }
 

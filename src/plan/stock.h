@@ -13,7 +13,7 @@ typedef struct
   double     twin_mm;
   int        wanted;                    /* new ones that the plans will load */
   int        on_hand;                   /* new ones in the case */
-  GPtrArray *projects;                  /* (element-type utf8) titles, each once; borrowed from the plans */
+  GPtrArray *projects;                  /* (element-type utf8) titles, each once */
 } HwStockNeed;
 
 /* What is left to sew of @plans (element-type HwPlan) needs; a part-worn needle that serves is counted by each plan for

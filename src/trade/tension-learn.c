@@ -43,6 +43,19 @@ const char * const hw_verdict_ids[HW_N_VERDICTS + 1] = {
   [HW_VERDICT_WAVY] = "wavy",
 };
 
+gboolean
+hw_verdict_find (const char *id,
+                 HwVerdict  *verdict)
+{
+  for (int i = 0; id != NULL && i < HW_N_VERDICTS; i++)
+    if (strcmp (hw_verdict_ids[i], id) == 0)
+      {
+        *verdict = (HwVerdict) i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
 /* Lower triangle over the terms that some seam speaks of: values x values' is their precision. */
 typedef struct
 {

@@ -25,6 +25,8 @@ typedef enum
   HW_N_VERDICTS
 } HwVerdict;
 extern const char * const hw_verdict_ids[HW_N_VERDICTS + 1];
+/* FALSE: @id (may be NULL) is none of them, and *verdict stays. */
+gboolean         hw_verdict_find        (const char *id, HwVerdict *verdict);
 
 typedef struct
 {

@@ -148,7 +148,7 @@ hw_entry_form_new (HwWorkspace *workspace,
   g_autoptr (GDateTime) utc = g_date_time_new_from_iso8601 (entry->time, NULL);
   g_autoptr (GDateTime) local = g_date_time_to_local (utc);
   g_autofree char      *time = g_date_time_format (local, "%Y-%m-%d %H:%M");
-  g_autofree char      *words = hw_words_entry (hw_workspace_get_handbook (workspace), room, entry);
+  g_autofree char      *words = hw_words_entry (hw_workspace_get_handbook (workspace), room, entry, NULL);
   GtkWidget            *form = hw_form_new (_("Correct the entry"), _("Save the correction"));
   EntryForm            *self = g_new0 (EntryForm, 1);
 

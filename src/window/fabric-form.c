@@ -9,7 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
-#include "window/wrap.h"
+#include "window/trait-boxes.h"
 #include "words/words.h"
 
 typedef struct
@@ -22,7 +22,7 @@ typedef struct
   GtkSingleSelection *selection;        /* of GtkStringObject; its place in all names gives the handbook's index */
   GtkStringList     *names;             /* "own cloth", then the handbook's fabrics */
   GtkWidget         *name, *colour, *construction, *construction_row, *mass, *thickness, *stretch;
-  GPtrArray         *traits;            /* check buttons, one a trait of the handbook */
+  HwTraitBoxes      *traits;
 } FabricForm;
 
 static void
@@ -37,7 +37,7 @@ free_form (gpointer data)
   g_object_unref (self->filter);
   g_object_unref (self->selection);
   g_object_unref (self->names);
-  g_ptr_array_unref (self->traits);
+  hw_trait_boxes_free (self->traits);
   g_free (self->id);
   g_free (self->last_name);
   g_free (self);
@@ -78,24 +78,6 @@ set_typical (GtkWidget  *entry,
 }
 
 static void
-show_traits (FabricForm     *self,
-             const HwFabric *cloth)
-{
-  for (guint i = 0; i < self->traits->len; i++)
-    {
-      GtkWidget *check = self->traits->pdata[i];
-      gboolean   given = cloth != NULL && (cloth->traits & HW_SET (i)) != 0;
-
-      gtk_widget_set_sensitive (check, !given);
-      if (given)
-        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
-      else if (g_object_get_data (G_OBJECT (check), "hw-given") != NULL)
-        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), FALSE);
-      g_object_set_data (G_OBJECT (check), "hw-given", given ? check : NULL);
-    }
-}
-
-static void
 cloth_chosen_cb (FabricForm *self)
 {
   gboolean        chosen = FALSE;
@@ -122,7 +104,7 @@ cloth_chosen_cb (FabricForm *self)
       gtk_entry_set_placeholder_text (GTK_ENTRY (self->thickness), _("guessed from the mass"));
       gtk_entry_set_placeholder_text (GTK_ENTRY (self->stretch), _("0"));
     }
-  show_traits (self, cloth);
+  hw_trait_boxes_give (self->traits, cloth);
 }
 
 /* ---- saving ---- */
@@ -132,18 +114,6 @@ is_fabric (gconstpointer project,
            const char   *id)
 {
   return hw_project_find_fabric (project, id) != NULL;
-}
-
-static char **
-read_traits (FabricForm *self)
-{
-  const HwHandbook        *handbook = hw_workspace_get_handbook (self->workspace);
-  g_autoptr (GStrvBuilder) ids = g_strv_builder_new ();
-
-  for (guint i = 0; i < self->traits->len; i++)
-    if (gtk_check_button_get_active (self->traits->pdata[i]) && gtk_widget_get_sensitive (self->traits->pdata[i]))
-      g_strv_builder_add (ids, handbook->traits[i].entry.id);
-  return g_strv_builder_end (ids);
 }
 
 static gboolean
@@ -170,7 +140,7 @@ read_fabric (FabricForm      *self,
   g_free (fabric->colour);
   fabric->colour = colour[0] != '\0' ? g_steal_pointer (&colour) : NULL;
   g_strfreev (fabric->traits);
-  fabric->traits = read_traits (self);
+  fabric->traits = hw_trait_boxes_read (self->traits);
   return hw_form_get_number (self->mass, _("The mass"), 0, &fabric->mass_g_m2, error)
          && hw_form_get_number (self->thickness, _("The thickness"), 0, &fabric->thickness_mm, error)
          && hw_form_get_number (self->stretch, _("The stretch"), cloth != NULL ? -1 : 0, &fabric->stretch_percent,
@@ -268,36 +238,6 @@ select_cloth (FabricForm            *self,
 
 /* ---- the form ---- */
 
-static void
-add_traits (FabricForm            *self,
-            HwForm                *form,
-            const HwProjectFabric *fabric)
-{
-  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
-  GtkWidget        *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget        *heading = hw_label_new (_("Traits"), "small");
-  GtkWidget        *wrap = hw_wrap_new (12, 2);
-
-  self->traits = g_ptr_array_new ();
-  for (gsize i = 0; i < handbook->n_traits; i++)
-    {
-      const HwEntry *entry = &handbook->traits[i].entry;
-      GtkWidget     *check = gtk_check_button_new_with_label (entry->name);
-
-      if (fabric != NULL && fabric->traits != NULL
-          && g_strv_contains ((const char * const *) fabric->traits, entry->id))
-        gtk_check_button_set_active (GTK_CHECK_BUTTON (check), TRUE);
-      if (entry->note != NULL)
-        gtk_widget_set_tooltip_text (check, entry->note);
-      hw_wrap_append (HW_WRAP (wrap), check);
-      g_ptr_array_add (self->traits, check);
-    }
-  gtk_widget_add_css_class (heading, "mute");
-  gtk_box_append (GTK_BOX (box), heading);
-  gtk_box_append (GTK_BOX (box), wrap);
-  hw_form_add_wide (form, box);
-}
-
 static GtkWidget *
 add_number (HwForm     *form,
             const char *label,
@@ -346,7 +286,8 @@ add_fields (FabricForm            *self,
                                 fabric != NULL ? fabric->thickness_mm : 0, 0, 3);
   self->stretch = add_number (form, _("S_tretch as pulled by hand, %"), fabric != NULL ? fabric->stretch_percent : -1,
                               -1, 1);
-  add_traits (self, form, fabric);
+  self->traits = hw_trait_boxes_new (form, hw_workspace_get_handbook (self->workspace),
+                                     fabric != NULL ? fabric->traits : NULL);
 }
 
 GtkWidget *

@@ -11,6 +11,7 @@
 #include "plan/closing.h"
 #include "window/controls.h"
 #include "window/wrap.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 /* Kept with the button. */
@@ -18,7 +19,7 @@ typedef struct
 {
   HwWorkspace *workspace;               /* the window holds it */
   char        *machine;
-  GtkWidget   *needle_back;             /* a child of the same sheet; NULL: no needle is in it */
+  GtkWidget   *needle_back, *place;     /* children of the same sheet; NULL: no needle is in it */
 } Finish;
 
 static void
@@ -28,6 +29,15 @@ free_finish (gpointer data)
 
   g_free (self->machine);
   g_free (self);
+}
+
+/* (transfer full), NULL: nothing is written on it. */
+static char *
+read_place (GtkWidget *entry)
+{
+  g_autofree char *place = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
+
+  return place[0] != '\0' ? g_steal_pointer (&place) : NULL;
 }
 
 /* The needle first: if it cannot be noted, nothing is. */
@@ -46,6 +56,11 @@ done_cb (GtkWidget *button)
 
   if (closing == NULL)
     return;
+  if (needle != NULL)
+    {
+      g_free (needle->place);
+      needle->place = read_place (self->place);
+    }
   /* Translators: machine */
   text = g_strdup_printf (_("%s: closed for today."), machine->name);
   if (needle != NULL && !hw_workspace_append (workspace, needle, NULL))
@@ -73,14 +88,32 @@ add_item (GtkWidget       *sheet,
   gtk_box_append (GTK_BOX (sheet), row);
 }
 
-static GtkWidget *
-make_needle_check (const HwNeedle *needle)
+/* A needle that was in the case before goes back to where it lay; one that was new has a place given to it now. */
+static void
+add_needle (GtkWidget        *sheet,
+            Finish           *finish,
+            const HwHandbook *handbook,
+            const HwNeedle   *needle)
 {
-  /* Translators: label of a needle's place in the case */
-  g_autofree char *label = needle->place != NULL ? g_strdup_printf (_("The needle is back in place %s"), needle->place)
-                                                 : g_strdup (_("The needle is back in the case"));
+  GtkWidget       *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget       *label = gtk_label_new_with_mnemonic (_("its _place:"));
+  g_autofree char *name = hw_words_needle_of (handbook, needle);
+  /* Translators: a needle such as 80/12 round point */
+  g_autofree char *back = g_strdup_printf (_("%s is back in the case"), name);
 
-  return gtk_check_button_new_with_label (label);
+  finish->needle_back = gtk_check_button_new_with_label (back);
+  finish->place = gtk_entry_new ();
+  gtk_editable_set_text (GTK_EDITABLE (finish->place), needle->place != NULL ? needle->place : "");
+  gtk_entry_set_placeholder_text (GTK_ENTRY (finish->place), _("row 2, third"));
+  gtk_widget_set_hexpand (finish->place, TRUE);
+  gtk_label_set_mnemonic_widget (GTK_LABEL (label), finish->place);
+  hw_control_name (finish->place, _("What stands on its place in the case"));
+  g_object_bind_property (finish->needle_back, "active", row, "sensitive", G_BINDING_SYNC_CREATE);
+  gtk_widget_set_margin_start (row, 28);
+  gtk_box_append (GTK_BOX (row), label);
+  gtk_box_append (GTK_BOX (row), finish->place);
+  gtk_box_append (GTK_BOX (sheet), finish->needle_back);
+  gtk_box_append (GTK_BOX (sheet), row);
 }
 
 static void
@@ -106,10 +139,7 @@ add_machine (GtkWidget       *wrap,
   finish->workspace = workspace;
   finish->machine = g_strdup (machine->id);
   if (needle != NULL)
-    {
-      finish->needle_back = make_needle_check (needle);
-      gtk_box_append (GTK_BOX (sheet), finish->needle_back);
-    }
+    add_needle (sheet, finish, hw_workspace_get_handbook (workspace), needle);
   gtk_widget_add_css_class (button, "suggested");
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   hw_control_name (button, spoken);

@@ -96,7 +96,7 @@ name_part (const Chart *self,
     return g_strdup (_("the others"));
   if (id[0] == '\0')
     return g_strdup (_("no project"));
-  return g_strdup (machine != NULL ? machine->name : id);
+  return g_strdup (machine != NULL ? machine->name : by_machine ? id : hw_workspace_name_project (self->workspace, id));
 }
 
 static void
@@ -191,17 +191,18 @@ fill_rows (Chart *self)
     {
       const HwProjectHours *hours = &g_array_index (projects, HwProjectHours, i);
       const HwMachine      *machine = hw_room_find_machine (room, hours->machine);
+      const char           *project = hw_workspace_name_project (self->workspace, hours->project);
       g_autofree char      *actual = hw_words_hours (hours->actual);
       g_autofree char      *planned = hw_words_hours (hours->planned);
       g_autofree char      *text = NULL;
 
       if (hours->planned > 0)
         /* Translators: a project, a machine, hours that were sewn, hours that the plan gave those steps */
-        text = g_strdup_printf (_("%s, %s: %s sewn, %s planned for those steps"), hours->project,
+        text = g_strdup_printf (_("%s, %s: %s sewn, %s planned for those steps"), project,
                                 machine != NULL ? machine->name : hours->machine, actual, planned);
       else
         /* Translators: a project, a machine, hours that were sewn */
-        text = g_strdup_printf (_("%s, %s: %s sewn"), hours->project,
+        text = g_strdup_printf (_("%s, %s: %s sewn"), project,
                                 machine != NULL ? machine->name : hours->machine, actual);
       gtk_box_append (GTK_BOX (self->rows), hw_label_new (text, "small"));
     }

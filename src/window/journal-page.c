@@ -136,6 +136,7 @@ fill_machines (Journal      *self,
 
 static void
 fill_projects (Journal      *self,
+               HwWorkspace  *workspace,
                const HwRoom *room)
 {
   g_autofree char *chosen = g_strdup (hw_choice_peek (GTK_DROP_DOWN (self->projects)));
@@ -152,7 +153,8 @@ fill_projects (Journal      *self,
   hw_choice_clear (GTK_DROP_DOWN (self->projects));
   hw_choice_add (GTK_DROP_DOWN (self->projects), NULL, _("Every project"));
   for (guint i = ids->len; i-- > 0;)
-    hw_choice_add (GTK_DROP_DOWN (self->projects), ids->pdata[i], ids->pdata[i]);
+    hw_choice_add (GTK_DROP_DOWN (self->projects), ids->pdata[i],
+                   hw_workspace_name_project (workspace, ids->pdata[i]));
   if (!hw_choice_select (GTK_DROP_DOWN (self->projects), chosen))
     hw_choice_select (GTK_DROP_DOWN (self->projects), NULL);
 }
@@ -166,7 +168,7 @@ fill (HwRoomPage *page,
 
   self->filling = TRUE;
   fill_machines (self, room);
-  fill_projects (self, room);
+  fill_projects (self, hw_room_page_workspace (page), room);
   self->filling = FALSE;
   find_entries (page);
 }
@@ -220,14 +222,14 @@ make_entry_aside (HwRoomPage           *page,
   const HwMachine *machine = hw_room_find_machine (room, entry->machine);
   GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  g_autofree char *words = hw_words_entry (hw_room_page_handbook (page), room, entry);
+  g_autofree char *words = hw_words_entry (hw_room_page_handbook (page), room, entry, NULL);
   g_autofree char *time = say_time (entry->time);
 
   gtk_box_append (GTK_BOX (box), hw_label_new (hw_words_entry_kind (entry->kind), "subtitle"));
   gtk_box_append (GTK_BOX (box), hw_label_new (words, "strong"));
   add_fact (box, _("When"), time);
   add_fact (box, _("Machine"), machine != NULL ? machine->name : _("by hand"));
-  add_fact (box, _("Project"), entry->project);
+  add_fact (box, _("Project"), hw_workspace_name_project (hw_room_page_workspace (page), entry->project));
   add_fact (box, _("Needle thread"), entry->needle_thread);
   add_fact (box, _("Bobbin thread"), entry->bobbin_thread);
   add_fact (box, _("Note"), entry->note);
@@ -292,7 +294,7 @@ cancel_action (GSimpleAction *action,
     return;
   entry = hw_journal_entry_new (HW_ENTRY_CANCEL, wrong->machine);
   entry->of = g_strdup (wrong->id);
-  words = hw_words_entry (hw_room_page_handbook (page), hw_room_page_room (page), wrong);
+  words = hw_words_entry (hw_room_page_handbook (page), hw_room_page_room (page), wrong, NULL);
   /* Translators: “Sewing”, what was sewn */
   text = g_strdup_printf (_("%s taken back: %s."), hw_words_entry_kind (wrong->kind), words);
   hw_workspace_append (hw_room_page_workspace (page), entry, text);
@@ -384,7 +386,9 @@ bind_row_cb (GtkListItemFactory *factory,
   GtkWidget            *kind = gtk_widget_get_next_sibling (time);
   GtkWidget            *words = gtk_widget_get_next_sibling (kind);
   g_autofree char      *when = say_time (entry->time);
-  g_autofree char      *said = hw_words_entry (hw_room_page_handbook (page), hw_journal_item_room (shown), entry);
+  const char           *project = hw_workspace_name_project (hw_room_page_workspace (page), entry->project);
+  g_autofree char      *said = hw_words_entry (hw_room_page_handbook (page), hw_journal_item_room (shown), entry,
+                                               project);
   /* Translators: when, “Sewing”, what */
   g_autofree char      *spoken = g_strdup_printf (_("%s, %s: %s"), when, hw_words_entry_kind (entry->kind), said);
 

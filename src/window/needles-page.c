@@ -9,15 +9,12 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "plan/stock.h"
 #include "window/controls.h"
-#include "window/project-list.h"
+#include "window/needs-list.h"
 #include "window/room-forms.h"
 #include "window/room-page.h"
 #include "words/words-room.h"
 #include "words/words.h"
-
-#define PLANS_MOST 20                   /* that the page looks through: each takes some milliseconds */
 
 /* ---- what a person does ---- */
 
@@ -36,6 +33,14 @@ edit_action (GSimpleAction *action,
 {
   hw_room_page_show_form (page, hw_packet_form_new (hw_room_page_workspace (page),
                                                     g_variant_get_string (parameter, NULL)));
+}
+
+static void
+add_worn_action (GSimpleAction *action,
+                 GVariant      *parameter,
+                 gpointer       page)
+{
+  hw_room_page_show_form (page, hw_worn_form_new (hw_room_page_workspace (page)));
 }
 
 static void
@@ -136,7 +141,7 @@ note_needle (HwRoomPage *page,
   entry = hw_journal_entry_new (HW_ENTRY_NEEDLE, hw_needle_machine (room, needle));
   entry->needle = g_strdup (id);
   entry->verdict = g_strdup (verdict);
-  words = hw_words_entry (hw_room_page_handbook (page), room, entry);
+  words = hw_words_entry (hw_room_page_handbook (page), room, entry, NULL);
   /* Translators: a sentence such as “80/12 round point taken out” */
   text = g_strdup_printf (_("%s."), words);
   hw_workspace_append (hw_room_page_workspace (page), entry, text);
@@ -271,19 +276,20 @@ fill_worn (HwRoomPage *page,
 {
   const HwHandbook *handbook = hw_room_page_handbook (page);
   const HwRoom     *room = hw_room_page_room (page);
-  gboolean          any = FALSE;
+  GtkWidget        *add = gtk_button_new_with_label (_("Add one used before…"));
 
+  hw_room_page_add_heading (box, _("Part-worn"));
   for (guint i = 0; i < room->needles->len; i++)
     {
       const HwNeedle *needle = room->needles->pdata[i];
 
-      if (needle->discarded)
-        continue;
-      if (!any)
-        hw_room_page_add_heading (box, _("Part-worn"));
-      any = TRUE;
-      add_worn (box, handbook, room, needle);
+      if (!needle->discarded)
+        add_worn (box, handbook, room, needle);
     }
+  gtk_widget_add_css_class (add, "link");
+  gtk_widget_set_halign (add, GTK_ALIGN_START);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (add), "needles.add-worn");
+  gtk_box_append (GTK_BOX (box), add);
 }
 
 static void
@@ -294,86 +300,10 @@ fill (HwRoomPage *page,
   fill_packets (page, box);
 }
 
-/* ---- what planned projects want ---- */
-
-static gboolean
-is_queued (const HwRoom    *room,
-           const HwProject *project)
-{
-  char **queue = room->preferences->queue;
-
-  return queue[0] == NULL || g_strv_contains ((const char * const *) queue, project->id);
-}
-
-/* The open project's plan and those of the queue; without a queue, of whatever is not all sewn. */
-static GPtrArray *
-list_plans (HwRoomPage *page)
-{
-  HwWorkspace   *workspace = hw_room_page_workspace (page);
-  const HwRoom  *room = hw_room_page_room (page);
-  const HwPlan  *open = hw_workspace_peek_plan (workspace);
-  g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (workspace);
-  GPtrArray     *plans = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_plan_unref);
-
-  if (open != NULL)
-    g_ptr_array_add (plans, hw_plan_ref ((HwPlan *) open));
-  for (guint i = 0; i < summaries->len && plans->len < PLANS_MOST; i++)
-    {
-      const HwProjectSummary *summary = summaries->pdata[i];
-      g_autoptr (HwProject)   project = NULL;
-      HwPlan                 *plan;
-
-      if (summary->problem != NULL || summary->n_sewn >= summary->n_operations)
-        continue;
-      project = hw_project_read (summary->path, NULL);
-      if (project == NULL || !is_queued (room, project)
-          || (open != NULL && g_strcmp0 (open->project->id, project->id) == 0))
-        continue;
-      plan = hw_plan_new (hw_room_page_handbook (page), project, room, NULL);
-      if (plan != NULL)
-        g_ptr_array_add (plans, plan);
-    }
-  return plans;
-}
-
-static void
-add_need (GtkWidget         *box,
-          const HwHandbook  *handbook,
-          const HwStockNeed *need)
-{
-  g_autofree char *name = hw_words_needle (handbook, need->point, need->size_nm, need->twin_mm);
-  int              missing = MAX (need->wanted - need->on_hand, 0);
-  g_autofree char *buy = missing > 0
-                         ? g_strdup_printf (ngettext ("buy %d", "buy %d", (gulong) missing), missing)
-                         : g_strdup (_("enough"));
-  /* Translators: new needles wanted, new needles on hand, “buy 2” or “enough” */
-  g_autofree char *figures = g_strdup_printf (_("%d wanted, %d on hand: %s"), need->wanted, need->on_hand, buy);
-  g_autofree char *titles = NULL;
-  GtkWidget       *label;
-
-  g_ptr_array_add (need->projects, NULL);
-  titles = g_strjoinv (", ", (char **) need->projects->pdata);
-  g_ptr_array_set_size (need->projects, (int) need->projects->len - 1);
-  label = hw_label_new (name, "strong");
-  gtk_widget_set_margin_top (label, 8);
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_box_append (GTK_BOX (box), hw_label_new (figures, missing > 0 ? "brass" : "sage"));
-  gtk_box_append (GTK_BOX (box), hw_label_new (titles, "mute"));
-}
-
 static GtkWidget *
 make_aside (HwRoomPage *page)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
-  g_autoptr (GPtrArray) plans = list_plans (page);
-  g_autoptr (GPtrArray) needs = hw_stock_needs (hw_room_page_handbook (page), hw_room_page_room (page), plans);
-
-  gtk_box_append (GTK_BOX (box), hw_label_new (_("What planned projects want"), "subtitle"));
-  for (guint i = 0; i < needs->len; i++)
-    add_need (box, hw_room_page_handbook (page), needs->pdata[i]);
-  if (needs->len == 0)
-    gtk_box_append (GTK_BOX (box), hw_label_new (_("No new needle is wanted by what is left to sew."), "mute"));
-  return box;
+  return hw_needs_list_new (hw_room_page_workspace (page), hw_room_page_peek_aside (page));
 }
 
 GtkWidget *
@@ -381,6 +311,7 @@ hw_needles_page_new (HwWorkspace *workspace)
 {
   static const GActionEntry actions[] = {
     { .name = "add", .activate = add_action },
+    { .name = "add-worn", .activate = add_worn_action },
     { .name = "edit", .activate = edit_action, .parameter_type = "s" },
     { .name = "more", .activate = more_action, .parameter_type = "s" },
     { .name = "fewer", .activate = fewer_action, .parameter_type = "s" },

@@ -94,7 +94,7 @@ typedef struct
   HwWorkspace *workspace;
   char        *id;                      /* NULL: a new one */
   char        *needle, *packet;         /* of the other two forms */
-  GtkWidget   *system, *point, *size, *twin, *count, *machine, *discard, *place;
+  GtkWidget   *system, *point, *size, *twin, *count, *hours, *machine, *discard, *place;
 } NeedleForm;
 
 static void
@@ -126,32 +126,45 @@ count_taken (const HwRoom   *room,
   return packet->count - hw_room_new_needles (room, packet);
 }
 
+typedef struct
+{
+  const char *system, *point;
+  double      nm, twin_mm;
+} Kind;
+
+static gboolean
+read_kind (NeedleForm *self,
+           Kind       *kind,
+           GError    **error)
+{
+  kind->system = hw_choice_peek (GTK_DROP_DOWN (self->system));
+  kind->point = hw_choice_peek (GTK_DROP_DOWN (self->point));
+  if (kind->system == NULL || kind->point == NULL)
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("Choose the needle’s system and point"));
+      return FALSE;
+    }
+  return hw_form_get_number (self->size, _("The size"), 80, &kind->nm, error)
+         && hw_form_get_number (self->twin, _("The spacing of a twin needle"), 0, &kind->twin_mm, error);
+}
+
 static HwPacket *
 read_packet (NeedleForm *self,
              GError    **error)
 {
   const HwRoom   *room = hw_workspace_get_room (self->workspace);
   const HwPacket *before = hw_shelf_find (room->packets, self->id);
-  const char     *system = hw_choice_peek (GTK_DROP_DOWN (self->system));
-  const char     *point = hw_choice_peek (GTK_DROP_DOWN (self->point));
   g_autofree char *name = NULL;
   g_autofree char *id = NULL;
   g_autoptr (HwPacket) packet = NULL;
-  double          nm = 0;
-  double          twin = 0;
+  Kind            kind;
 
-  if (system == NULL || point == NULL)
-    {
-      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("Choose the needle’s system and point"));
-      return NULL;
-    }
-  if (!hw_form_get_number (self->size, _("The size"), 80, &nm, error)
-      || !hw_form_get_number (self->twin, _("The spacing of a twin needle"), 0, &twin, error))
+  if (!read_kind (self, &kind, error))
     return NULL;
-  name = g_strdup_printf ("%s-%s%g", point, twin > 0 ? "twin-" : "", nm);
+  name = g_strdup_printf ("%s-%s%g", kind.point, kind.twin_mm > 0 ? "twin-" : "", kind.nm);
   id = before != NULL ? g_strdup (before->id) : hw_shelf_make_id (room->packets, name);
-  packet = hw_packet_new (id, system, point, (int) lround (nm));
-  packet->twin_mm = twin;
+  packet = hw_packet_new (id, kind.system, kind.point, (int) lround (kind.nm));
+  packet->twin_mm = kind.twin_mm;
   packet->count = gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->count))
                   + (before != NULL ? count_taken (room, before) : 0);
   return g_steal_pointer (&packet);
@@ -197,6 +210,20 @@ fill_kinds (NeedleForm     *self,
   hw_form_add (form, _("_Point"), self->point);
 }
 
+static void
+add_sizes (NeedleForm     *self,
+           HwForm         *form,
+           const HwPacket *packet)
+{
+  g_autofree char *nm = packet != NULL ? g_strdup_printf ("%d", packet->nm) : NULL;
+  g_autofree char *twin = packet != NULL && packet->twin_mm > 0 ? hw_words_number (packet->twin_mm, 1) : NULL;
+
+  self->size = hw_form_entry (nm, _("80"));
+  hw_form_add (form, _("S_ize, the first number on the packet"), self->size);
+  self->twin = hw_form_entry (twin, _("a single needle"));
+  hw_form_add (form, _("Spacing of a _twin needle, mm"), self->twin);
+}
+
 GtkWidget *
 hw_packet_form_new (HwWorkspace *workspace,
                     const char  *id)
@@ -206,25 +233,118 @@ hw_packet_form_new (HwWorkspace *workspace,
   GtkWidget       *form = hw_form_new (packet != NULL ? _("Change the needles") : _("New needles"),
                                        packet != NULL ? _("Save the needles") : _("Add the needles"));
   NeedleForm      *self = new_form (workspace);
-  g_autofree char *twin = packet != NULL && packet->twin_mm > 0 ? hw_words_number (packet->twin_mm, 1) : NULL;
 
   self->id = g_strdup (packet != NULL ? id : NULL);
   fill_kinds (self, HW_FORM (form), packet);
-  self->size = hw_form_entry (NULL, _("80"));
-  if (packet != NULL)
-    {
-      g_autofree char *nm = g_strdup_printf ("%d", packet->nm);
-
-      gtk_editable_set_text (GTK_EDITABLE (self->size), nm);
-    }
-  hw_form_add (HW_FORM (form), _("S_ize, the first number on the packet"), self->size);
-  self->twin = hw_form_entry (twin, _("a single needle"));
-  hw_form_add (HW_FORM (form), _("Spacing of a _twin needle, mm"), self->twin);
+  add_sizes (self, HW_FORM (form), packet);
   self->count = hw_form_spin (packet != NULL ? hw_room_new_needles (room, packet) : 5, 0, 999, 1, 0);
   hw_form_add (HW_FORM (form), _("New ones on _hand"), self->count);
   if (packet != NULL)
     hw_form_add_button (HW_FORM (form), _("Remove"), "needles.remove", id);
   hw_form_set_save (HW_FORM (form), save_packet, self, free_form);
+  return form;
+}
+
+/* ---- one that was sewn with before the journal began ---- */
+
+/* (transfer full): it sits in the machine that is chosen, or is in the case */
+static HwJournalEntry *
+read_worn (NeedleForm *self,
+           GError    **error)
+{
+  const char *machine = hw_choice_peek (GTK_DROP_DOWN (self->machine));
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (machine != NULL ? HW_ENTRY_LOAD : HW_ENTRY_NEEDLE,
+                                                           machine != NULL ? machine : "hand");
+  g_autofree char *place = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->place))));
+  Kind             kind;
+
+  if (!read_kind (self, &kind, error)
+      || !hw_form_get_number (self->hours, _("The hours"), 0, &entry->hours, error))
+    return NULL;
+  entry->system = g_strdup (kind.system);
+  entry->point = g_strdup (kind.point);
+  entry->nm = (int) lround (kind.nm);
+  entry->twin_mm = kind.twin_mm;
+  if (machine != NULL)
+    return g_steal_pointer (&entry);
+  entry->needle = g_uuid_string_random ();
+  entry->verdict = g_strdup ("in");
+  entry->place = place[0] != '\0' ? g_steal_pointer (&place) : NULL;
+  return g_steal_pointer (&entry);
+}
+
+static gboolean
+save_worn (gpointer data,
+           GError **error)
+{
+  NeedleForm      *self = data;
+  const HwRoom    *room = hw_workspace_get_room (self->workspace);
+  g_autoptr (HwJournalEntry) entry = read_worn (self, error);
+  g_autofree char *words = NULL;
+  g_autofree char *text = NULL;
+  HwRoom          *next;
+
+  if (entry == NULL)
+    return FALSE;
+  next = hw_room_append (room, entry, error);
+  if (!hw_form_take_room (self->workspace, next, error))
+    return FALSE;
+  words = hw_words_entry (hw_workspace_get_handbook (self->workspace), hw_workspace_get_room (self->workspace), entry,
+                          NULL);
+  /* Translators: a needle that was added to the case */
+  text = g_strdup_printf (_("Noted: %s."), words);
+  hw_workspace_tell (self->workspace, text, FALSE);
+  return TRUE;
+}
+
+static void
+machine_chosen_cb (NeedleForm *self)
+{
+  gboolean in_case = hw_choice_peek (GTK_DROP_DOWN (self->machine)) == NULL;
+
+  gtk_widget_set_visible (gtk_widget_get_parent (self->place), in_case);
+}
+
+static void
+free_worn_form (gpointer data)
+{
+  g_signal_handlers_disconnect_by_data (((NeedleForm *) data)->machine, data);
+  free_form (data);
+}
+
+GtkWidget *
+hw_worn_form_new (HwWorkspace *workspace)
+{
+  const HwRoom     *room = hw_workspace_get_room (workspace);
+  const HwHandbook *handbook = hw_workspace_get_handbook (workspace);
+  GtkWidget        *form = hw_form_new (_("A needle used before"), _("Add the needle"));
+  NeedleForm       *self = new_form (workspace);
+  g_autofree char  *life = hw_words_hours (handbook->needle_life.at_machine_hours);
+  /* Translators: hours that a needle lasts */
+  g_autofree char  *hint = g_strdup_printf (_("As near as you remember. A needle is good for about %s at the machine; "
+                                              "if you do not know at all, throw it away."), life);
+
+  fill_kinds (self, HW_FORM (form), NULL);
+  add_sizes (self, HW_FORM (form), NULL);
+  self->hours = hw_form_entry (NULL, _("4"));
+  hw_form_add (HW_FORM (form), _("_Hours it has been sewn with"), self->hours);
+  hw_form_add_hint (HW_FORM (form), hint);
+  self->machine = hw_choice_new ();
+  hw_choice_add (GTK_DROP_DOWN (self->machine), NULL, _("in the case"));
+  for (guint i = 0; i < room->machines->len; i++)
+    {
+      const HwMachine *machine = room->machines->pdata[i];
+      /* Translators: the machine that a needle sits in */
+      g_autofree char *where = g_strdup_printf (_("in: %s"), machine->name);
+
+      hw_choice_add (GTK_DROP_DOWN (self->machine), machine->id, where);
+    }
+  hw_choice_select (GTK_DROP_DOWN (self->machine), NULL);
+  hw_form_add (HW_FORM (form), _("_Where it is now"), self->machine);
+  self->place = hw_form_entry (NULL, _("row 2, third"));
+  hw_form_add (HW_FORM (form), _("What stands on its p_lace in the case"), self->place);
+  hw_form_set_save (HW_FORM (form), save_worn, self, free_worn_form);
+  g_signal_connect_swapped (self->machine, "notify::selected", G_CALLBACK (machine_chosen_cb), self);
   return form;
 }
 
@@ -290,7 +410,7 @@ save_load (gpointer data,
   keep_rest (entry, hw_room_get_state (room, machine)->loaded);
   if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->discard)))
     entry->verdict = g_strdup ("discarded");
-  words = hw_words_entry (hw_workspace_get_handbook (self->workspace), room, entry);
+  words = hw_words_entry (hw_workspace_get_handbook (self->workspace), room, entry, NULL);
   /* Translators: a machine's name, a needle and perhaps its thread */
   text = g_strdup_printf (_("%s: %s is in."), machine->name, words);
   hw_workspace_append (self->workspace, entry, text);

@@ -11,11 +11,13 @@
 G_BEGIN_DECLS
 
 GtkWidget *hw_packet_form_new (HwWorkspace *workspace, const char *id);        /* NULL: a new kind of needle */
+GtkWidget *hw_worn_form_new   (HwWorkspace *workspace);                         /* one used before the journal began */
 /* Which machine the needle goes into. Either a part-worn one or a new one of a packet. */
 GtkWidget *hw_load_form_new   (HwWorkspace *workspace, const char *needle, const char *packet);
 GtkWidget *hw_place_form_new  (HwWorkspace *workspace, const char *needle);    /* label of its place in the case */
 GtkWidget *hw_spool_form_new  (HwWorkspace *workspace, const char *id);        /* NULL: a new thread */
 GtkWidget *hw_shelf_cloth_form_new (HwWorkspace *workspace, const char *id);   /* NULL: a new fabric */
+GtkWidget *hw_use_cloth_form_new (HwWorkspace *workspace, const char *id);     /* into the open project */
 GtkWidget *hw_entry_form_new  (HwWorkspace *workspace, const char *id);        /* corrects a journal entry */
 
 /* Takes @next over. NULL with @error: FALSE; where another process changed the same thing, its room is shown. */

@@ -66,6 +66,12 @@ hw_room_page_show_aside (HwRoomPage *self)
   gtk_box_append (GTK_BOX (self->panel), aside);
 }
 
+GtkWidget *
+hw_room_page_peek_aside (HwRoomPage *self)
+{
+  return self->form == NULL ? gtk_widget_get_first_child (self->panel) : NULL;
+}
+
 static gboolean
 close_form_later_cb (gpointer data)
 {

@@ -34,6 +34,8 @@ const HwHandbook  *hw_room_page_handbook  (HwRoomPage *self);
 void               hw_room_page_show_form (HwRoomPage *self, GtkWidget *form);
 /* Away with it, when it is open. */
 void               hw_room_page_close_form (HwRoomPage *self);
+/* What aside() made last; NULL: nothing yet, or a form stands there. */
+GtkWidget         *hw_room_page_peek_aside (HwRoomPage *self);
 /* Makes the right side anew. */
 void               hw_room_page_show_aside (HwRoomPage *self);
 

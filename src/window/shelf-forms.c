@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
+#include "window/trait-boxes.h"
 #include "words/words.h"
 
 typedef struct
@@ -18,6 +19,7 @@ typedef struct
   GtkWidget   *kind, *construction, *name, *colour, *tex, *metres, *snap, *note;
   GtkWidget   *mass, *thickness, *stretch, *width, *cut_grams, *cut_width, *cut_length, *pile, *layers;
   GtkWidget   *construction_row;
+  HwTraitBoxes *traits;                 /* of a fabric */
 } ShelfForm;
 
 static void
@@ -29,6 +31,7 @@ free_form (gpointer data)
   for (GtkWidget **widget = (GtkWidget *[]) { self->cut_grams, self->cut_width, self->cut_length, self->pile,
                                               self->layers, self->kind, NULL }; *widget != NULL; widget++)
     g_signal_handlers_disconnect_by_data (*widget, self);
+  hw_trait_boxes_free (self->traits);
   g_object_unref (self->workspace);
   g_free (self->id);
   g_free (self);
@@ -203,6 +206,7 @@ kind_chosen_cb (ShelfForm *self)
   int               index = kind != NULL ? hw_handbook_find_fabric (handbook, kind) : -1;
 
   gtk_widget_set_visible (self->construction_row, index < 0);
+  hw_trait_boxes_give (self->traits, index >= 0 ? &handbook->fabrics[index] : NULL);
   if (index >= 0 && gtk_editable_get_text (GTK_EDITABLE (self->name))[0] == '\0')
     gtk_editable_set_text (GTK_EDITABLE (self->name), handbook->fabrics[index].entry.name);
 }
@@ -212,7 +216,6 @@ read_cloth (ShelfForm    *self,
             const HwRoom *room,
             GError      **error)
 {
-  const HwShelfCloth      *before = hw_shelf_find (room->cloths, self->id);
   const char              *kind = hw_choice_peek (GTK_DROP_DOWN (self->kind));
   g_autofree char         *name = get_text (self->name);
   g_autofree char         *id = NULL;
@@ -225,11 +228,8 @@ read_cloth (ShelfForm    *self,
     }
   id = self->id != NULL ? g_strdup (self->id) : hw_shelf_make_id (room->cloths, name);
   cloth = hw_shelf_cloth_new (id, name);
-  if (before != NULL)
-    {
-      g_strfreev (cloth->traits);
-      cloth->traits = g_strdupv (before->traits);
-    }
+  g_strfreev (cloth->traits);
+  cloth->traits = hw_trait_boxes_read (self->traits);
   cloth->handbook = g_strdup (kind);
   cloth->construction = kind == NULL ? g_strdup (hw_choice_peek (GTK_DROP_DOWN (self->construction))) : NULL;
   cloth->colour = get_text (self->colour);
@@ -356,6 +356,8 @@ hw_shelf_cloth_form_new (HwWorkspace *workspace,
   self->colour = hw_form_entry (cloth != NULL ? cloth->colour : NULL, _("navy"));
   hw_form_add (HW_FORM (form), _("C_olour"), self->colour);
   add_measures (self, HW_FORM (form), cloth);
+  self->traits = hw_trait_boxes_new (HW_FORM (form), hw_workspace_get_handbook (workspace),
+                                     cloth != NULL ? cloth->traits : NULL);
   self->metres = add_number (HW_FORM (form), _("M_etres on hand"), cloth != NULL ? cloth->metres : 0, 2, NULL);
   self->width = add_number (HW_FORM (form), _("_Width, cm"), cloth != NULL ? cloth->width_cm : 0, 1, _("140"));
   self->note = hw_form_note (cloth != NULL ? cloth->note : NULL);

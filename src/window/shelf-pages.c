@@ -156,49 +156,17 @@ remove_cloth_action (GSimpleAction *action,
   hw_workspace_take_room (hw_room_page_workspace (page), next, error);
 }
 
-static gboolean
-is_fabric (gconstpointer project,
-           const char   *id)
-{
-  return hw_project_find_fabric (project, id) != NULL;
-}
-
-/* Its values are copied, so that the project's file can be mailed alone. */
 static void
 use_action (GSimpleAction *action,
             GVariant      *parameter,
             gpointer       page)
 {
-  HwWorkspace        *workspace = hw_room_page_workspace (page);
-  const HwProject    *project = hw_workspace_peek_project (workspace);
-  const HwShelfCloth *cloth = hw_shelf_find (hw_room_page_room (page)->cloths, g_variant_get_string (parameter, NULL));
-  g_autoptr (GError)  error = NULL;
-  g_autofree char    *id = NULL;
-  g_autofree char    *label = NULL;
-  g_autofree char    *text = NULL;
-  HwProjectFabric    *fabric;
-  HwProject          *next;
+  HwWorkspace *workspace = hw_room_page_workspace (page);
+  const char  *id = g_variant_get_string (parameter, NULL);
 
-  if (project == NULL || cloth == NULL)
-    return;
-  id = hw_form_make_id (cloth->name, is_fabric, project);
-  fabric = hw_project_fabric_new (id, cloth->name);
-  fabric->handbook = g_strdup (cloth->handbook);
-  fabric->construction = g_strdup (cloth->construction);
-  fabric->mass_g_m2 = cloth->mass_g_m2;
-  fabric->thickness_mm = cloth->thickness_mm;
-  fabric->stretch_percent = cloth->stretch_percent;
-  g_strfreev (fabric->traits);
-  fabric->traits = g_strdupv (cloth->traits);
-  fabric->colour = g_strdup (cloth->colour);
-  next = hw_edit_put_fabric (project, fabric, &error);
-  hw_project_fabric_unref (fabric);
-  /* Translators: in “Undo: …”; a fabric's name */
-  label = g_strdup_printf (_("add the fabric %s"), cloth->name);
-  /* Translators: a fabric's name, the project's title */
-  text = g_strdup_printf (_("%s is among the fabrics of “%s” now."), cloth->name, project->title);
-  if (hw_workspace_edit (workspace, next, label, NULL, error))
-    hw_workspace_tell (workspace, text, FALSE);
+  if (hw_workspace_peek_project (workspace) != NULL
+      && hw_shelf_find (hw_workspace_get_room (workspace)->cloths, id) != NULL)
+    hw_room_page_show_form (page, hw_use_cloth_form_new (workspace, id));
 }
 
 static char *
@@ -236,7 +204,7 @@ fill_fabrics (HwRoomPage *page,
       if (cloth->note != NULL)
         gtk_widget_set_tooltip_text (row, cloth->note);
       if (open)
-        hw_room_row_add_button (row, _("Use in the open project"), cloth->name, "fabrics.use", cloth->id);
+        hw_room_row_add_button (row, _("Use in the project…"), cloth->name, "fabrics.use", cloth->id);
       hw_room_row_add_button (row, _("Change…"), cloth->name, "fabrics.edit", cloth->id);
       gtk_box_append (GTK_BOX (box), row);
     }

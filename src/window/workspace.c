@@ -45,6 +45,7 @@ struct _HwWorkspace
   char          *selected;
   HwProjectList *projects;
   HwStopwatch   *stopwatch;
+  GHashTable    *titles;         /* project id -> title; NULL: not asked for since the last change */
   HwJournalEntry *undoable;      /* what the last message told of; NULL */
   gboolean       announcing;
   gboolean       telling_undoable;
@@ -78,6 +79,7 @@ free_proof (gpointer data)
 static void
 announce (HwWorkspace *self)
 {
+  g_clear_pointer (&self->titles, g_hash_table_unref);
   self->announcing = TRUE;
   g_signal_emit (self, signals[CHANGED], 0);
   self->announcing = FALSE;
@@ -769,6 +771,32 @@ hw_workspace_list_projects (HwWorkspace *self)
   return paths;
 }
 
+const char *
+hw_workspace_name_project (HwWorkspace *self,
+                           const char  *id)
+{
+  const char *title;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  if (id == NULL)
+    return NULL;
+  if (self->titles == NULL)
+    {
+      g_autoptr (GPtrArray) projects = hw_workspace_read_projects (self);
+
+      self->titles = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+      for (guint i = 0; i < projects->len; i++)
+        {
+          const HwProject *project = projects->pdata[i];
+
+          g_hash_table_insert (self->titles, g_strdup (project->id), g_strdup (project->title));
+        }
+    }
+  title = g_hash_table_lookup (self->titles, id);
+  return title != NULL ? title : id;
+}
+
 /* ---- the object ---- */
 
 static void
@@ -785,6 +813,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_pointer (&self->history, hw_history_free);
   g_clear_pointer (&self->projects, hw_project_list_free);
   g_clear_object (&self->stopwatch);
+  g_clear_pointer (&self->titles, g_hash_table_unref);
   g_clear_pointer (&self->undoable, hw_journal_entry_free);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);

@@ -39,6 +39,9 @@ GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
 GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
 /* Those that can be read: (element-type HwProject). (transfer full) */
 GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
+/* The title of the room's project of that id; the id itself where its file is gone. NULL for NULL. Borrowed until the
+ * next change. */
+const char *hw_workspace_name_project  (HwWorkspace *self, const char *id);
 /* on error the open project stays */
 gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);
 /* a new file in the room's projects/ */

@@ -9,6 +9,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "plan/closing.h"
+#include "plan/faults.h"
 #include "words/words.h"
 
 static const char * const kind_names[HW_N_ENTRY_KINDS] = {
@@ -41,17 +43,18 @@ say_step (const HwJournalEntry *entry)
 }
 
 static char *
-say_sewing (const HwJournalEntry *entry)
+say_sewing (const HwJournalEntry *entry,
+            const char           *project)
 {
   g_autofree char *step = NULL;
 
   if (entry->step == NULL)
     return hw_words_minutes (entry->minutes);
   step = say_step (entry);
-  if (entry->project == NULL)
+  if (project == NULL)
     return g_steal_pointer (&step);
-  /* Translators: a project's id, what was sewn of it */
-  return g_strdup_printf (_("%s: %s"), entry->project, step);
+  /* Translators: a project's title, what was sewn of it */
+  return g_strdup_printf (_("%s: %s"), project, step);
 }
 
 static char *
@@ -96,6 +99,16 @@ say_load (const HwHandbook     *handbook,
 }
 
 static char *
+say_worn (const char *needle,
+          double      hours)
+{
+  g_autofree char *worn = hw_words_hours (hours);
+
+  /* Translators: a needle, hours that it has been sewn with */
+  return g_strdup_printf (_("%s, worn for %s, put into the case"), needle, worn);
+}
+
+static char *
 say_needle (const HwHandbook     *handbook,
             const HwRoom         *room,
             const HwJournalEntry *entry)
@@ -107,6 +120,8 @@ say_needle (const HwHandbook     *handbook,
   if (strcmp (entry->verdict, "discarded") == 0)
     /* Translators: a needle */
     return g_strdup_printf (_("%s thrown away"), needle);
+  if (strcmp (entry->verdict, "in") == 0)
+    return say_worn (needle, entry->hours);
   if (entry->place != NULL)
     /* Translators: a needle, the label of its place in the case */
     return g_strdup_printf (_("%s put in its place, “%s”"), needle, entry->place);
@@ -118,33 +133,58 @@ static char *
 say_care (const HwHandbook     *handbook,
           const HwJournalEntry *entry)
 {
-  for (gsize i = 0; i < handbook->n_care; i++)
-    if (strcmp (handbook->care[i].entry.id, entry->task) == 0)
-      return g_strdup (handbook->care[i].entry.name);
-  return g_strdup (entry->task);
+  int index = hw_handbook_find_care (handbook, entry->task);
+
+  if (index >= 0)
+    return g_strdup (handbook->care[index].entry.name);
+  return g_strdup (strcmp (entry->task, HW_CLOSING_TASK) == 0 ? _("Closed for the day") : entry->task);
 }
 
+/* A verdict that is not known, of a file written by hand, is shown as it stands. */
 static char *
 say_test_seam (const HwJournalEntry *entry)
 {
   g_autofree char *dial = hw_words_half (entry->dial);
+  HwVerdict        verdict;
+  g_autofree char *look = hw_verdict_find (entry->verdict, &verdict) ? hw_words_look (verdict)
+                                                                    : g_strdup (entry->verdict);
 
   if (entry->cloth == NULL)
     /* Translators: the number on the tension dial, what was seen */
-    return g_strdup_printf (_("dial %s: %s"), dial, entry->verdict);
+    return g_strdup_printf (_("dial %s: %s"), dial, look);
   /* Translators: the cloth, the number on the tension dial, what was seen */
-  return g_strdup_printf (_("%s, dial %s: %s"), entry->cloth, dial, entry->verdict);
+  return g_strdup_printf (_("%s, dial %s: %s"), entry->cloth, dial, look);
+}
+
+static char *
+say_fault (const HwHandbook     *handbook,
+           const HwJournalEntry *entry)
+{
+  int             index = entry->fault != NULL ? hw_handbook_find_fault (handbook, entry->fault) : -1;
+  const HwFault  *fault = index >= 0 ? &handbook->faults[index] : NULL;
+  const HwCause  *cause = fault != NULL && entry->cause != NULL ? hw_fault_find_cause (fault, entry->cause) : NULL;
+  const char     *name = fault != NULL ? fault->entry.name : entry->fault != NULL ? entry->fault : _("Stitch fault");
+
+  if (strcmp (entry->verdict, "found") != 0)
+    /* Translators: a stitch fault */
+    return g_strdup_printf (_("%s: cause not found"), name);
+  if (cause == NULL)
+    /* Translators: a stitch fault */
+    return g_strdup_printf (_("%s: cause found"), name);
+  /* Translators: a stitch fault, its cause */
+  return g_strdup_printf (_("%s: %s"), name, cause->name);
 }
 
 char *
 hw_words_entry (const HwHandbook     *handbook,
                 const HwRoom         *room,
-                const HwJournalEntry *entry)
+                const HwJournalEntry *entry,
+                const char           *project)
 {
   switch (entry->kind)
     {
     case HW_ENTRY_SEWING:
-      return say_sewing (entry);
+      return say_sewing (entry, project);
     case HW_ENTRY_LOAD:
       return say_load (handbook, room, entry);
     case HW_ENTRY_CARE:
@@ -154,14 +194,20 @@ hw_words_entry (const HwHandbook     *handbook,
     case HW_ENTRY_NEEDLE:
       return say_needle (handbook, room, entry);
     case HW_ENTRY_FAULT:
-      return entry->fault != NULL ? g_strdup_printf ("%s: %s", entry->fault, entry->verdict)
-                                  : g_strdup (entry->verdict);
+      return say_fault (handbook, entry);
     case HW_ENTRY_CANCEL:
     case HW_N_ENTRY_KINDS:
     default:
       /* Translators: a journal entry that cancels another one */
       return g_strdup (_("an earlier entry taken back"));
     }
+}
+
+char *
+hw_words_needle_of (const HwHandbook *handbook,
+                    const HwNeedle   *needle)
+{
+  return say_point (handbook, needle->point, needle->nm, needle->twin_mm);
 }
 
 char *

@@ -10,8 +10,10 @@
 G_BEGIN_DECLS
 
 const char *hw_words_entry_kind   (HwEntryKind kind);              /* "Sewing"; borrowed */
-char       *hw_words_entry        (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry);
-                                                                   /* "step 3, 12 min", "80/12 round point, navy …" */
+/* "step 3, 12 min", "80/12 round point, navy …". @project: the title of its project; NULL: it is not said */
+char       *hw_words_entry        (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry,
+                                   const char *project);
+char       *hw_words_needle_of    (const HwHandbook *handbook, const HwNeedle *needle);   /* "80/12 round point" */
 char       *hw_words_needle_place (const HwRoom *room, const HwNeedle *needle);   /* "in: Overlocker", "in the case" */
 char       *hw_words_spool        (const HwHandbook *handbook, const HwSpool *spool);
 char       *hw_words_snap         (HwSnap snap);

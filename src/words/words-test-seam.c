@@ -9,6 +9,9 @@
 #include "words/words-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+
+#define HALF 0.5                         /* a number on the dial: the step that cards name */
 
 static const char * const looks[HW_N_VERDICTS] = {
   [HW_VERDICT_LOOPS_BELOW] = N_("Needle thread loops underneath"),
@@ -38,6 +41,20 @@ hw_words_look (HwVerdict verdict)
   return g_strdup (_(looks[verdict]));
 }
 
+/* The card's own phrase where it is the card's own half number; where the machine's test seams point further, to what
+ * number and why. By [noted][further]. */
+static const char * const ups[2][2] = {
+  { N_("Re-thread with the foot up and sew again. Still there: dial up half a number, to %s."),
+    N_("Re-thread with the foot up and sew again. Still there: dial up to %s, where this machine’s test seams "
+       "point.") },
+  { N_("Dial up half a number, to %s, and sew again."),
+    N_("Dial up to %s, where this machine’s test seams point, and sew again.") },
+};
+static const char * const downs[2] = {
+  N_("Dial down half a number, to %s, and sew again."),
+  N_("Dial down to %s, where this machine’s test seams point, and sew again."),
+};
+
 /**
  * hw_words_after_test:
  * @dial: where the scrap was sewn
@@ -51,6 +68,7 @@ hw_words_after_test (HwVerdict verdict, double dial, double next, gboolean noted
 {
   g_autofree char *here = hw_words_half (dial);
   g_autofree char *there = hw_words_half (next);
+  int further = fabs (next - dial) > HALF ? 1 : 0;
 
   g_return_val_if_fail (verdict >= 0 && verdict < HW_N_VERDICTS, g_strdup (""));
 
@@ -61,14 +79,9 @@ hw_words_after_test (HwVerdict verdict, double dial, double next, gboolean noted
     return g_strdup_printf (_("Sew at %s."), here);
   if (next == dial)
     return g_strdup (_("The dial is at its end. See to the bobbin’s tension, by the machine’s manual first."));
-  if (verdict == HW_VERDICT_LOOPS_BELOW && noted)
-    /* Translators: a number on the dial */
-    return g_strdup_printf (_("Dial up to %s and sew again."), there);
-  if (verdict == HW_VERDICT_LOOPS_BELOW)
-    /* Translators: a number on the dial */
-    return g_strdup_printf (_("Re-thread with the foot up and sew again. Still there: dial up to %s."), there);
   /* Translators: a number on the dial */
-  return g_strdup_printf (_("Dial down to %s and sew again."), there);
+  return g_strdup_printf (verdict == HW_VERDICT_LOOPS_BELOW ? _(ups[noted ? 1 : 0][further]) : _(downs[further]),
+                          there);
 }
 
 /* ---- the bobbin's drop test: the practitioner's form ---- */

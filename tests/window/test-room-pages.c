@@ -7,48 +7,11 @@
 #include <gtk/gtk.h>
 #include <string.h>
 
-#include "scene.h"
+#include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/form.h"
 #include "window/journal-list.h"
-#include "window/window.h"
-
-typedef struct
-{
-  Scene      scene;
-  HwWindow  *window;
-  GtkWidget *root, *page;
-} Desk;
-
-static void
-turn_to (Desk       *self,
-         const char *page)
-{
-  g_assert_true (gtk_widget_activate_action (self->root, "win.page", "s", page));
-  gtk_test_widget_wait_for_draw (self->root);
-  self->page = gtk_stack_get_visible_child (walk_stack (self->root, page));
-}
-
-static void
-desk_open (Desk       *self,
-           const char *page)
-{
-  scene_open (&self->scene);
-  self->window = HW_WINDOW (g_object_ref_sink (hw_window_new (NULL, self->scene.workspace)));
-  self->root = GTK_WIDGET (self->window);
-  gtk_window_present (GTK_WINDOW (self->window));
-  turn_to (self, page);
-}
-
-static void
-desk_close (Desk *self)
-{
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
-}
 
 static const HwRoom *
 room_of (Desk *desk)
@@ -95,7 +58,8 @@ test_needles (void)
   g_autofree char *needle = NULL;
   int before;
 
-  desk_open (&desk, "needles");
+  desk_open (&desk);
+  desk_open_page (&desk, "needles");
   packet = room_of (&desk)->packets->pdata[0];
   id = g_strdup (packet->id);
   before = hw_room_new_needles (room_of (&desk), packet);
@@ -134,13 +98,111 @@ test_needles (void)
 }
 
 static void
+choose (Desk       *desk,
+        const char *control,
+        guint       place)
+{
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (desk->page, GTK_TYPE_DROP_DOWN, control)), place);
+}
+
+/* One in the case, one in the machine; their hours count from what the person remembers. */
+static void
+test_used_before (void)
+{
+  Desk desk = { 0 };
+  const HwNeedle *needle;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) read = NULL;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "needles");
+  act (&desk, "needles.add-worn", NULL);
+  type (&desk, "Size, the first number on the packet", "90");
+  type (&desk, "Hours it has been sewn with", "4.5");
+  type (&desk, "What stands on its place in the case", "row 1");
+  save (&desk);
+  needle = room_of (&desk)->needles->pdata[0];
+  g_assert_cmpint (needle->nm, ==, 90);
+  g_assert_cmpfloat (needle->at_machine_hours, ==, 4.5);
+  g_assert_null (needle->machine);
+  g_assert_cmpstr (needle->place, ==, "row 1");
+  g_assert_nonnull (walk_text (desk.page, "4.5 of 15 h, in the case, “row 1”"));
+
+  act (&desk, "needles.add-worn", NULL);
+  type (&desk, "Hours it has been sewn with", "2");
+  choose (&desk, "Where it is now", 1);
+  g_assert_false (walk_visible (walk_need (desk.page, GTK_TYPE_EDITABLE, "What stands on its place in the case"),
+                                desk.page));
+  save (&desk);
+  needle = hw_room_get_state (room_of (&desk), room_of (&desk)->machines->pdata[0])->needle;
+  g_assert_nonnull (needle);
+  g_assert_cmpfloat (needle->at_machine_hours, ==, 2);
+
+  read = hw_room_open (desk.scene.room, &error);
+  g_assert_no_error (error);
+  g_assert_true (hw_room_is_equal (read, room_of (&desk)));
+  g_assert_cmpuint (read->needles->len, ==, 2);
+  desk_close (&desk);
+}
+
+/* What is left to sew is planned on a thread; the page tells then what it wants. */
+static gboolean
+tells_wants (gpointer desk)
+{
+  return walk_text (((Desk *) desk)->page, "1 wanted, ") != NULL;
+}
+
+static void
+test_wants (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "needles");
+  scene_wait (tells_wants, &desk);
+  g_assert_nonnull (walk_text (desk.page, "Workshop apron"));
+  g_assert_null (walk_text (desk.page, "Planning your projects…"));
+  desk_close (&desk);
+}
+
+/* A new needle is given its place when it goes back to the case. */
+static void
+test_finish (void)
+{
+  Desk desk = { 0 };
+  const HwNeedle *needle;
+  g_autofree char *id = NULL;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "needles");
+  id = g_strdup (((HwPacket *) room_of (&desk)->packets->pdata[0])->id);
+  act (&desk, "needles.load-new", id);
+  save (&desk);
+  needle = room_of (&desk)->needles->pdata[0];
+  g_assert_cmpstr (needle->machine, ==, "lockstitch");
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
+  desk_open_page (&desk, "finish");
+  g_assert_false (gtk_widget_is_sensitive (walk_need (desk.page, GTK_TYPE_EDITABLE,
+                                                      "What stands on its place in the case")));
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (walk_need (desk.page, GTK_TYPE_CHECK_BUTTON, NULL)), TRUE);
+  type (&desk, "What stands on its place in the case", "row 3");
+  g_signal_emit_by_name (walk_need (desk.page, GTK_TYPE_BUTTON, "All done at Lockstitch machine: note it"), "clicked");
+  scene_settle ();
+  needle = room_of (&desk)->needles->pdata[0];
+  g_assert_null (needle->machine);
+  g_assert_cmpstr (needle->place, ==, "row 3");
+  desk_close (&desk);
+}
+
+static void
 test_thread (void)
 {
   Desk desk = { 0 };
   const HwSpool *spool;
   g_autofree char *id = NULL;
 
-  desk_open (&desk, "thread");
+  desk_open (&desk);
+  desk_open_page (&desk, "thread");
   g_assert_nonnull (walk_text (desk.page, "No thread is on the shelf yet."));
   g_assert_true (walk_shows (desk.page, "The snap test"));
   act (&desk, "thread.add", NULL);
@@ -164,6 +226,17 @@ test_thread (void)
   desk_close (&desk);
 }
 
+static GtkWidget *
+trait_box (Desk       *desk,
+           const char *id)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (desk->scene.workspace);
+  int               index = hw_handbook_find_trait (handbook, id);
+
+  g_assert_cmpint (index, >=, 0);
+  return walk_need (desk->page, GTK_TYPE_CHECK_BUTTON, handbook->traits[index].entry.name);
+}
+
 static void
 test_fabrics (void)
 {
@@ -171,9 +244,11 @@ test_fabrics (void)
   const HwShelfCloth *cloth;
   const HwProject *project;
   const HwProjectFabric *fabric;
+  g_autofree char *id = NULL;
   guint n;
 
-  desk_open (&desk, "fabrics");
+  desk_open (&desk);
+  desk_open_page (&desk, "fabrics");
   g_assert_nonnull (walk_text (desk.page, "No fabric is on hand yet."));
   act (&desk, "fabrics.add", NULL);
   type (&desk, "Name", "Blue shirting");
@@ -186,13 +261,38 @@ test_fabrics (void)
   cloth = room_of (&desk)->cloths->pdata[0];
   g_assert_cmpfloat_with_epsilon (cloth->mass_g_m2, 120, 1e-9);
   g_assert_cmpfloat_with_epsilon (cloth->thickness_mm, 0.25, 1e-9);
+  g_assert_null (cloth->traits != NULL ? cloth->traits[0] : NULL);
+  act (&desk, "fabrics.edit", cloth->id);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (trait_box (&desk, "slippery")), TRUE);
+  save (&desk);
+  cloth = room_of (&desk)->cloths->pdata[0];
+  g_assert_cmpuint (g_strv_length (cloth->traits), ==, 1);
+  g_assert_cmpstr (cloth->traits[0], ==, "slippery");
+
   n = hw_workspace_peek_project (desk.scene.workspace)->fabrics->len;
   act (&desk, "fabrics.use", cloth->id);
+  choose (&desk, "In “Workshop apron”, in the place of", n);
+  save (&desk);
   project = hw_workspace_peek_project (desk.scene.workspace);
   g_assert_cmpuint (project->fabrics->len, ==, n + 1);
   fabric = project->fabrics->pdata[n];
   g_assert_cmpstr (fabric->name, ==, "Blue shirting");
   g_assert_cmpfloat (fabric->mass_g_m2, ==, cloth->mass_g_m2);
+  g_assert_cmpstr (fabric->traits[0], ==, "slippery");
+
+  /* In the place of one that steps name: they keep its id. */
+  id = g_strdup (((HwProjectFabric *) project->fabrics->pdata[0])->id);
+  act (&desk, "fabrics.use", cloth->id);
+  choose (&desk, "In “Workshop apron”, in the place of", 0);
+  save (&desk);
+  project = hw_workspace_peek_project (desk.scene.workspace);
+  g_assert_cmpuint (project->fabrics->len, ==, n + 1);
+  fabric = hw_project_find_fabric (project, id);
+  g_assert_cmpstr (fabric->name, ==, "Blue shirting");
+  g_assert_nonnull (hw_workspace_peek_plan (desk.scene.workspace));
+  hw_workspace_undo (desk.scene.workspace);
+  fabric = hw_project_find_fabric (hw_workspace_peek_project (desk.scene.workspace), id);
+  g_assert_cmpstr (fabric->name, !=, "Blue shirting");
   desk_close (&desk);
 }
 
@@ -233,7 +333,8 @@ test_journal (void)
   const HwMachine *machine;
   double before;
 
-  desk_open (&desk, "journal");
+  desk_open (&desk);
+  desk_open_page (&desk, "journal");
   g_assert_nonnull (walk_text (desk.page, "Nothing is in the journal yet"));
   machine = room_of (&desk)->machines->pdata[0];
   before = hours (&desk);
@@ -278,6 +379,9 @@ main (int    argc,
   gtk_test_init (&argc, &argv, NULL);
 
   g_test_add_func ("/room-pages/needles", test_needles);
+  g_test_add_func ("/room-pages/used-before", test_used_before);
+  g_test_add_func ("/room-pages/wants", test_wants);
+  g_test_add_func ("/room-pages/finish", test_finish);
   g_test_add_func ("/room-pages/thread", test_thread);
   g_test_add_func ("/room-pages/fabrics", test_fabrics);
   g_test_add_func ("/room-pages/journal", test_journal);
