@@ -223,7 +223,7 @@ add_columns (HwTable *table)
   hw_table_add_column (table, "foot", _("Foot"), FALSE);
   hw_table_add_column (table, "pressure", _("Pressure"), TRUE);
   hw_table_add_column (table, "dial", _("Dial"), TRUE);
-  hw_table_add_column (table, "change-minutes", _("Change"), TRUE);
+  hw_table_add_column (table, "change-minutes", C_("between steps", "Change"), TRUE);
   hw_table_add_column (table, "minutes", _("Minutes"), TRUE);
   hw_table_add_column (table, "stitches", _("Stitches"), TRUE);
   hw_table_add_column (table, "needle-m", _("Needle thread m"), TRUE);

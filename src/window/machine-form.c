@@ -258,7 +258,8 @@ add_needle (MachineForm     *self,
             const HwMachine *machine)
 {
   static const char * const flats[] = { "back", "right", "left", "front" };
-  static const char * const names[] = { N_("Back"), N_("Right"), N_("Left"), N_("Front") };
+  static const char * const names[] = { NC_("where it faces", "Back"), NC_("where it faces", "Right"),
+                                        NC_("where it faces", "Left"), NC_("where it faces", "Front") };
   const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
 
   self->system = hw_choice_new ();
@@ -270,7 +271,7 @@ add_needle (MachineForm     *self,
   hw_form_add_hint (form, _("Only this system fits; the manual names it."));
   self->flat = hw_choice_new ();
   for (gsize i = 0; i < G_N_ELEMENTS (flats); i++)
-    hw_choice_add (GTK_DROP_DOWN (self->flat), flats[i], _(names[i]));
+    hw_choice_add (GTK_DROP_DOWN (self->flat), flats[i], g_dpgettext2 (NULL, "where it faces", names[i]));
   hw_choice_select (GTK_DROP_DOWN (self->flat), machine->needle_flat);
   hw_form_add (form, _("The needle’s flat side _faces"), self->flat);
   hw_form_add_hint (form, _("The back on most machines; the manual decides."));
