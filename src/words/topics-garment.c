@@ -17,7 +17,7 @@ void
 hw_tell_sizes (HwTeller      *self,
                const HwSizes *sizes)
 {
-  hw_tell (self, _("Sizes"), g_strjoinv (" ", sizes->names));
+  hw_tell (self, C_("of a body", "Sizes"), g_strjoinv (" ", sizes->names));
   for (gsize i = 0; i < sizes->n_bodies; i++)
     {
       g_autoptr (GString) values = g_string_new (NULL);
@@ -158,7 +158,7 @@ hw_tell_garment (HwTeller        *self,
   g_return_if_fail (figures != NULL);
 
   if (garment->sizes != NULL)
-    hw_tell_linked (self, _("Sizes"), g_strdup_printf (_("%s; this is %s"), hw_words_text (garment->sizes->entry.name),
+    hw_tell_linked (self, C_("of a body", "Sizes"), g_strdup_printf (_("%s; this is %s"), hw_words_text (garment->sizes->entry.name),
                                                        garment->sizes->names[garment->size]),
                     g_strdup_printf ("sizes/%s", garment->sizes->entry.id));
   for (gsize i = 0; i < garment->n_measurements; i++)
