@@ -69,10 +69,12 @@ typedef struct
   int      tension_term;                 /* HwTensionTerm, -1 none */
 } HwConstruction;
 
-/* fabrics.xml: <trait id name lint? needle-life? speed? tension? source/>
+/* fabrics.xml: <trait id name lint? needle-life? speed? tension? constructions?="ID ID" mass?="- 60" thickness?
+ * stretch? source/>
  * lint: factor on the dusting clock (2 = counts double); needle-life: factor on a needle's hours (0.5 = lasts
  * half); speed: share of the purpose's speed at which such cloth is sewn; all 1 when left out; tension: id of the
- * tension term it switches on, optional. */
+ * tension term it switches on, optional. constructions, and "low high" of g/m2, mm and %, either open as "-": a cloth
+ * of one's own that meets them all has the trait unsaid; without constructions none has. */
 typedef struct
 {
   HwEntry entry;
@@ -80,6 +82,8 @@ typedef struct
   double  needle_life;
   double  speed_factor;
   int     tension_term;                  /* HwTensionTerm, -1 none */
+  HwSet   constructions;
+  HwRange mass_g_m2, thickness_mm, stretch_percent;
 } HwTrait;
 
 /* fabrics.xml: <fabric id name construction="ID" mass mass-low? mass-high? thickness thickness-low?

@@ -76,6 +76,26 @@ hw_read_construction (HwReader      *reader,
   return TRUE;
 }
 
+/* What a cloth of one's own has without being asked. */
+static gboolean
+read_unsaid (HwReader      *reader,
+             const xmlNode *node,
+             HwTrait       *self,
+             GError       **error)
+{
+  const struct { const char *attr; HwRange *range; } ranges[] = {
+    { "mass", &self->mass_g_m2 }, { "thickness", &self->thickness_mm }, { "stretch", &self->stretch_percent },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (ranges); i++)
+    {
+      *ranges[i].range = (HwRange) { -INFINITY, INFINITY };
+      if (!hw_reader_range (reader, node, ranges[i].attr, TRUE, ranges[i].range, error))
+        return FALSE;
+    }
+  return hw_reader_set (reader, node, "constructions", HW_TABLE_CONSTRUCTION, &self->constructions, error);
+}
+
 gboolean
 hw_read_trait (HwReader      *reader,
                const xmlNode *node,
@@ -83,7 +103,7 @@ hw_read_trait (HwReader      *reader,
                GError       **error)
 {
   static const char * const attributes[] = { "id", "name", "source", "lint", "needle-life", "speed", "tension",
-                                             NULL };
+                                             "constructions", "mass", "thickness", "stretch", NULL };
   static const HwField fields[] = {
     { "lint", G_STRUCT_OFFSET (HwTrait, lint_factor), 0.1, 20, FALSE },
     { "needle-life", G_STRUCT_OFFSET (HwTrait, needle_life), 0.05, 2, FALSE },
@@ -97,7 +117,8 @@ hw_read_trait (HwReader      *reader,
   self->speed_factor = 1;
   return hw_reader_entry (reader, node, attributes, NULL, &self->entry, error)
          && hw_reader_fields (reader, node, fields, self, error)
-         && hw_reader_term (reader, node, &self->tension_term, error);
+         && hw_reader_term (reader, node, &self->tension_term, error)
+         && read_unsaid (reader, node, self, error);
 }
 
 /* The typical value; bounds that are left out are the value itself. */

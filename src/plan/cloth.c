@@ -122,6 +122,27 @@ guess_missing (HwCloth *cloth, const HwHandbook *handbook, GError **error)
 }
 
 static gboolean
+lies_in (double value, HwRange range)
+{
+  return value >= range.low && value <= range.high;
+}
+
+/* Velvet has a pile and coated cloth sticks, whether or not it is said of a cloth that the handbook does not have. */
+static void
+add_unsaid_traits (HwCloth *cloth, const HwHandbook *handbook)
+{
+  for (gsize i = 0; i < handbook->n_traits; i++)
+    {
+      const HwTrait *trait = &handbook->traits[i];
+
+      if ((trait->constructions & HW_SET (cloth->construction)) != 0
+          && lies_in (cloth->mass_g_m2, trait->mass_g_m2) && lies_in (cloth->thickness_mm, trait->thickness_mm)
+          && lies_in (cloth->stretch_percent, trait->stretch_percent))
+        cloth->traits |= HW_SET (i);
+    }
+}
+
+static gboolean
 resolve (HwCloth *cloth, const HwHandbook *handbook, GError **error)
 {
   gboolean found = cloth->fabric->handbook != NULL ? take_from_handbook (cloth, handbook, error)
@@ -130,7 +151,11 @@ resolve (HwCloth *cloth, const HwHandbook *handbook, GError **error)
   if (!found || !add_traits (cloth, handbook, error))
     return FALSE;
   take_measured (cloth);
-  return guess_missing (cloth, handbook, error);
+  if (!guess_missing (cloth, handbook, error))
+    return FALSE;
+  if (cloth->entry == NULL)
+    add_unsaid_traits (cloth, handbook);
+  return TRUE;
 }
 
 GArray *

@@ -422,6 +422,69 @@ test_pair (Fixture      *fixture,
   assert_contains (unknown.err, "poplin");
 }
 
+/* The one machine of the fixture's room. */
+static void
+write_machine (const Fixture *fixture,
+               const char    *limits,
+               const char    *feet)
+{
+  g_autofree char *folder = g_build_filename (fixture->room, "machines", NULL);
+  g_autofree char *path = g_build_filename (folder, "home.xml", NULL);
+  g_autofree char *xml = g_strdup_printf (
+    "<machine xmlns=\"urn:handwheel:room:1\" id=\"home\" name=\"Home\" kind=\"lockstitch\" system=\"household\" "
+    "dial=\"knob\" dial-low=\"0\" dial-high=\"9\" dial-neutral=\"4\" length-max=\"5\" %s foot-lift=\"6\" "
+    "speed=\"800\" bobbin-cm3=\"2.2\" needle-flat=\"back\">%s<plate id=\"zigzag\"/></machine>", limits, feet);
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (path, xml, -1, NULL));
+}
+
+/* What a narrow machine says to a twin needle, as plate or swing sets the limit, and where no twin passes. */
+static const struct { const char *limits, *says; } narrow[] = {
+  { "width-max=\"7\" plate-opening=\"9\"", "Twin spacing: 4 mm (2 to 4 mm)" },
+  { "width-max=\"4\" plate-opening=\"9\"",
+    "A twin needle of 4 mm is too wide for this machine, whose plate and swing give 4 mm: take one of 2.5 mm or less" },
+  { "width-max=\"7\" plate-opening=\"3.5\"",
+    "A twin needle of 4 mm is too wide for this machine, whose plate and swing give 3.5 mm: take one of 2.5 mm or" },
+  { "width-max=\"3\" plate-opening=\"9\"",
+    "A twin needle of 4 mm does not pass this machine, whose plate and swing give 3 mm: sew two rows with a single "
+    "needle, in a knit with a stretch stitch or a narrow zigzag" },
+};
+
+static void
+test_pair_narrow_twin (Fixture      *fixture,
+                       gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (narrow); i++)
+    {
+      g_auto (Outcome) pair = { 0 };
+
+      write_machine (fixture, narrow[i].limits, "<foot id=\"all-purpose\"/>");
+      pair = run (fixture, "pair --fabric single-jersey --purpose hem --stitch 301-twin", NULL);
+      g_assert_cmpint (pair.status, ==, 0);
+      assert_contains (pair.out, narrow[i].says);
+    }
+}
+
+static void
+test_pair_foot_not_owned (Fixture      *fixture,
+                          gconstpointer data)
+{
+  g_auto (Outcome) velvet = { 0 };
+  g_auto (Outcome) zigzag = { 0 };
+
+  write_machine (fixture, "width-max=\"7\" plate-opening=\"9\"", "<foot id=\"all-purpose\"/><foot id=\"zip\"/>");
+  velvet = run (fixture, "pair --fabric cotton-velvet", NULL);
+  write_machine (fixture, "width-max=\"7\" plate-opening=\"9\"", "<foot id=\"zip\"/>");
+  zigzag = run (fixture, "pair --fabric poplin --purpose neaten", NULL);
+
+  g_assert_cmpint (velvet.status, ==, 0);
+  assert_contains (velvet.out, "Foot: all-purpose foot");
+  assert_contains (velvet.out, "Best is: walking foot. This machine has none, so the next best takes its place.");
+  g_assert_cmpint (zigzag.status, ==, 0);
+  assert_contains (zigzag.out, "none of this machine’s feet can stand in for it");
+}
+
 static char *
 read_text (const char *folder,
            const char *name)
@@ -931,6 +994,8 @@ main (int    argc,
   g_test_add ("/command/test-seam", Fixture, NULL, set_up, test_test_seam, tear_down);
   g_test_add ("/command/test-seam/refused", Fixture, NULL, set_up, test_test_seam_refused, tear_down);
   g_test_add ("/command/pair", Fixture, NULL, set_up, test_pair, tear_down);
+  g_test_add ("/command/pair/narrow-twin", Fixture, NULL, set_up, test_pair_narrow_twin, tear_down);
+  g_test_add ("/command/pair/foot-not-owned", Fixture, NULL, set_up, test_pair_foot_not_owned, tear_down);
   g_test_add ("/command/pair/measured", Fixture, NULL, set_up, test_pair_measured, tear_down);
   g_test_add ("/command/guide", Fixture, NULL, set_up, test_guide, tear_down);
   g_test_add ("/command/new", Fixture, NULL, set_up, test_new, tear_down);
