@@ -441,7 +441,7 @@ write_machine (const Fixture *fixture,
 
 /* What a narrow machine says to a twin needle, as plate or swing sets the limit, and where no twin passes. */
 static const struct { const char *limits, *says; } narrow[] = {
-  { "width-max=\"7\" plate-opening=\"9\"", "Twin spacing: 4 mm (2 to 4 mm)" },
+  { "width-max=\"7\" plate-opening=\"9\"", "Needle size: 4.0/75" },
   { "width-max=\"4\" plate-opening=\"9\"",
     "A twin needle of 4 mm is too wide for this machine, whose plate and swing give 4 mm: take one of 2.5 mm or less" },
   { "width-max=\"7\" plate-opening=\"3.5\"",
