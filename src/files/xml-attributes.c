@@ -96,14 +96,42 @@ hw_xml_dup_words (const xmlNode *node,
   return g_strv_builder_end (words);
 }
 
-/* strtod alone would take "nan", "inf", "0x1p3" and half of "2,5". */
+/* Digits with at most one point among them, few enough that the quotient of two exact numbers is the nearest double. */
 static gboolean
-parse_number (const char *text,
-              double     *value)
+parse_plain_number (const char *text,
+                    double     *value)
+{
+  static const double powers[] = { 1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15 };
+  guint64 digits = 0;
+  guint n_digits = 0;
+  guint n_decimals = 0;
+  gboolean point = FALSE;
+
+  for (; *text != '\0' && n_digits < G_N_ELEMENTS (powers); text++)
+    if (g_ascii_isdigit (*text))
+      {
+        digits = digits * 10 + (guint64) (*text - '0');
+        n_digits++;
+        n_decimals += point ? 1 : 0;
+      }
+    else if (*text == '.' && !point)
+      point = TRUE;
+    else
+      return FALSE;
+  *value = (double) digits / powers[MIN (n_decimals, G_N_ELEMENTS (powers) - 1)];
+  return *text == '\0' && n_digits > 0 && n_digits < G_N_ELEMENTS (powers);
+}
+
+/* strtod alone would take "nan", "inf", "0x1p3" and half of "2,5". */
+gboolean
+hw_xml_parse_number (const char *text,
+                     double     *value)
 {
   gsize length = strlen (text);
   char *end = NULL;
 
+  if (parse_plain_number (text, value))
+    return TRUE;
   if (length == 0 || strspn (text, "0123456789+-.eE") != length)
     return FALSE;
   *value = g_ascii_strtod (text, &end);
@@ -141,7 +169,7 @@ report_number (const HwXml   *self,
   g_autofree char *with_point = g_strdelimit (g_strdup (text), ",", '.');
   double value;
 
-  if (strchr (text, ',') != NULL && parse_number (with_point, &value))
+  if (strchr (text, ',') != NULL && hw_xml_parse_number (with_point, &value))
     hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
                       _("“%s” must be %s; it is “%s”: write it with a point, “%s”"), attr, wanted, quoted, with_point);
   else
@@ -162,7 +190,7 @@ read_number (const HwXml   *self,
   g_autofree char *wanted = NULL;
   double number = 0;
 
-  if (parse_number (text, &number) && number >= low && number <= high
+  if (hw_xml_parse_number (text, &number) && number >= low && number <= high
       && (!whole || number == nearbyint (number)))
     {
       *value = number;

@@ -22,8 +22,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define DEPTH_LIMIT 64
-#define BYTES_LIMIT (256u << 20)
 #define QUOTE_LIMIT 60
 #define READ_OPTIONS (XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING | XML_PARSE_BIG_LINES)
 
@@ -103,7 +101,7 @@ element_start_cb (void           *context,
 {
   xmlParserCtxt *parser = context;
 
-  if (parser->nodeNr >= DEPTH_LIMIT)
+  if (parser->nodeNr >= HW_XML_DEPTH_LIMIT)
     {
       refuse (parser, REFUSED_DEPTH);
       return;
@@ -312,7 +310,7 @@ report_refusal (const Guard *guard,
   else
     g_set_error (error, HW_XML_ERROR, HW_XML_ERROR_FORBIDDEN,
                  _("%s:%d: elements stand more than %d deep in one another; take the inner ones out"),
-                 name, guard->line, DEPTH_LIMIT);
+                 name, guard->line, HW_XML_DEPTH_LIMIT);
 }
 
 static xmlDoc *
@@ -411,7 +409,7 @@ hw_xml_read_bytes (const char *name,
   g_return_val_if_fail (name != NULL && root != NULL && ns != NULL, NULL);
   g_return_val_if_fail (data != NULL || size == 0, NULL);
 
-  if (size > BYTES_LIMIT)
+  if (size > HW_XML_BYTES_LIMIT)
     {
       g_set_error (error, HW_XML_ERROR, HW_XML_ERROR_TOO_BIG,
                    _("%s is too big; check that it is the right file"), name);
@@ -440,6 +438,31 @@ hw_xml_read_bytes (const char *name,
 }
 
 /**
+ * hw_xml_load_file:
+ * @max_bytes: a file that is bigger is refused before it is read
+ *
+ * Returns: (transfer full): its bytes, or %NULL with a %HW_XML_ERROR
+ */
+char *
+hw_xml_load_file (const char *path,
+                  gsize       max_bytes,
+                  gsize      *size,
+                  GError    **error)
+{
+  char *data;
+
+  g_return_val_if_fail (path != NULL && size != NULL, NULL);
+
+  data = load_file (path, MIN (max_bytes, HW_XML_BYTES_LIMIT), size, error);
+  if (data == NULL)
+    {
+      g_autofree char *shown = g_filename_display_name (path);
+      g_prefix_error (error, "%s: ", shown);
+    }
+  return data;
+}
+
+/**
  * hw_xml_read_file:
  * @max_bytes: a file that is bigger is refused before it is read
  *
@@ -459,14 +482,8 @@ hw_xml_read_file (const char *path,
   g_return_val_if_fail (path != NULL && root != NULL && ns != NULL, NULL);
 
   name = g_filename_display_basename (path);
-  data = load_file (path, MIN (max_bytes, BYTES_LIMIT), &size, error);
-  if (data == NULL)
-    {
-      g_autofree char *shown = g_filename_display_name (path);
-      g_prefix_error (error, "%s: ", shown);
-      return NULL;
-    }
-  return hw_xml_read_bytes (name, data, size, root, ns, error);
+  data = hw_xml_load_file (path, max_bytes, &size, error);
+  return data != NULL ? hw_xml_read_bytes (name, data, size, root, ns, error) : NULL;
 }
 
 xmlNode *

@@ -37,6 +37,29 @@ int        hw_xml_line        (const xmlNode *node);
 void       hw_xml_free        (HwXml *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwXml, hw_xml_free)
 
+/* The bytes of an ordinary file of at most @max_bytes. (transfer full), NULL with an error that names @path. */
+char      *hw_xml_load_file   (const char *path, gsize max_bytes, gsize *size, GError **error);
+
+/* Long files: tag by tag, without a tree. Only what is plainly good goes through: UTF-8, well-formed, no DOCTYPE, every
+ * element in the namespace of the file, no attribute in any, no CDATA, and no text but white space. FALSE for anything else, or
+ * when @func did not take a tag: then hw_xml_read_bytes() and those who read its tree know what to say of it. */
+typedef struct
+{
+  const char *name;                      /* these hold during the call; */
+  const char *value;                     /* a value is @length bytes without a NUL behind them */
+  gsize       length;
+} HwXmlValue;
+typedef struct
+{
+  const char       *name;
+  const HwXmlValue *attributes;
+  guint             n_attributes;
+} HwXmlTag;
+typedef gboolean (* HwXmlTagFunc) (const HwXmlTag *tag, guint depth, gpointer data);     /* @depth: 0 the outermost */
+gboolean   hw_xml_scan        (const char *bytes, gsize size, const char *ns, HwXmlTagFunc func, gpointer data);
+/* A decimal number as the typed readers below take one: no blanks, no "nan", nothing left over. */
+gboolean   hw_xml_parse_number (const char *text, double *value);
+
 /* Sets @error to "NAME:LINE: message". */
 void       hw_xml_set_error   (const HwXml *self, const xmlNode *node, GError **error, int code,
                                const char *format, ...) G_GNUC_PRINTF (5, 6);

@@ -136,21 +136,17 @@ read_entries (const HwXml *xml,
   return TRUE;
 }
 
-gboolean
-hw_journal_read (const char *path,
-                 const char *machine,
-                 GPtrArray  *entries,
-                 GError    **error)
+static gboolean
+read_tree (const HwXml *xml,
+           const char  *machine,
+           GPtrArray   *entries,
+           GError     **error)
 {
   static const char * const known[] = { "machine", "year", NULL };
-  g_autoptr (HwXml) xml = hw_xml_read_file (path, HW_JOURNAL_MAX_BYTES, "journal", HW_ROOM_NS, error);
+  const xmlNode *root = hw_xml_root (xml);
   g_autofree char *owner = NULL;
-  const xmlNode *root;
   int year = 0;
 
-  if (xml == NULL)
-    return FALSE;
-  root = hw_xml_root (xml);
   if (!hw_xml_check_attributes (xml, root, known, error) || !hw_read_check_text (xml, root, error))
     return FALSE;
   owner = hw_xml_dup_required (xml, root, "machine", error);
@@ -164,10 +160,25 @@ hw_journal_read (const char *path,
   return read_entries (xml, owner, entries, error);
 }
 
+gboolean
+hw_journal_read (const char *name,
+                 const char *bytes,
+                 gsize       size,
+                 const char *machine,
+                 GPtrArray  *entries,
+                 GError    **error)
+{
+  g_autoptr (HwXml) xml = NULL;
+
+  if (hw_journal_read_plain (bytes, size, machine, entries))
+    return TRUE;
+  xml = hw_xml_read_bytes (name, bytes, size, "journal", HW_ROOM_NS, error);
+  return xml != NULL && read_tree (xml, machine, entries, error);
+}
+
 /* Takes over what is new in @entries; what another file holds with the same words is the same entry. */
 static gboolean
 merge (HwRoom     *self,
-       GHashTable *ids,
        GPtrArray  *entries,
        const char *name,
        GError    **error)
@@ -175,7 +186,7 @@ merge (HwRoom     *self,
   for (guint i = 0; i < entries->len; i++)
     {
       HwJournalEntry *entry = g_ptr_array_index (entries, i);
-      const HwJournalEntry *other = g_hash_table_lookup (ids, entry->id);
+      const HwJournalEntry *other = g_hash_table_lookup (self->known, entry->id);
 
       if (other != NULL && !hw_journal_entry_is_equal (entry, other))
         {
@@ -186,10 +197,26 @@ merge (HwRoom     *self,
         }
       if (other != NULL)
         continue;
-      g_hash_table_insert (ids, entry->id, entry);
-      g_ptr_array_add (self->entries, hw_journal_entry_ref (entry));
+      g_hash_table_insert (self->known, entry->id, hw_journal_entry_ref (entry));
+      g_ptr_array_add (self->entries, entry);
     }
   return TRUE;
+}
+
+static gboolean
+read_journal (HwRoom     *self,
+              const char *name,
+              GError    **error)
+{
+  g_autofree char *path = g_build_filename (self->folder, "journal", name, NULL);
+  g_autofree char *shown = g_filename_display_name (name);
+  g_autoptr (GPtrArray) entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  g_autofree char *bytes = NULL;
+  gsize size = 0;
+
+  bytes = hw_xml_load_file (path, HW_JOURNAL_MAX_BYTES, &size, error);
+  return bytes != NULL && hw_journal_read (shown, bytes, size, NULL, entries, error)
+         && merge (self, entries, shown, error);
 }
 
 gboolean
@@ -197,16 +224,9 @@ hw_room_read_journals (HwRoom  *self,
                        GError **error)
 {
   g_autoptr (GPtrArray) names = hw_room_list_files (self->folder, "journal", error);
-  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
 
   for (guint i = 0; names != NULL && i < names->len; i++)
-    {
-      const char *name = g_ptr_array_index (names, i);
-      g_autofree char *path = g_build_filename (self->folder, "journal", name, NULL);
-      g_autoptr (GPtrArray) entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
-
-      if (!hw_journal_read (path, NULL, entries, error) || !merge (self, ids, entries, name, error))
-        return FALSE;
-    }
+    if (!read_journal (self, g_ptr_array_index (names, i), error))
+      return FALSE;
   return names != NULL;
 }

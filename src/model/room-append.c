@@ -19,6 +19,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+static gpointer
+ref_entry (gconstpointer entry,
+           gpointer      data)
+{
+  return hw_journal_entry_ref ((HwJournalEntry *) entry);
+}
+
 static gboolean
 check_machine_known (const HwRoom         *self,
                      const HwJournalEntry *entry,
@@ -61,39 +68,56 @@ prepare_entry (const HwRoom         *self,
   return g_steal_pointer (&copy);
 }
 
-/* (transfer full): the other entries of @self and those of the file, as a snapshot that is not yet derived. */
-static HwRoom *
-join_snapshot (const HwRoom *self,
-               GPtrArray    *in_file)
+/* (transfer container): those of @entries that @self does not know; NULL when it knows one that says something else. */
+static GPtrArray *
+find_unknown (const HwRoom    *self,
+              const GPtrArray *entries)
 {
-  HwRoom *next = hw_room_share (self);
+  g_autoptr (GPtrArray) unknown = g_ptr_array_new ();
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      HwJournalEntry *entry = g_ptr_array_index (entries, i);
+      const HwJournalEntry *known = hw_room_find_entry (self, entry->id);
+
+      if (known == NULL)
+        g_ptr_array_add (unknown, entry);
+      else if (!hw_journal_entry_is_equal (known, entry))
+        return NULL;
+    }
+  return g_steal_pointer (&unknown);
+}
+
+/* (transfer full): those of @self that are not in @in_file, and then these. */
+static GPtrArray *
+replace_known (const HwRoom    *self,
+               const GPtrArray *in_file)
+{
+  GPtrArray *entries = g_ptr_array_new ();
   g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
 
-  g_ptr_array_unref (next->entries);
-  next->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
   for (guint i = 0; i < in_file->len; i++)
     g_hash_table_add (ids, ((HwJournalEntry *) g_ptr_array_index (in_file, i))->id);
   for (guint i = 0; i < self->entries->len; i++)
-    {
-      HwJournalEntry *entry = g_ptr_array_index (self->entries, i);
-      if (!g_hash_table_contains (ids, entry->id))
-        g_ptr_array_add (next->entries, hw_journal_entry_ref (entry));
-    }
+    if (!g_hash_table_contains (ids, ((HwJournalEntry *) g_ptr_array_index (self->entries, i))->id))
+      g_ptr_array_add (entries, g_ptr_array_index (self->entries, i));
   for (guint i = 0; i < in_file->len; i++)
-    g_ptr_array_add (next->entries, hw_journal_entry_ref (g_ptr_array_index (in_file, i)));
-  hw_room_sort_entries (next);
-  hw_room_derive (next);
-  return next;
+    g_ptr_array_add (entries, g_ptr_array_index (in_file, i));
+  return entries;
 }
 
-static gboolean
-has_entry (const HwRoom *self,
-           const char   *id)
+/* (transfer full): @self as it is with what another process wrote to the file since; what the file says counts. */
+static HwRoom *
+catch_up (const HwRoom *self,
+          GPtrArray    *in_file)
 {
-  for (guint i = 0; i < self->entries->len; i++)
-    if (strcmp (((HwJournalEntry *) g_ptr_array_index (self->entries, i))->id, id) == 0)
-      return TRUE;
-  return FALSE;
+  g_autoptr (GPtrArray) unknown = find_unknown (self, in_file);
+  g_autoptr (GPtrArray) entries = NULL;
+
+  if (unknown != NULL)
+    return unknown->len > 0 ? hw_room_extend (self, unknown) : hw_room_ref ((HwRoom *) self);
+  entries = replace_known (self, in_file);
+  return hw_room_imagine (self, entries);
 }
 
 static gboolean
@@ -101,12 +125,12 @@ check_new (const HwRoom         *self,
            const HwJournalEntry *entry,
            GError              **error)
 {
-  if (has_entry (self, entry->id))
+  if (hw_room_find_entry (self, entry->id) != NULL)
     g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("the entry “%s” is in the journal already"),
                  entry->id);
   else if (entry->kind != HW_ENTRY_CANCEL)
     return TRUE;
-  else if (!has_entry (self, entry->of))
+  else if (hw_room_find_entry (self, entry->of) == NULL)
     g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN,
                  _("there is no entry “%s” in the journal to cancel; open the sewing room again"), entry->of);
   else if (g_hash_table_contains (self->cancelled, entry->of))
@@ -125,25 +149,69 @@ furnish_if_bare (const HwRoom *self,
   return hw_room_has_machines (self->folder, &furnished, error) && (furnished || hw_room_furnish (self, error));
 }
 
+/* The one journal file that is written to, as it stood. */
+typedef struct
+{
+  char      *path;
+  char      *name;                       /* for messages */
+  char      *bytes;                      /* NULL: there is none yet */
+  gsize      size;
+  int        year;
+  GPtrArray *entries;
+} File;
+
+static void
+clear_file (File *self)
+{
+  g_free (self->path);
+  g_free (self->name);
+  g_free (self->bytes);
+  g_clear_pointer (&self->entries, g_ptr_array_unref);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (File, clear_file)
+
 static gboolean
-save_journal (const char      *path,
-              const char      *machine,
-              int              year,
-              const GPtrArray *entries,
-              GError         **error)
+read_file (const HwRoom         *self,
+           const HwJournalEntry *first,
+           File                 *file,
+           GError              **error)
+{
+  file->year = atoi (first->time);
+  file->name = g_strdup_printf ("%s-%d.xml", first->machine, file->year);
+  file->path = g_build_filename (self->folder, "journal", file->name, NULL);
+  file->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  if (!g_file_test (file->path, G_FILE_TEST_EXISTS))
+    return TRUE;
+  file->bytes = hw_xml_load_file (file->path, HW_JOURNAL_MAX_BYTES, &file->size, error);
+  return file->bytes != NULL
+         && hw_journal_read (file->name, file->bytes, file->size, first->machine, file->entries, error);
+}
+
+static gboolean
+write_file (File            *file,
+            const char      *machine,
+            const GPtrArray *added,
+            GError         **error)
 {
   g_autofree char *data = NULL;
   gsize size = 0;
 
-  data = hw_journal_to_xml (machine, year, entries, &size);
+  if (file->bytes != NULL)
+    data = hw_journal_add_xml (file->bytes, file->size, machine, file->year, added, &size);
+  if (data == NULL)
+    {
+      g_ptr_array_extend (file->entries, (GPtrArray *) added, ref_entry, NULL);
+      data = hw_journal_to_xml (machine, file->year, file->entries, &size);
+    }
   if (size > HW_JOURNAL_MAX_BYTES)
     {
-      g_autofree char *shown = g_filename_display_name (path);
+      g_autofree char *shown = g_filename_display_name (file->path);
       g_set_error (error, HW_XML_ERROR, HW_XML_ERROR_TOO_BIG, _("%s is full; move its oldest entries to another file"),
                    shown);
       return FALSE;
     }
-  return hw_save_bytes (path, data, (gssize) size, error);
+  return hw_save_bytes (file->path, data, (gssize) size, error);
 }
 
 /* (transfer full): checked copies; NULL with @error set when one is refused */
@@ -174,32 +242,22 @@ hw_room_append_all (const HwRoom                 *self,
 {
   g_autoptr (GPtrArray) added = prepare_entries (self, entries, n, error);
   g_autoptr (HwLock) lock = added != NULL ? hw_room_lock (self->folder, error) : NULL;
-  g_autoptr (GPtrArray) in_file = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
   g_autoptr (HwRoom) before = NULL;
-  g_autofree char *name = NULL;
-  g_autofree char *path = NULL;
+  g_auto (File) file = { NULL };
   const HwJournalEntry *first;
-  int year;
 
   if (lock == NULL)
     return NULL;
   first = g_ptr_array_index (added, 0);
-  year = atoi (first->time);
-  name = g_strdup_printf ("%s-%d.xml", first->machine, year);
-  path = g_build_filename (self->folder, "journal", name, NULL);
-  if (g_file_test (path, G_FILE_TEST_EXISTS) && !hw_journal_read (path, first->machine, in_file, error))
+  if (!read_file (self, first, &file, error))
     return NULL;
-  before = join_snapshot (self, in_file);
+  before = catch_up (self, file.entries);
   for (guint i = 0; i < added->len; i++)
     if (!check_new (before, g_ptr_array_index (added, i), error))
       return NULL;
-  if (!furnish_if_bare (self, error))
+  if (!furnish_if_bare (self, error) || !write_file (&file, first->machine, added, error))
     return NULL;
-  for (guint i = 0; i < added->len; i++)
-    g_ptr_array_add (in_file, hw_journal_entry_ref (g_ptr_array_index (added, i)));
-  if (!save_journal (path, first->machine, year, in_file, error))
-    return NULL;
-  return join_snapshot (before, in_file);
+  return hw_room_extend (before, added);
 }
 
 /**

@@ -22,6 +22,8 @@ typedef struct
   HwRoom     *room;
   GHashTable *needles;                   /* id -> HwNeedle */
   GHashTable *states;                    /* machine id -> HwMachineState */
+  const char *machine;                   /* of the entry before, and its state: runs of entries are of one machine */
+  HwMachineState *state;
 } Walk;
 
 static void
@@ -38,17 +40,6 @@ free_needle (gpointer data)
   g_free (self);
 }
 
-static int
-compare_entries (gconstpointer a,
-                 gconstpointer b)
-{
-  const HwJournalEntry *first = *(HwJournalEntry * const *) a;
-  const HwJournalEntry *second = *(HwJournalEntry * const *) b;
-  int order = strcmp (first->time, second->time);
-
-  return order != 0 ? order : strcmp (first->machine, second->machine);
-}
-
 /* From the last to the first: a cancellation that was itself cancelled before it is reached cancels nothing. */
 static void
 find_cancelled (HwRoom *self)
@@ -61,12 +52,35 @@ find_cancelled (HwRoom *self)
     }
 }
 
-/* (transfer full) */
-static char *
-step_key (const char *project,
-          const char *step)
+static HwMachineState *
+find_state (Walk       *walk,
+            const char *machine)
 {
-  return g_strconcat (project, "\n", step, NULL);        /* neither holds a line break */
+  if (walk->machine == NULL || strcmp (walk->machine, machine) != 0)
+    {
+      walk->machine = machine;
+      walk->state = g_hash_table_lookup (walk->states, machine);
+    }
+  return walk->state;
+}
+
+/* Entries as keys of the steps that they did. */
+static guint
+hash_step (gconstpointer key)
+{
+  const HwJournalEntry *entry = key;
+
+  return g_str_hash (entry->project) * 31 + g_str_hash (entry->step);
+}
+
+static gboolean
+is_same_step (gconstpointer a,
+              gconstpointer b)
+{
+  const HwJournalEntry *first = a;
+  const HwJournalEntry *second = b;
+
+  return strcmp (first->step, second->step) == 0 && strcmp (first->project, second->project) == 0;
 }
 
 static void
@@ -81,7 +95,7 @@ static void
 follow_sewing (Walk           *walk,
                HwJournalEntry *entry)
 {
-  HwMachineState *state = g_hash_table_lookup (walk->states, entry->machine);
+  HwMachineState *state = find_state (walk, entry->machine);
   HwNeedle *needle = entry->needle != NULL ? g_hash_table_lookup (walk->needles, entry->needle)
                                            : state != NULL ? (HwNeedle *) state->needle : NULL;
 
@@ -93,7 +107,7 @@ follow_sewing (Walk           *walk,
   if (needle != NULL)
     wear (needle, entry);
   if (entry->project != NULL && entry->step != NULL)
-    g_hash_table_replace (walk->room->done, step_key (entry->project, entry->step), entry);
+    g_hash_table_add (walk->room->done, entry);          /* replaces the one before */
 }
 
 static HwNeedle *
@@ -235,20 +249,37 @@ hw_room_clear_derived (HwRoom *self)
   g_clear_pointer (&self->sums, hw_room_sums_unref);
 }
 
-void
-hw_room_sort_entries (HwRoom *self)
-{
-  g_ptr_array_sort (self->entries, compare_entries);     /* keeps the order of equals */
-}
-
 static void
 begin_derived (HwRoom *self)
 {
   self->needles = g_ptr_array_new_with_free_func (free_needle);
   self->states = g_atomic_rc_box_alloc0 (MAX (self->machines->len, 1) * sizeof *self->states);
   self->cancelled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  self->done = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  self->done = g_hash_table_new (hash_step, is_same_step);
   self->sums = hw_room_sums_new (self);
+}
+
+static void
+follow_entry (Walk           *walk,
+              HwJournalEntry *entry)
+{
+  HwRoom *room = walk->room;
+  HwMachineState *state = find_state (walk, entry->machine);
+  int machine = state != NULL ? (int) (state - room->states) : -1;
+
+  hw_room_sums_begin (room->sums, machine, entry);
+  if (g_hash_table_contains (room->cancelled, entry->id))
+    return;
+  hw_room_sums_add (room->sums, machine, entry);
+  follow (walk, entry);
+}
+
+static void
+name_states (HwRoom     *self,
+             GHashTable *states)
+{
+  for (guint i = 0; i < self->machines->len; i++)
+    g_hash_table_insert (states, ((HwMachine *) g_ptr_array_index (self->machines, i))->id, &self->states[i]);
 }
 
 void
@@ -256,7 +287,7 @@ hw_room_derive (HwRoom *self)
 {
   g_autoptr (GHashTable) needles = g_hash_table_new (g_str_hash, g_str_equal);
   g_autoptr (GHashTable) states = g_hash_table_new (g_str_hash, g_str_equal);
-  Walk walk = { self, needles, states };
+  Walk walk = { self, needles, states, NULL, NULL };
 
   hw_room_clear_derived (self);
   begin_derived (self);
@@ -266,20 +297,74 @@ hw_room_derive (HwRoom *self)
       const HwMachine *machine = g_ptr_array_index (self->machines, i);
       self->states[i].at_machine_hours = machine->start_hours;
       self->states[i].running_hours = machine->start_running;
-      g_hash_table_insert (states, machine->id, &self->states[i]);
     }
+  name_states (self, states);
   for (guint i = 0; i < self->entries->len; i++)
-    {
-      HwJournalEntry *entry = g_ptr_array_index (self->entries, i);
-      HwMachineState *state = g_hash_table_lookup (states, entry->machine);
-      int machine = state != NULL ? (int) (state - self->states) : -1;
+    follow_entry (&walk, g_ptr_array_index (self->entries, i));
+}
 
-      hw_room_sums_begin (self->sums, machine, entry);
-      if (g_hash_table_contains (self->cancelled, entry->id))
-        continue;
-      hw_room_sums_add (self->sums, machine, entry);
-      follow (&walk, entry);
+/* ---- a little more ---- */
+
+static HwNeedle *
+copy_needle (const HwNeedle *needle)
+{
+  HwNeedle *copy = g_memdup2 (needle, sizeof *needle);
+
+  copy->id = g_strdup (needle->id);
+  copy->packet = g_strdup (needle->packet);
+  copy->system = g_strdup (needle->system);
+  copy->point = g_strdup (needle->point);
+  copy->machine = g_strdup (needle->machine);
+  copy->place = g_strdup (needle->place);
+  return copy;
+}
+
+/* In place of what @self shares with the snapshot before, its own copy, to be changed. @needles: filled. */
+static void
+copy_derived (HwRoom          *self,
+              const GPtrArray *added,
+              GHashTable      *needles)
+{
+  HwRoom before = *self;
+  GHashTableIter iter;
+  gpointer entry;
+
+  begin_derived (self);
+  g_hash_table_unref (self->cancelled);
+  self->cancelled = g_hash_table_ref (before.cancelled);
+  hw_room_sums_unref (self->sums);
+  self->sums = hw_room_sums_copy (before.sums, added);
+  for (guint i = 0; i < before.needles->len; i++)
+    {
+      HwNeedle *copy = copy_needle (g_ptr_array_index (before.needles, i));
+      g_ptr_array_add (self->needles, copy);
+      g_hash_table_insert (needles, copy->id, copy);
     }
+  for (guint i = 0; i < self->machines->len; i++)
+    {
+      self->states[i] = before.states[i];
+      if (before.states[i].needle != NULL)
+        self->states[i].needle = g_hash_table_lookup (needles, before.states[i].needle->id);
+    }
+  g_hash_table_iter_init (&iter, before.done);
+  while (g_hash_table_iter_next (&iter, &entry, NULL))
+    g_hash_table_add (self->done, entry);
+  hw_room_clear_derived (&before);
+}
+
+/* @self shares all that is derived with the snapshot before; @added come after all its entries and cancel none. */
+void
+hw_room_derive_more (HwRoom          *self,
+                     const GPtrArray *added)
+{
+  g_autoptr (GHashTable) needles = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GHashTable) states = g_hash_table_new (g_str_hash, g_str_equal);
+  Walk walk = { self, needles, states, NULL, NULL };
+
+  copy_derived (self, added, needles);
+  name_states (self, states);
+  for (guint i = 0; i < added->len; i++)
+    follow_entry (&walk, g_ptr_array_index (added, i));
 }
 
 const HwJournalEntry *
@@ -287,10 +372,9 @@ hw_room_step_done (const HwRoom *self,
                    const char   *project,
                    const char   *step)
 {
-  g_autofree char *key = NULL;
+  HwJournalEntry key = { .project = (char *) project, .step = (char *) step };
 
   g_return_val_if_fail (self != NULL && project != NULL && step != NULL, NULL);
 
-  key = step_key (project, step);
-  return g_hash_table_lookup (self->done, key);
+  return g_hash_table_lookup (self->done, &key);
 }

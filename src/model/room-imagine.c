@@ -26,11 +26,7 @@ hw_room_imagine (const HwRoom    *self,
   g_return_val_if_fail (self != NULL && entries != NULL, NULL);
 
   room = hw_room_share (self);
-  g_ptr_array_unref (room->entries);
-  room->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
-  for (guint i = 0; i < entries->len; i++)
-    g_ptr_array_add (room->entries, hw_journal_entry_ref (g_ptr_array_index (entries, i)));
-  hw_room_sort_entries (room);
+  hw_room_set_entries (room, entries);
   hw_room_derive (room);
   return room;
 }

@@ -56,14 +56,22 @@ gboolean       hw_preferences_merge  (const HwPreferences *before, HwPreferences
 /* Files: reading */
 gboolean   hw_room_read_machines (HwRoom *self, GError **error);
 gboolean   hw_room_read_journals (HwRoom *self, GError **error);
-/* Adds the entries of one journal file to @entries. @machine: whose it must be, NULL any. */
-gboolean   hw_journal_read       (const char *path, const char *machine, GPtrArray *entries, GError **error);
+/* Adds the entries of one journal file, its bytes called @name in messages, to @entries. @machine: whose it must be,
+ * NULL any. */
+gboolean   hw_journal_read       (const char *name, const char *bytes, gsize size, const char *machine,
+                                  GPtrArray *entries, GError **error);
+/* The same of a file that is plainly good, much faster; FALSE, with @entries as they were, where it is not. */
+gboolean   hw_journal_read_plain (const char *bytes, gsize size, const char *machine, GPtrArray *entries);
 /* (transfer full): sorted names in FOLDER/NAME that end in ".xml"; none when it is missing. NULL with @error. */
 GPtrArray *hw_room_list_files    (const char *folder, const char *name, GError **error);
 
 /* Files: writing */
 char      *hw_machine_to_xml     (const HwMachine *self, gsize *size);
 char      *hw_journal_to_xml     (const char *machine, int year, const GPtrArray *entries, gsize *size);
+/* (transfer full): @bytes, which were read as a journal, with @added at its end and everything else as it was; NULL when
+ * it does not end as we write it. */
+char      *hw_journal_add_xml    (const char *bytes, gsize length, const char *machine, int year,
+                                  const GPtrArray *added, gsize *size);
 /* Machines and needle case; the lock is held. */
 gboolean   hw_room_furnish       (const HwRoom *self, GError **error);
 gboolean   hw_room_has_machines  (const char *folder, gboolean *has, GError **error);
@@ -71,6 +79,8 @@ HwLock    *hw_room_lock          (const char *folder, GError **error);   /* make
 
 /* Entries are shared by snapshots, counted, and do not change once they are in one. */
 HwJournalEntry *hw_journal_entry_alloc (HwEntryKind kind);
+/* Its texts are to be laid into the @text_size bytes (zero) that follow the struct. */
+HwJournalEntry *hw_journal_entry_alloc_packed (HwEntryKind kind, gsize text_size);
 gboolean   hw_journal_entry_check      (const HwJournalEntry *self, GError **error);
 gboolean   hw_journal_entry_is_equal   (const HwJournalEntry *a, const HwJournalEntry *b);
 
@@ -119,6 +129,7 @@ typedef struct _HwRoomSums
 } HwRoomSums;
 
 HwRoomSums *hw_room_sums_new   (const HwRoom *room);      /* of no entries */
+HwRoomSums *hw_room_sums_copy  (const HwRoomSums *self, const GPtrArray *added);
 HwRoomSums *hw_room_sums_ref   (HwRoomSums *self);
 void        hw_room_sums_unref (HwRoomSums *self);
 /* @machine: index of the entry's in the room, -1 none. Entries come in the order of time. */
@@ -130,6 +141,16 @@ const HwCareSum *hw_room_sums_care (const HwRoomSums *self, gsize machine, const
 /* hw_room_append() of several entries of one machine and year: one write. */
 HwRoom    *hw_room_append_all    (const HwRoom *self, const HwJournalEntry * const *entries, gsize n, GError **error);
 
+/* Entries of a snapshot: "known" and "recent" own them, "entries" has them in the order of time, those of the same second
+ * by machine and then in the order of their file. */
+void       hw_room_begin_entries (HwRoom *self);                         /* with none */
+void       hw_room_share_entries (HwRoom *self, const HwRoom *other);
+void       hw_room_drop_entries  (HwRoom *self);
+void       hw_room_set_entries   (HwRoom *self, const GPtrArray *entries);       /* in place of those it had */
+void       hw_room_sort_entries  (HwRoom *self);
+const HwJournalEntry *hw_room_find_entry (const HwRoom *self, const char *id);   /* NULL unknown */
+HwRoom    *hw_room_extend        (const HwRoom *self, const GPtrArray *added);
+
 /* Snapshots */
 HwBeliefs *hw_beliefs_new        (void);
 void       hw_beliefs_free       (HwBeliefs *self);
@@ -138,7 +159,7 @@ HwRoom    *hw_room_alloc         (const char *folder);
 HwRoom    *hw_room_share         (const HwRoom *self);
 /* Fills in what follows from machines and entries, which are sorted. */
 void       hw_room_derive        (HwRoom *self);
-void       hw_room_sort_entries  (HwRoom *self);
+void       hw_room_derive_more   (HwRoom *self, const GPtrArray *added);
 void       hw_room_clear_derived (HwRoom *self);
 /* Index of the machine in @self, -1 unknown. */
 int        hw_room_machine_index (const HwRoom *self, const char *id);

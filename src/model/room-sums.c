@@ -30,10 +30,20 @@ add_care_sum (GArray     *sums,
   return sums;
 }
 
+static HwRoomSums *
+make_sums (void)
+{
+  HwRoomSums *self = g_atomic_rc_box_new0 (HwRoomSums);
+
+  self->threads = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
+  self->paces = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  return self;
+}
+
 HwRoomSums *
 hw_room_sums_new (const HwRoom *room)
 {
-  HwRoomSums *self = g_atomic_rc_box_new0 (HwRoomSums);
+  HwRoomSums *self = make_sums ();
 
   self->care = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
   for (guint i = 0; i < room->machines->len; i++)
@@ -43,8 +53,6 @@ hw_room_sums_new (const HwRoom *room)
       g_array_set_clear_func (sums, clear_care_sum);
       g_ptr_array_add (self->care, add_care_sum (sums, NULL));
     }
-  self->threads = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) g_array_unref);
-  self->paces = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   return self;
 }
 
@@ -56,6 +64,57 @@ clear_sums (gpointer data)
   g_ptr_array_unref (self->care);
   g_hash_table_unref (self->threads);
   g_hash_table_unref (self->paces);
+}
+
+static gpointer
+copy_care (gconstpointer sums,
+           gpointer      data)
+{
+  GArray *copy = g_array_copy ((GArray *) sums);
+
+  g_array_set_clear_func (copy, clear_care_sum);
+  for (guint i = 0; i < copy->len; i++)
+    {
+      HwCareSum *sum = &g_array_index (copy, HwCareSum, i);
+      sum->task = g_strdup (sum->task);
+    }
+  return copy;
+}
+
+static gboolean
+is_used (const char      *label,
+         const GPtrArray *entries)
+{
+  for (guint i = 0; i < entries->len; i++)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (entries, i);
+
+      if (g_strcmp0 (label, entry->needle_thread) == 0 || g_strcmp0 (label, entry->bobbin_thread) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* (transfer full): to be added to by @added; uses of threads that are not in these are shared. */
+HwRoomSums *
+hw_room_sums_copy (const HwRoomSums *self,
+                   const GPtrArray  *added)
+{
+  HwRoomSums *copy = make_sums ();
+  GHashTableIter iter;
+  gpointer key;
+  gpointer value;
+
+  copy->care = g_ptr_array_copy (self->care, copy_care, NULL);
+  g_hash_table_iter_init (&iter, self->threads);
+  while (g_hash_table_iter_next (&iter, &key, &value))
+    g_hash_table_insert (copy->threads, g_strdup (key), is_used (key, added) ? g_array_copy (value)
+                                                                             : g_array_ref (value));
+  g_hash_table_iter_init (&iter, self->paces);
+  while (g_hash_table_iter_next (&iter, &key, &value))
+    g_hash_table_insert (copy->paces, g_strdup (key), g_memdup2 (value, sizeof (HwPaceSum)));
+  copy->pace = self->pace;
+  return copy;
 }
 
 HwRoomSums *

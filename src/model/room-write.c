@@ -126,6 +126,32 @@ hw_journal_to_xml (const char      *machine,
   return hw_xml_writer_finish (writer, size);
 }
 
+/* Nothing but the root's end tag can be "</journal>" at the end of a well-formed file. */
+char *
+hw_journal_add_xml (const char      *bytes,
+                    gsize            length,
+                    const char      *machine,
+                    int              year,
+                    const GPtrArray *added,
+                    gsize           *size)
+{
+  static const char end[] = "\n</journal>";
+  g_autofree char *alone = NULL;
+  const char *first;
+  GString *joined;
+
+  while (length > 0 && g_ascii_isspace (bytes[length - 1]))
+    length--;
+  if (length < strlen (end) || strncmp (bytes + length - strlen (end), end, strlen (end)) != 0)
+    return NULL;
+  alone = hw_journal_to_xml (machine, year, added, NULL);
+  first = strchr (strstr (alone, "<journal"), '\n');      /* before the first entry; an attribute has no line break */
+  joined = g_string_new_len (bytes, (gssize) (length - strlen (end)));
+  g_string_append (joined, first);
+  *size = joined->len;
+  return g_string_free (joined, FALSE);
+}
+
 HwLock *
 hw_room_lock (const char *folder,
               GError    **error)

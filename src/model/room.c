@@ -22,7 +22,7 @@ hw_room_alloc (const char *folder)
   self->folder = g_strdup (folder);
   self->machines = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_machine_free);
   self->packets = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_packet_free);
-  self->entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  hw_room_begin_entries (self);
   self->spools = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_spool_free);
   self->cloths = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_shelf_cloth_free);
   self->preferences = hw_preferences_new ();
@@ -43,7 +43,7 @@ hw_room_share (const HwRoom *self)
   next->spools = g_ptr_array_ref (self->spools);
   next->cloths = g_ptr_array_ref (self->cloths);
   next->preferences = hw_preferences_copy (self->preferences);
-  next->entries = g_ptr_array_ref (self->entries);
+  hw_room_share_entries (next, self);
   next->needles = g_ptr_array_ref (self->needles);
   next->states = g_atomic_rc_box_acquire (self->states);
   next->cancelled = g_hash_table_ref (self->cancelled);
@@ -70,7 +70,7 @@ hw_room_unref (HwRoom *self)
   hw_beliefs_free (self->beliefs);
   g_ptr_array_unref (self->machines);
   g_ptr_array_unref (self->packets);
-  g_ptr_array_unref (self->entries);
+  hw_room_drop_entries (self);
   g_ptr_array_unref (self->spools);
   g_ptr_array_unref (self->cloths);
   hw_preferences_free (self->preferences);

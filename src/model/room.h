@@ -125,6 +125,7 @@ typedef struct
   char   *fault, *cause;             /* fault: handbook ids; cause may be NULL */
   char   *place;                     /* needle: label of its place in the case, or NULL */
   char   *note;
+  gboolean packed;                   /* private: its texts stand in the block of the entry itself */
 } HwJournalEntry;
 
 typedef struct _HwBeliefs HwBeliefs;
@@ -158,11 +159,13 @@ typedef struct
   GPtrArray *spools;                 /* (element-type HwSpool) threads.xml */
   GPtrArray *cloths;                 /* (element-type HwShelfCloth) fabrics.xml */
   HwPreferences *preferences;        /* preferences.xml; never NULL */
-  GPtrArray *entries;                /* (element-type HwJournalEntry) by time, cancelled ones included */
+  GPtrArray *entries;                /* (element-type HwJournalEntry) by time, cancelled ones included; borrowed from below */
   GPtrArray *needles;                /* (element-type HwNeedle) derived */
   HwMachineState *states;            /* one per machine, derived */
   GHashTable *cancelled;             /* set of cancelled ids */
   GHashTable *done;                  /* private: see hw_room_step_done() */
+  GHashTable *known;                 /* private: id -> entry, which it owns; */
+  GPtrArray  *recent;                /* private: the few entries, owned, that are not in it yet */
   struct _HwRoomSums *sums;          /* private: see hw_room_care_clock(), hw_room_spool_left() */
   HwBeliefs  *beliefs;               /* private: see hw_room_get_belief() in model/test-seams.h */
 } HwRoom;                            /* a snapshot; does not change */
