@@ -1,8 +1,8 @@
 /* xml-scan.c - a long file tag by tag, without a tree
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A tree of a file takes five times as long to make as going through its tags. What is not plainly good is not explained
- * here: those who read it as a tree do that.
+ * A tree of a file takes five times as long to make as going through its tags. What is not plainly good is not
+ * explained here: those who read it as a tree do that.
  */
 
 #define G_LOG_DOMAIN "hw-files"

@@ -41,8 +41,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwXml, hw_xml_free)
 char      *hw_xml_load_file   (const char *path, gsize max_bytes, gsize *size, GError **error);
 
 /* Long files: tag by tag, without a tree. Only what is plainly good goes through: UTF-8, well-formed, no DOCTYPE, every
- * element in the namespace of the file, no attribute in any, no CDATA, and no text but white space. FALSE for anything else, or
- * when @func did not take a tag: then hw_xml_read_bytes() and those who read its tree know what to say of it. */
+ * element in the namespace of the file, no attribute in any, no CDATA, and no text but white space. FALSE for anything
+ * else, or when @func did not take a tag: then hw_xml_read_bytes() and those who read its tree know what to say of it. */
 typedef struct
 {
   const char *name;                      /* these hold during the call; */

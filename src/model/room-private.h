@@ -68,8 +68,8 @@ GPtrArray *hw_room_list_files    (const char *folder, const char *name, GError *
 /* Files: writing */
 char      *hw_machine_to_xml     (const HwMachine *self, gsize *size);
 char      *hw_journal_to_xml     (const char *machine, int year, const GPtrArray *entries, gsize *size);
-/* (transfer full): @bytes, which were read as a journal, with @added at its end and everything else as it was; NULL when
- * it does not end as we write it. */
+/* (transfer full): @bytes, which were read as a journal, with @added at its end and everything else as it was; NULL
+ * when it does not end as we write it. */
 char      *hw_journal_add_xml    (const char *bytes, gsize length, const char *machine, int year,
                                   const GPtrArray *added, gsize *size);
 /* Machines and needle case; the lock is held. */
@@ -141,8 +141,8 @@ const HwCareSum *hw_room_sums_care (const HwRoomSums *self, gsize machine, const
 /* hw_room_append() of several entries of one machine and year: one write. */
 HwRoom    *hw_room_append_all    (const HwRoom *self, const HwJournalEntry * const *entries, gsize n, GError **error);
 
-/* Entries of a snapshot: "known" and "recent" own them, "entries" has them in the order of time, those of the same second
- * by machine and then in the order of their file. */
+/* Entries of a snapshot: "known" and "recent" own them, "entries" has them in the order of time, those of the same
+ * second by machine and then in the order of their file. */
 void       hw_room_begin_entries (HwRoom *self);                         /* with none */
 void       hw_room_share_entries (HwRoom *self, const HwRoom *other);
 void       hw_room_drop_entries  (HwRoom *self);

@@ -159,7 +159,7 @@ typedef struct
   GPtrArray *spools;                 /* (element-type HwSpool) threads.xml */
   GPtrArray *cloths;                 /* (element-type HwShelfCloth) fabrics.xml */
   HwPreferences *preferences;        /* preferences.xml; never NULL */
-  GPtrArray *entries;                /* (element-type HwJournalEntry) by time, cancelled ones included; borrowed from below */
+  GPtrArray *entries;                /* (element-type HwJournalEntry) by time, cancelled ones too; owned below */
   GPtrArray *needles;                /* (element-type HwNeedle) derived */
   HwMachineState *states;            /* one per machine, derived */
   GHashTable *cancelled;             /* set of cancelled ids */

@@ -118,8 +118,8 @@ static const char * const good[] = {
 };
 
 static const char * const values[] = {
-  "", " ", "a", "two words", "-", "0", "1", "2.5", "-1", "-20.5", "0.001", "81", "1001", "1000001", "1e3", "2,5", "nan", "0x1p3",
-  "Ü", "&amp;", "&#9;", "&#x85;", "&#xa0;", "a&#10;b", "2031-05-09", "2031-02-29T10:00:00Z", "2031-05-09T24:00:00Z",
+  "", " ", "a", "two words", "-", "0", "1", "2.5", "-1", "-20.5", "0.001", "81", "1001", "1000001", "1e3", "2,5", "nan",
+  "0x1p3", "Ü", "&amp;", "&#9;", "&#x85;", "&#xa0;", "a&#10;b", "2031-05-09", "2031-02-29T10:00:00Z", "2031-05-09T24:00:00Z",
   "2031-05-09T10:00:60Z", "2031-05-09T10:00:00", "20310509T100000Z", "2031-W19-5T10:00:00Z", "0999-05-09T10:00:00Z",
   "2031-05-09T10:00:00.5-03:30", "2031-5-9T10:00:00Z", "2031-05-09 10:00:00Z", "&lt;b&gt;",
 };
@@ -186,7 +186,8 @@ change_attribute (const char *entry,
 
   for (guint i = 0; parts[i] != NULL; i++)
     if (value == NULL && i + 1 == place)
-      g_string_append_printf (changed, "%s%.*s", i > 0 ? "'" : "", (int) (strrchr (parts[i], ' ') - parts[i]), parts[i]);
+      g_string_append_printf (changed, "%s%.*s", i > 0 ? "'" : "", (int) (strrchr (parts[i], ' ') - parts[i]),
+                              parts[i]);
     else if (value == NULL && i == place + 1)
       g_string_append (changed, parts[i]);
     else if (value != NULL || i != place)
