@@ -158,8 +158,9 @@ hw_tell_garment (HwTeller        *self,
   g_return_if_fail (figures != NULL);
 
   if (garment->sizes != NULL)
-    hw_tell_linked (self, C_("of a body", "Sizes"), g_strdup_printf (_("%s; this is %s"), hw_words_text (garment->sizes->entry.name),
-                                                       garment->sizes->names[garment->size]),
+    hw_tell_linked (self, C_("of a body", "Sizes"),
+                    g_strdup_printf (_("%s; this is %s"), hw_words_text (garment->sizes->entry.name),
+                                     garment->sizes->names[garment->size]),
                     g_strdup_printf ("sizes/%s", garment->sizes->entry.id));
   for (gsize i = 0; i < garment->n_measurements; i++)
     tell_measurement (self, &garment->measurements[i], values[i]);
