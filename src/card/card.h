@@ -63,10 +63,21 @@ typedef struct _HwSheets HwSheets;
 HwSheets *hw_sheets_new         (const HwPlan *plan, const HwSheetOptions *options);
 void      hw_sheets_free        (HwSheets *self);
 int       hw_sheets_get_n_pages (const HwSheets *self);
-const HwCard *hw_sheets_get_card (const HwSheets *self, guint index);    /* in the order printed; NULL past the last */
+/* In the order printed; NULL: a place that is left empty. */
+const HwCard *hw_sheets_get_card (const HwSheets *self, guint index);
 void      hw_sheets_get_size    (const HwSheets *self, double *width_pt, double *height_pt);
 void      hw_sheets_draw        (const HwSheets *self, int page, cairo_t *cr);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSheets, hw_sheets_free)
+
+/* A class handout: for each of @machines (ids, NULL-terminated, at most HW_HANDOUT_MAX) the cards of what @plan sews on
+ * machines of its kind, planned for this one: its own dial, stitch numbers, feet and test seams. Cards of one machine
+ * begin on a new page. NULL with an HW_CARD_ERROR or HW_MODEL_ERROR: a machine is not there, sews nothing of this
+ * project, or its plan cannot be made. @options: groups are not looked at. */
+#define HW_HANDOUT_MAX 100
+HwSheets *hw_handout_new        (const HwPlan *plan, const char * const *machines, const HwSheetOptions *options,
+                                 GError **error);
+/* The machines of @plan's room for which a handout can be made: those of a kind that it sews on. (transfer full) */
+char    **hw_handout_machines   (const HwPlan *plan);
 
 /* Writes to @path by its ending: .pdf (all pages, metadata, outline), .png and .svg (page n gets "-n" before the
  * ending when there are several). @date_iso: PDF creation date, NULL none. PNG at @dpi. */

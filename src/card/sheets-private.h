@@ -16,7 +16,13 @@ struct _HwSheets
   gboolean   is_whole;                  /* the card is the sheet */
   gboolean   is_small, is_turned;
   double     card_width, card_height;
-  GPtrArray *cards;                     /* (element-type HwCard) */
+  GPtrArray *cards;                     /* (element-type HwCard); NULL: the rest of a sheet is left empty */
 };
+
+HwSheets *hw_sheets_new_empty (const char *title, const HwSheetOptions *options);
+/* The next card begins a sheet. */
+void      hw_sheets_fill_page (HwSheets *self);
+/* One card more; a @group that is not there adds none. */
+void      hw_sheets_add       (HwSheets *self, const HwPlan *plan, int group);
 
 G_END_DECLS

@@ -92,7 +92,7 @@ add_outline (const HwSheets  *self,
       char y_text[G_ASCII_DTOSTR_BUF_SIZE];
       g_autofree char *link = NULL;
 
-      if (index >= self->cards->len)
+      if (hw_sheets_get_card (self, index) == NULL)
         return;
       link = g_strdup_printf ("page=%d pos=[%s %s]", page + 1, g_ascii_formatd (x_text, sizeof x_text, "%.2f", x),
                               g_ascii_formatd (y_text, sizeof y_text, "%.2f", y));

@@ -41,29 +41,57 @@ set_cells (HwSheets *self,
     }
 }
 
+/* A place may be left empty. */
+static void
+free_card (gpointer card)
+{
+  if (card != NULL)
+    hw_card_free (card);
+}
+
 HwSheets *
-hw_sheets_new (const HwPlan         *plan,
-               const HwSheetOptions *options)
+hw_sheets_new_empty (const char           *title,
+                     const HwSheetOptions *options)
 {
   HwSheets *self = g_new0 (HwSheets, 1);
   gboolean is_large = options->paper == HW_PAPER_A4 || options->paper == HW_PAPER_LETTER;
   int per_sheet = is_large && (options->per_sheet == 2 || options->per_sheet == 4) ? options->per_sheet : 1;
-  gsize n = options->groups != NULL ? options->n_groups : plan->groups->len;
 
   self->paper = options->paper;
-  self->title = g_strdup (plan->project->title);
+  self->title = g_strdup (title);
   self->is_whole = !is_large;
   hw_paper_size (options->paper, &self->width, &self->height);
   set_cells (self, per_sheet);
-  self->cards = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_card_free);
-  for (gsize i = 0; i < n; i++)
-    {
-      int group = options->groups != NULL ? options->groups[i] : (int) i;
+  self->cards = g_ptr_array_new_with_free_func (free_card);
+  return self;
+}
 
-      if (group >= 0 && (guint) group < plan->groups->len)
-        g_ptr_array_add (self->cards,
-                         hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height, NULL));
-    }
+void
+hw_sheets_fill_page (HwSheets *self)
+{
+  while (self->cards->len % (guint) self->per_sheet != 0)
+    g_ptr_array_add (self->cards, NULL);
+}
+
+void
+hw_sheets_add (HwSheets     *self,
+               const HwPlan *plan,
+               int           group)
+{
+  if (group >= 0 && (guint) group < plan->groups->len)
+    g_ptr_array_add (self->cards,
+                     hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height, NULL));
+}
+
+HwSheets *
+hw_sheets_new (const HwPlan         *plan,
+               const HwSheetOptions *options)
+{
+  HwSheets *self = hw_sheets_new_empty (plan->project->title, options);
+  gsize n = options->groups != NULL ? options->n_groups : plan->groups->len;
+
+  for (gsize i = 0; i < n; i++)
+    hw_sheets_add (self, plan, options->groups != NULL ? options->groups[i] : (int) i);
   return self;
 }
 
@@ -155,7 +183,7 @@ hw_sheets_draw (const HwSheets *self,
     {
       guint index = (guint) (page * self->per_sheet + cell);
 
-      if (index >= self->cards->len)
+      if (hw_sheets_get_card (self, index) == NULL)
         break;
       cairo_save (cr);
       move_to_cell (self, cr, cell);

@@ -64,20 +64,46 @@ choose_groups (const HwPlan  *plan,
   return g_steal_pointer (&groups);
 }
 
-static int
-write_cards (const HwPlan *plan,
-             const GArray *groups,
-             HwPaper       paper,
-             int           per_sheet,
-             double        dpi,
-             const char   *output)
+/* "all", or ids with commas between them. (transfer full) */
+static char **
+read_machines (const HwPlan *plan,
+               const char   *words)
 {
-  const int *chosen = groups->len > 0 ? (const int *) (const void *) groups->data : NULL;
-  const HwSheetOptions options = { paper, per_sheet, chosen, groups->len };
-  g_autoptr (HwSheets) sheets = hw_sheets_new (plan, &options);
+  char **ids = g_str_equal (words, "all") ? hw_handout_machines (plan) : g_strsplit (words, ",", -1);
+
+  for (char **id = ids; *id != NULL; id++)
+    g_strstrip (*id);
+  return ids;
+}
+
+static HwSheets *
+make_sheets (const HwPlan         *plan,
+             const char           *machines,
+             const HwSheetOptions *options,
+             GError              **error)
+{
+  g_auto (GStrv) ids = machines != NULL ? read_machines (plan, machines) : NULL;
+
+  return ids != NULL ? hw_handout_new (plan, (const char * const *) ids, options, error)
+                     : hw_sheets_new (plan, options);
+}
+
+static int
+write_cards (const HwPlan         *plan,
+             const char           *machines,
+             const HwSheetOptions *options,
+             double                dpi,
+             const char           *output)
+{
   g_autoptr (GError) error = NULL;
+  g_autoptr (HwSheets) sheets = make_sheets (plan, machines, options, &error);
   g_autofree char *date = hw_command_date ();
 
+  if (sheets == NULL)
+    {
+      hw_command_fail (error);
+      return HW_EXIT_REFUSED;
+    }
   if (!hw_sheets_write (sheets, output, dpi, date, &error))
     {
       hw_command_fail (error);
@@ -95,7 +121,9 @@ hw_command_card (int    argc,
   g_autofree char *output = NULL;
   g_autofree char *paper_word = NULL;
   g_autofree char *room_folder = NULL;
+  g_autofree char *machines = NULL;
   g_auto (GStrv)   steps = NULL;
+  HwSheetOptions   options = { 0 };
   const char      *unknown = NULL;
   HwPaper          paper = HW_PAPER_A5;
   int              per_sheet = 0;
@@ -108,6 +136,9 @@ hw_command_card (int    argc,
     { "per-sheet", 0, 0, G_OPTION_ARG_INT, &per_sheet, N_("cards on an A4 or Letter sheet: 1, 2 or 4"), N_("N") },
     { "step", 0, 0, G_OPTION_ARG_STRING_ARRAY, &steps,
       N_("only the card of this step; may be repeated"), N_("NUMBER") },
+    { "machines", 0, 0, G_OPTION_ARG_STRING, &machines,
+      N_("a class handout: a set of cards for each of these machines (ids, or all), each with its own dial"),
+      N_("ID,ID…") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &dpi, N_("dots per inch of a PNG"), N_("N") },
     { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
     G_OPTION_ENTRY_NULL,
@@ -127,6 +158,8 @@ hw_command_card (int    argc,
   if ((per_sheet != 1 && per_sheet != 2 && per_sheet != 4)
       || (per_sheet > 1 && (paper == HW_PAPER_A5 || paper == HW_PAPER_A6)))
     return hw_command_usage (argv[0], _("--per-sheet is 1, 2 or 4 on A4 and Letter, 1 on A5 and A6"));
+  if (machines != NULL && steps != NULL)
+    return hw_command_usage (argv[0], _("a handout holds all cards: leave --step or --machines out"));
   if (dpi < 30 || dpi > 1200)
     return hw_command_usage (argv[0], _("--dpi is 30 to 1200"));
   if (!hw_command_inputs_open (&inputs, argv[1], room_folder, &status))
@@ -138,5 +171,9 @@ hw_command_card (int    argc,
       fprintf (stderr, _("%s: there is no operation numbered “%s”; “handwheel plan” lists them\n"), argv[1], unknown);
       return HW_EXIT_REFUSED;
     }
-  return write_cards (inputs.plan, groups, paper, per_sheet, dpi, output);
+  options.paper = paper;
+  options.per_sheet = per_sheet;
+  options.groups = groups->len > 0 ? (const int *) (const void *) groups->data : NULL;
+  options.n_groups = groups->len;
+  return write_cards (inputs.plan, machines, &options, dpi, output);
 }

@@ -94,6 +94,23 @@ hw_edit_set_title (const HwProject *self,
 }
 
 HwProject *
+hw_edit_set_id (const HwProject *self,
+                const char      *id,
+                GError         **error)
+{
+  HwProject *next;
+
+  g_return_val_if_fail (self != NULL && id != NULL, NULL);
+
+  if (!hw_check_id (_("a project's id"), id, error))
+    return NULL;
+  next = hw_project_thaw (self);
+  g_free (next->id);
+  next->id = g_strdup (id);
+  return next;
+}
+
+HwProject *
 hw_edit_set_due (const HwProject *self,
                  const char      *iso_date_or_null,
                  GError         **error)

@@ -11,6 +11,8 @@
 G_BEGIN_DECLS
 
 HwProject *hw_edit_set_title      (const HwProject *self, const char *title, GError **error);
+/* The same project under another id: the journal knows nothing of it yet. */
+HwProject *hw_edit_set_id         (const HwProject *self, const char *id, GError **error);
 HwProject *hw_edit_set_due        (const HwProject *self, const char *iso_date_or_null, GError **error);
 /* Fabrics and threads: put adds, or replaces the one with its id; remove is refused while a step uses it, naming the
  * step. */

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "card/card.h"
+#include "window/cards-choice.h"
 #include "window/choosers.h"
 #include "window/controls.h"
 #include "window/print.h"
@@ -18,34 +19,19 @@
 
 #define PREVIEW_DPI 150
 
-/* What the paper choice offers, in its order. */
-static const struct
-{
-  const char *name;
-  HwPaper     paper;
-  int         per_sheet;
-} layouts[] = {
-  { N_("A5, one card a page"), HW_PAPER_A5, 1 },
-  { N_("A6, one small card a page"), HW_PAPER_A6, 1 },
-  { N_("A4, two cards a sheet"), HW_PAPER_A4, 2 },
-  { N_("A4, four small cards a sheet"), HW_PAPER_A4, 4 },
-  { N_("Letter, two cards a sheet"), HW_PAPER_LETTER, 2 },
-  { N_("Letter, four small cards a sheet"), HW_PAPER_LETTER, 4 },
-};
-
 struct _HwCardsPage
 {
   GtkWidget     parent_instance;
   HwWorkspace  *workspace;
   HwSheets     *sheets;                 /* NULL: nothing to print yet */
-  GtkDropDown  *layout;
+  GArray       *groups;                 /* int: the set-up of each card; empty for a handout */
+  HwCardsChoice *choice;
   GtkDrawingArea *preview;
   GtkLabel     *page_label;
-  GtkWidget    *empty;
+  GtkLabel     *empty;
   GtkWidget    *sheet;
   int           page;
   GtkWidget    *test_seam;
-  int           per_sheet;
 };
 
 G_DEFINE_FINAL_TYPE (HwCardsPage, hw_cards_page, GTK_TYPE_WIDGET)
@@ -115,7 +101,19 @@ find_selected_page (HwCardsPage *self)
 {
   int group = find_selected_group (self);
 
-  return group >= 0 ? group / MAX (self->per_sheet, 1) : self->page;
+  for (guint i = 0; i < self->groups->len; i++)
+    if (g_array_index (self->groups, int, i) == group)
+      return (int) i / hw_cards_choice_per_sheet (self->choice);
+  return self->page;
+}
+
+/* The set-up of the page's first card; -1 none. */
+static int
+find_shown_group (HwCardsPage *self)
+{
+  guint first = (guint) (self->page * hw_cards_choice_per_sheet (self->choice));
+
+  return first < self->groups->len ? g_array_index (self->groups, int, first) : -1;
 }
 
 /* A step that the first card of the page serves becomes the selected one, the next to sew before those done. */
@@ -123,7 +121,7 @@ static void
 select_step (HwCardsPage *self)
 {
   const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
-  const HwGroup   *group = plan != NULL ? hw_plan_get_group (plan, self->page * MAX (self->per_sheet, 1)) : NULL;
+  const HwGroup   *group = plan != NULL ? hw_plan_get_group (plan, find_shown_group (self)) : NULL;
   const HwStep    *chosen = NULL;
 
   for (guint i = group != NULL ? group->members->len : 0; i > 0; i--)
@@ -138,11 +136,18 @@ select_step (HwCardsPage *self)
     hw_workspace_select (self->workspace, chosen->number);
 }
 
+static void update_page (GtkWidget *widget);
+
 static void
 selection_cb (HwCardsPage *self)
 {
   int page = find_selected_page (self);
 
+  if (hw_cards_choice_follows_selection (self->choice))
+    {
+      update_page (GTK_WIDGET (self));
+      return;
+    }
   gtk_widget_set_sensitive (self->test_seam, hw_test_seam_is_possible (self->workspace));
   if (page != self->page)
     show_page (self, page);
@@ -159,22 +164,35 @@ hw_cards_page_map (GtkWidget *widget)
     select_step (self);
 }
 
+/* Why there is nothing to see, or NULL. */
+static const char *
+find_reason (HwCardsPage  *self,
+             const GError *error)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+
+  if (self->sheets != NULL)
+    return NULL;
+  if (error != NULL)
+    return error->message;
+  if (plan != NULL && plan->groups->len > 0)
+    return _("No card among these: choose others above, or another step.");
+  return _("No cards yet. Add an operation on the page “Making up”; each set-up gets its card.");
+}
+
 static void
 update_page (GtkWidget *widget)
 {
-  HwCardsPage *self = HW_CARDS_PAGE (widget);
-  const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
-  guint          chosen = gtk_drop_down_get_selected (self->layout);
-  HwSheetOptions options = { 0 };
+  HwCardsPage       *self = HW_CARDS_PAGE (widget);
+  g_autoptr (GError) error = NULL;
+  const char        *reason;
 
   g_clear_pointer (&self->sheets, hw_sheets_free);
-  if (plan != NULL && plan->groups->len > 0 && chosen < G_N_ELEMENTS (layouts))
-    {
-      options.paper = layouts[chosen].paper;
-      options.per_sheet = self->per_sheet = layouts[chosen].per_sheet;
-      self->sheets = hw_sheets_new (plan, &options);
-    }
-  gtk_widget_set_visible (self->empty, self->sheets == NULL);
+  g_clear_pointer (&self->groups, g_array_unref);
+  self->sheets = hw_cards_choice_make (self->choice, &self->groups, &error);
+  reason = find_reason (self, error);
+  gtk_label_set_text (self->empty, reason != NULL ? reason : "");
+  gtk_widget_set_visible (GTK_WIDGET (self->empty), reason != NULL);
   gtk_widget_set_visible (self->sheet, self->sheets != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.print", self->sheets != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.save", self->sheets != NULL);
@@ -290,7 +308,7 @@ save_action (GtkWidget  *widget,
 }
 
 static GtkWidget *
-add_button (HwWrap     *bar,
+add_button (GtkWidget  *box,
             const char *label,
             const char *action)
 {
@@ -298,38 +316,39 @@ add_button (HwWrap     *bar,
 
   hw_control_name_by (button, label);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  hw_wrap_append (bar, button);
+  gtk_box_append (GTK_BOX (box), button);
   return button;
+}
+
+static GtkWidget *
+build_turner (HwCardsPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
+
+  self->page_label = GTK_LABEL (gtk_label_new (NULL));
+  add_button (box, _("Pre_vious"), "cards.previous");
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->page_label));
+  add_button (box, _("_Next"), "cards.next");
+  return box;
 }
 
 static GtkWidget *
 build_bar (HwCardsPage *self)
 {
-  HwWrap    *bar = HW_WRAP (hw_wrap_new (10, 6));
-  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
-  GtkWidget *label = gtk_label_new_with_mnemonic (_("Pa_per"));
+  GtkWidget *bar = hw_wrap_new (10, 8);
   GtkWidget *gap = gtk_label_new (NULL);
+  GtkWidget *out = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
 
-  for (gsize i = 0; i < G_N_ELEMENTS (layouts); i++)
-    gtk_string_list_append (names, _(layouts[i].name));
-  self->layout = GTK_DROP_DOWN (gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)), NULL));
-  gtk_label_set_mnemonic_widget (GTK_LABEL (label), GTK_WIDGET (self->layout));
-  hw_control_name (GTK_WIDGET (self->layout), _("Paper"));
-  g_signal_connect_swapped (self->layout, "notify::selected", G_CALLBACK (update_page), self);
-
-  hw_wrap_append (bar, label);
-  hw_wrap_append (bar, GTK_WIDGET (self->layout));
+  self->choice = hw_cards_choice_new (self->workspace, HW_WRAP (bar), G_CALLBACK (update_page), self);
   gtk_widget_set_hexpand (gap, TRUE);
-  hw_wrap_append (bar, gap);
-  add_button (bar, _("Pre_vious"), "cards.previous");
-  self->page_label = GTK_LABEL (gtk_label_new (NULL));
-  hw_wrap_append (bar, GTK_WIDGET (self->page_label));
-  add_button (bar, _("_Next"), "cards.next");
+  hw_wrap_append (HW_WRAP (bar), gap);
+  hw_wrap_append (HW_WRAP (bar), build_turner (self));
   self->test_seam = hw_test_seam_button_new (self->workspace);
-  hw_wrap_append (bar, self->test_seam);
-  add_button (bar, _("_Save as…"), "cards.save");
-  gtk_widget_add_css_class (add_button (bar, _("_Print…"), "cards.print"), "main-action");
-  return GTK_WIDGET (bar);
+  hw_wrap_append (HW_WRAP (bar), self->test_seam);
+  add_button (out, _("_Save as…"), "cards.save");
+  gtk_widget_add_css_class (add_button (out, _("_Print…"), "cards.print"), "main-action");
+  hw_wrap_append (HW_WRAP (bar), out);
+  return bar;
 }
 
 static GtkWidget *
@@ -346,12 +365,12 @@ build_preview (HwCardsPage *self)
 }
 
 static GtkWidget *
-build_empty (void)
+build_empty (HwCardsPage *self)
 {
-  GtkWidget *label = gtk_label_new (_("No cards yet. Add an operation on the page “Making up”; each set-up gets its "
-                                      "card."));
+  GtkWidget *label = gtk_label_new (NULL);
 
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  self->empty = GTK_LABEL (label);
+  gtk_label_set_wrap (self->empty, TRUE);
   gtk_widget_add_css_class (label, "empty");
   gtk_widget_set_vexpand (label, TRUE);
   return label;
@@ -366,6 +385,7 @@ hw_cards_page_dispose (GObject *object)
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   g_clear_pointer (&self->sheets, hw_sheets_free);
+  g_clear_pointer (&self->groups, g_array_unref);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_cards_page_parent_class)->dispose (object);
 }
@@ -390,6 +410,7 @@ hw_cards_page_class_init (HwCardsPageClass *klass)
 static void
 hw_cards_page_init (HwCardsPage *self)
 {
+  self->groups = g_array_new (FALSE, FALSE, sizeof (int));
 }
 
 GtkWidget *
@@ -402,9 +423,8 @@ hw_cards_page_new (HwWorkspace *workspace)
   gtk_widget_add_css_class (page, "page");
   gtk_box_append (GTK_BOX (page), build_bar (self));
   self->sheet = build_preview (self);
-  self->empty = build_empty ();
   gtk_box_append (GTK_BOX (page), self->sheet);
-  gtk_box_append (GTK_BOX (page), self->empty);
+  gtk_box_append (GTK_BOX (page), build_empty (self));
   gtk_widget_set_parent (page, GTK_WIDGET (self));
 
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);

@@ -88,6 +88,7 @@ setup_cb (GtkSignalListItemFactory *factory,
   if (ellipsize != NULL)
     {
       gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      hw_label_tell_whole (label);
       gtk_label_set_width_chars (GTK_LABEL (label), 8);
       gtk_label_set_max_width_chars (GTK_LABEL (label), 24);
     }
@@ -199,6 +200,7 @@ setup_row_cb (GtkSignalListItemFactory *factory,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  hw_label_tell_whole (label);
   gtk_list_item_set_child (item, label);
 }
 
@@ -223,4 +225,26 @@ hw_string_rows_new (void)
   g_signal_connect (factory, "setup", G_CALLBACK (setup_row_cb), NULL);
   g_signal_connect (factory, "bind", G_CALLBACK (bind_row_cb), NULL);
   return factory;
+}
+
+static gboolean
+query_whole_cb (GtkWidget  *label,
+                int         x,
+                int         y,
+                gboolean    keyboard,
+                GtkTooltip *tooltip)
+{
+  if (!pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))))
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, gtk_label_get_text (GTK_LABEL (label)));
+  return TRUE;
+}
+
+void
+hw_label_tell_whole (GtkWidget *label)
+{
+  g_return_if_fail (GTK_IS_LABEL (label));
+
+  gtk_widget_set_has_tooltip (label, TRUE);
+  g_signal_connect (label, "query-tooltip", G_CALLBACK (query_whole_cb), NULL);
 }

@@ -24,5 +24,7 @@ gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE
 GtkListItemFactory *hw_string_rows_new (void);
 
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */
+/* Where @label is cut short, a tooltip tells the whole of it. */
+void        hw_label_tell_whole (GtkWidget *label);
 
 G_END_DECLS

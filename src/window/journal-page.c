@@ -353,6 +353,7 @@ row_label (GtkWidget  *row,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  hw_label_tell_whole (label);
   if (class != NULL)
     gtk_widget_add_css_class (label, class);
   gtk_box_append (GTK_BOX (row), label);

@@ -536,6 +536,7 @@ add_context_menu (HwMakingUpPage *self)
 
   self->context = gtk_popover_menu_new_from_model (self->steps_menu);
   gtk_popover_set_has_arrow (GTK_POPOVER (self->context), FALSE);
+  gtk_widget_set_halign (self->context, GTK_ALIGN_START);
   gtk_widget_set_parent (self->context, self->list_box);
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
   g_signal_connect_swapped (click, "pressed", G_CALLBACK (right_pressed_cb), self);

@@ -241,18 +241,18 @@ hw_room_page_init (HwRoomPage *self)
 static GtkWidget *
 make_head (HwRoomPage *self)
 {
-  GtkWidget       *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget       *head = hw_wrap_new (12, 6);
   GtkWidget       *title = hw_label_new (_(self->kind->title), "figure");
   g_autofree char *action = g_strconcat (self->kind->group, ".add", NULL);
 
   gtk_widget_set_hexpand (title, TRUE);
-  gtk_box_append (GTK_BOX (head), title);
+  hw_wrap_append (HW_WRAP (head), title);
   if (self->kind->add_label == NULL)
     return head;
   self->add_button = gtk_button_new_with_label (_(self->kind->add_label));
   gtk_widget_set_valign (self->add_button, GTK_ALIGN_CENTER);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->add_button), action);
-  gtk_box_append (GTK_BOX (head), self->add_button);
+  hw_wrap_append (HW_WRAP (head), self->add_button);
   return head;
 }
 

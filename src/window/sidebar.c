@@ -10,6 +10,7 @@
 #include <math.h>
 
 #include "plan/care.h"
+#include "window/controls.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
 #include "window/stitch-mark.h"
@@ -76,6 +77,7 @@ add_label (GtkWidget  *box,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  hw_label_tell_whole (label);
   gtk_widget_add_css_class (label, class);
   gtk_box_append (GTK_BOX (box), label);
   return GTK_LABEL (label);

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "window/controls.h"
 #include "window/motif.h"
 #include "window/step-list.h"
 #include "window/steps.h"
@@ -211,20 +212,6 @@ get_cell (GtkListItem *item)
   return g_object_get_data (G_OBJECT (item), "hw-cell");
 }
 
-/* A name that was cut short is told in full. */
-static gboolean
-query_tooltip_cb (GtkWidget  *label,
-                  int         x,
-                  int         y,
-                  gboolean    keyboard,
-                  GtkTooltip *tooltip)
-{
-  if (!pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (label))))
-    return FALSE;
-  gtk_tooltip_set_text (tooltip, gtk_label_get_text (GTK_LABEL (label)));
-  return TRUE;
-}
-
 static void
 setup_cb (GtkSignalListItemFactory *factory,
           GtkListItem              *item,
@@ -249,12 +236,9 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_label_set_width_chars (GTK_LABEL (label), column->width_chars);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (label, TRUE);
+  hw_label_tell_whole (label);
   if (column->expand)
-    {
-      gtk_widget_add_css_class (label, "name");
-      gtk_widget_set_has_tooltip (label, TRUE);
-      g_signal_connect (label, "query-tooltip", G_CALLBACK (query_tooltip_cb), NULL);
-    }
+    gtk_widget_add_css_class (label, "name");
   gtk_box_append (GTK_BOX (box), label);
   gtk_list_item_set_child (item, box);
   g_object_set_data_full (G_OBJECT (item), "hw-cell", cell, g_free);

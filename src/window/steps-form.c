@@ -69,21 +69,55 @@ save (gpointer data,
   return TRUE;
 }
 
-/* @own: what "" stands for; NULL: there is no such choice. */
+static GtkWidget *
+make_choice (const char *untouched)
+{
+  GtkWidget *choice = hw_choice_new ();
+
+  gtk_widget_set_hexpand (choice, TRUE);
+  hw_choice_add (GTK_DROP_DOWN (choice), NULL, untouched);
+  return choice;
+}
+
+/* @own: what "" stands for. */
 static GtkWidget *
 add_choice (HwForm     *form,
             const char *label,
             const char *untouched,
             const char *own)
 {
-  GtkWidget *choice = hw_choice_new ();
+  GtkWidget *choice = make_choice (untouched);
 
-  gtk_widget_set_hexpand (choice, TRUE);
-  hw_choice_add (GTK_DROP_DOWN (choice), NULL, untouched);
-  if (own != NULL)
-    hw_choice_add (GTK_DROP_DOWN (choice), "", own);
+  hw_choice_add (GTK_DROP_DOWN (choice), "", own);
   hw_form_add (form, label, choice);
   return choice;
+}
+
+/* Which layers is asked only of a person who changes some. */
+static void
+fabric_chosen_cb (GtkDropDown *fabric,
+                  GParamSpec  *pspec,
+                  GtkWidget   *instead_row)
+{
+  gtk_widget_set_visible (instead_row, hw_choice_peek (fabric) != NULL);
+}
+
+static void
+add_fabrics (StepsForm  *self,
+             HwForm     *form,
+             const char *untouched)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  GtkWidget       *instead_row;
+
+  self->fabric = make_choice (untouched);
+  hw_choice_add_fabrics (self->fabric, project);
+  hw_form_add (form, _("_Fabric"), self->fabric);
+  self->instead_of = make_choice (_("every layer"));
+  hw_choice_add_fabrics (self->instead_of, project);
+  instead_row = hw_form_add (form, _("_In the place of"), self->instead_of);
+  gtk_widget_set_visible (instead_row, FALSE);
+  g_signal_connect_object (self->fabric, "notify::selected", G_CALLBACK (fabric_chosen_cb), instead_row, 0);
 }
 
 static void
@@ -94,10 +128,7 @@ add_rows (StepsForm *self,
   const HwProject  *project = hw_workspace_peek_project (self->workspace);
   const char       *untouched = _("as each has it");
 
-  self->fabric = add_choice (form, _("_Fabric"), untouched, NULL);
-  hw_choice_add_fabrics (self->fabric, project);
-  self->instead_of = add_choice (form, _("_In the place of"), _("every layer"), NULL);
-  hw_choice_add_fabrics (self->instead_of, project);
+  add_fabrics (self, form, untouched);
   self->seam = add_choice (form, _("S_eam"), untouched, _("the purpose’s own"));
   hw_choice_add_seams (self->seam, handbook);
   self->stitch = add_choice (form, _("S_titch"), untouched, _("the purpose’s own"));

@@ -191,6 +191,8 @@ hw_theme_attach (GdkDisplay *display)
 
   if (self != NULL)
     return;
+  if (g_strcmp0 (g_getenv ("HANDWHEEL_DIRECTION"), "rtl") == 0)
+    gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
   g_resources_register (hw_get_resource ());
   self = g_new0 (Theme, 1);
   self->display = display;

@@ -12,7 +12,8 @@ typedef enum { HW_PALETTE_LIGHT, HW_PALETTE_DARK, HW_PALETTE_CONTRAST, HW_PALETT
               HW_N_PALETTES } HwPalette;
 
 /* Dresses all windows of @display: the palette follows the desktop (its settings portal, else GTK's own settings)
- * unless HANDWHEEL_THEME names one: light, dark, contrast, contrast-dark. Once a display. */
+ * unless HANDWHEEL_THEME names one: light, dark, contrast, contrast-dark. Once a display. HANDWHEEL_DIRECTION=rtl
+ * mirrors the windows whatever the language says. */
 void      hw_theme_attach      (GdkDisplay *display);
 void      hw_theme_set_palette (GdkDisplay *display, HwPalette palette);
 HwPalette hw_theme_get_palette (GdkDisplay *display);

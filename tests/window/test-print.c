@@ -11,6 +11,7 @@
 
 #include "card/card.h"
 #include "scene.h"
+#include "walk.h"
 #include "window/cards-page.h"
 
 typedef struct
@@ -156,6 +157,61 @@ test_save_nowhere (void)
   desk_close (&desk);
 }
 
+static void
+choose_cards (Desk  *desk,
+              guint  which)
+{
+  GtkWidget *choice = walk_need (desk->page, GTK_TYPE_DROP_DOWN, "Cards");
+
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), which);
+  scene_settle ();
+}
+
+/* (transfer full): how many pages and what they say. */
+static char *
+save_and_read (Desk *desk)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *path = g_build_filename (desk->scene.folder, "chosen.pdf", NULL);
+  g_autofree char *info = NULL;
+  g_autofree char *text = NULL;
+
+  g_assert_true (hw_cards_page_save (HW_CARDS_PAGE (desk->page), path, &error));
+  g_assert_no_error (error);
+  info = ask ("pdfinfo", path);
+  text = ask ("pdftotext", path);
+  return g_strconcat (info, text, NULL);
+}
+
+static void
+test_which (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *machines;
+  g_autofree char *selected = NULL;
+  g_autofree char *handout = NULL;
+  g_autoptr (GError) error = NULL;
+
+  desk_open (&desk);
+  machines = walk_need (desk.page, GTK_TYPE_MENU_BUTTON, "Machines of the handout");
+  hw_workspace_select (desk.scene.workspace, "3");
+  choose_cards (&desk, 2);
+  selected = save_and_read (&desk);
+  g_assert_nonnull (strstr (selected, "Pages:           1\n"));
+  g_assert_nonnull (strstr (selected, "Set the pocket"));
+  hw_workspace_select (desk.scene.workspace, "2");      /* by hand: it has no card */
+  g_assert_false (hw_cards_page_save (HW_CARDS_PAGE (desk.page), desk.scene.path, &error));
+  g_assert_error (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING);
+  g_assert_nonnull (walk_text (desk.page, "No card among these"));
+  g_assert_false (gtk_widget_get_visible (machines));
+  choose_cards (&desk, 3);
+  g_assert_true (gtk_widget_get_visible (machines));
+  handout = save_and_read (&desk);
+  g_assert_nonnull (strstr (handout, "Set the pocket"));
+  g_assert_nonnull (strstr (handout, "Side hems"));
+  desk_close (&desk);
+}
+
 /* The same through the desktop's printing: an error that can be told, and no file. */
 static void
 test_print_nowhere (void)
@@ -183,6 +239,7 @@ main (int    argc,
   g_test_add_func ("/print/size", test_print_size);
   g_test_add_func ("/print/operation-nowhere", test_print_nowhere);
   g_test_add_func ("/print/save", test_save);
+  g_test_add_func ("/print/which", test_which);
   g_test_add_func ("/print/save-nowhere", test_save_nowhere);
   return g_test_run ();
 }

@@ -1,0 +1,175 @@
+/* test-fits.c - every page has room for what it says: small window, large text, either direction, each palette
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * In the real window over the demo's sewing room, whose names are as long as people's.
+ */
+
+#include "config.h"
+
+#include "fits.h"
+#include "scene.h"
+#include "temp-folder.h"
+#include "walk.h"
+#include "window/form.h"
+#include "window/furnish.h"
+#include "window/theme.h"
+#include "window/window.h"
+
+#define PERCENT_100 (96 * PANGO_SCALE)
+
+typedef struct
+{
+  char        *folder;
+  HwWorkspace *workspace;
+  GtkWidget   *window;
+} Room;
+
+typedef struct
+{
+  const char       *path;
+  HwPalette         palette;
+  int               percent;             /* size of text */
+  GtkTextDirection  direction;
+} Look;
+
+static const Look looks[] = {
+  { "/fits/light", HW_PALETTE_LIGHT, 100, GTK_TEXT_DIR_LTR },
+  { "/fits/dark", HW_PALETTE_DARK, 100, GTK_TEXT_DIR_LTR },
+  { "/fits/contrast", HW_PALETTE_CONTRAST, 100, GTK_TEXT_DIR_LTR },
+  { "/fits/right-to-left", HW_PALETTE_LIGHT, 100, GTK_TEXT_DIR_RTL },
+  { "/fits/large-text", HW_PALETTE_LIGHT, 200, GTK_TEXT_DIR_LTR },
+  { "/fits/large-text-contrast-right-to-left", HW_PALETTE_CONTRAST_DARK, 200, GTK_TEXT_DIR_RTL },
+};
+
+static void
+open_room (Room       *self,
+           const Look *look)
+{
+  const char *data = g_getenv ("HANDWHEEL_DATA_DIR");
+  g_autofree char *room = NULL;
+  g_autofree char *project = NULL;
+  g_autoptr (GError) error = NULL;
+
+  gtk_widget_set_default_direction (look->direction);
+  self->folder = temp_folder_new ();
+  room = g_build_filename (self->folder, "room", NULL);
+  project = g_build_filename (room, "projects", "stage-cape.handwheel", NULL);
+  hw_furnish_room (data, room, &error);
+  g_assert_no_error (error);
+  self->workspace = hw_workspace_new (data, room, &error);
+  g_assert_no_error (error);
+  hw_workspace_open (self->workspace, project, &error);
+  g_assert_no_error (error);
+  self->window = g_object_ref_sink (hw_window_new (NULL, self->workspace));
+  hw_theme_set_palette (gtk_widget_get_display (self->window), look->palette);
+  g_object_set (gtk_widget_get_settings (self->window), "gtk-xft-dpi", PERCENT_100 * look->percent / 100, NULL);
+}
+
+static void
+close_room (Room *self)
+{
+  g_object_set (gtk_widget_get_settings (self->window), "gtk-xft-dpi", PERCENT_100, NULL);
+  hw_theme_set_palette (gtk_widget_get_display (self->window), HW_PALETTE_LIGHT);
+  gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);
+  gtk_window_destroy (GTK_WINDOW (self->window));
+  scene_settle ();
+  g_object_unref (self->window);
+  g_assert_finalize_object (self->workspace);
+  temp_folder_remove (self->folder);
+}
+
+/* @where is told; the page is shown. */
+static void
+look_around (Room       *room,
+             const char *where,
+             int         width,
+             GString    *faults)
+{
+  guint n;
+
+  scene_settle ();
+  gtk_test_widget_wait_for_draw (room->window);
+  scene_settle ();
+  if (gtk_widget_get_width (room->window) > width)
+    g_string_append_printf (faults, "%s: the window wants to be %d wide\n", where, gtk_widget_get_width (room->window));
+  n = fits_look (room->window, where, faults);
+  g_test_message ("%s: %u labels", where, n);
+  g_assert_cmpuint (n, >=, 12);          /* the page was there */
+}
+
+static void
+look_at_page (Room       *room,
+              const char *page,
+              int         width,
+              GString    *faults)
+{
+  g_autofree char *where = g_strdup_printf ("%s, %d wide", page, width);
+
+  g_assert_true (gtk_widget_activate_action (room->window, "win.page", "s", page));
+  look_around (room, where, width, faults);
+}
+
+/* In the side panel of the making up. */
+static void
+look_at_form (Room       *room,
+              const char *action,
+              int         width,
+              GString    *faults)
+{
+  GtkWidget       *page = gtk_stack_get_visible_child (walk_stack (room->window, "making-up"));
+  g_autofree char *where = g_strdup_printf ("%s, %d wide", action, width);
+
+  g_assert_true (gtk_widget_activate_action (page, action, NULL));
+  scene_settle ();
+  g_assert_nonnull (walk_find (page, HW_TYPE_FORM, NULL));
+  look_around (room, where, width, faults);
+}
+
+static void
+look_at_size (Room    *room,
+              int      width,
+              int      height,
+              GString *faults)
+{
+  static const char * const pages[] = {
+    "making-up", "order", "cards", "notions", "queue", "machines", "faults", "finish", "preferences", "needles",
+    "thread", "fabrics", "journal", "handbook", "garment", "making-up",
+  };
+  static const char * const forms[] = {
+    "making-up.choose-all", "making-up.add-operation", "making-up.add-hand-step", "making-up.add-fabric",
+    "making-up.add-thread", "making-up.edit-project",
+  };
+
+  gtk_window_set_default_size (GTK_WINDOW (room->window), width, height);
+  gtk_window_present (GTK_WINDOW (room->window));
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    look_at_page (room, pages[i], width, faults);
+  for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
+    look_at_form (room, forms[i], width, faults);
+}
+
+static void
+test_fits (gconstpointer data)
+{
+  const Look *look = data;
+  Room        room = { 0 };
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  open_room (&room, look);
+  look_at_size (&room, 1280, 800, faults);
+  look_at_size (&room, 900, 600, faults);
+  close_room (&room);
+  if (faults->len > 0)
+    g_test_message ("%s", faults->str);
+  g_assert_cmpuint (faults->len, ==, 0);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (looks); i++)
+    g_test_add_data_func (looks[i].path, &looks[i], test_fits);
+  return g_test_run ();
+}
