@@ -48,7 +48,7 @@ hw_tell_trait (HwTeller      *self,
   hw_tell_term (self, trait->tension_term);
   if (trait->constructions == 0)
     return;
-  hw_tell_set (self, _("Own cloth has it, said or not"), "construction", trait->constructions);
+  hw_tell_set (self, _("Own cloth of"), "construction", trait->constructions);
   hw_tell_range (self, _("Of a mass of"), &trait->mass_g_m2, "g/m²");
   hw_tell_range (self, _("Of a thickness of"), &trait->thickness_mm, "mm");
   hw_tell_range (self, _("Of a stretch of"), &trait->stretch_percent, "%");
