@@ -6,6 +6,8 @@ BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkgconf gettext libgtk-4-dev lib
 TEST_PACKAGES="$BUILD_PACKAGES xvfb dbus dbus-daemon at-spi2-core libatspi2.0-dev poppler-utils
   glpk-utils python3 python3-icalendar appstream desktop-file-utils shared-mime-info xsltproc groff-base dpkg-dev
   debhelper fakeroot"
+# the compiler with the fuzzing engine, and its sanitizers
+FUZZ_PACKAGES="clang libclang-rt-dev llvm"
 
 # install_missing PACKAGE...: does nothing, and needs no rights, when all are there.
 install_missing () {

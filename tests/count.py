@@ -1,4 +1,4 @@
-"""count.py - adds up the test cases of a meson run from its JUnit log and prints one closing line.
+"""count.py - adds up the test cases of a meson run from its JUnit logs and prints one closing line.
 
 SPDX-License-Identifier: GPL-3.0-or-later
 
@@ -43,11 +43,11 @@ def read_log(path):
         return ET.fromstring(re.sub(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]", "?", log.read()))
 
 
-def main(path):
-    sums = [count_suite(suite) for suite in read_log(path).iter("testsuite")]
+def main(paths):
+    sums = [count_suite(suite) for path in paths for suite in read_log(path).iter("testsuite")]
     passed, failed, skipped = (sum(column) for column in zip(*sums)) if sums else (0, 0, 0)
     print(f"{passed} passed, {failed} failed, {skipped} skipped")
     return 1 if failed or passed == 0 else 0
 
 
-sys.exit(main(sys.argv[1]))
+sys.exit(main(sys.argv[1:]))

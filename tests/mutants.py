@@ -1,0 +1,263 @@
+#!/usr/bin/env python3
+"""mutants.py - how many faults, put into pairing, tension and order on purpose, do the tests catch?
+
+SPDX-License-Identifier: GPL-3.0-or-later
+
+    tests/mutants.py [--seed N] [--count N] [--only N…] [--list]
+
+A copy of the sources is made in which a hundred statements hold two forms, the right one and one with a fault: an
+operator, a constant, a condition or the choice between equals is another. The variable HW_MUTANT of the environment
+says which fault is in force, so that one build serves for all. Then the tests of each fault's subject run until one
+fails. What no test caught is printed; a fault that changes nothing which the plan promises stands in
+mutants-equal.txt with the reason, and does not count. Exit 1 when fewer than 95 % of the others are caught.
+
+A test that runs five times as long as it should (of processor time) has caught the fault too.
+"""
+import argparse
+import os
+import random
+import re
+import resource
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+WORK = ROOT / "build-mutants"
+TREE = WORK / "tree"
+BUILD = WORK / "build"
+
+# What is changed, and the tests that are to notice, the quick ones first.
+SUBJECTS = {
+    "pairing": {
+        "files": ["src/plan/pair-*.c", "src/plan/pairing.c", "src/plan/cloth.c", "src/plan/rules.c",
+                  "src/trade/needle.c", "src/trade/thread.c"],
+        "share": 0.36,
+        "tests": ["plan/test-pairing", "trade/test-needle", "trade/test-thread", "plan/test-bands", "plan/test-fabrics",
+                  "plan/test-far", "plan/test-seams", "plan/test-plan", "plan/test-share", "plan/test-words",
+                  "published/published-setups", "plan/test-properties"],
+    },
+    "tension": {
+        "files": ["src/trade/tension*.c"],
+        "share": 0.24,
+        "tests": ["trade/test-first-try", "trade/test-tension", "trade/test-tension-learn", "plan/test-seams",
+                  "plan/test-pairing", "trade/test-tension-posterior"],
+    },
+    "order": {
+        "files": ["src/plan/order*.c", "src/plan/share*.c", "src/plan/sequence.c", "src/plan/changes.c",
+                  "src/plan/wish-arrows.c"],
+        "share": 0.40,
+        "tests": ["plan/test-order-choice", "plan/test-order-projects", "plan/test-order", "plan/test-order-path",
+                  "plan/test-order-memory", "plan/test-order-together", "plan/test-share", "plan/test-wishes",
+                  "plan/test-plan", "plan/test-properties", "plan/test-order-model"],
+    },
+}
+
+OPERATORS = [(" < ", " <= "), (" <= ", " < "), (" > ", " >= "), (" >= ", " > "), (" == ", " != "), (" != ", " == "),
+             (" && ", " || "), (" || ", " && "), (" + ", " - "), (" - ", " + "), (" * ", " / "), (" / ", " * "),
+             ("MIN (", "MAX ("), ("MAX (", "MIN ("), ("TRUE", "FALSE"), ("FALSE", "TRUE")]
+NUMBER = re.compile(r"(?<![\w.\"])(\d+\.\d+|\d+)(?![\w.\"])")
+
+# The expression of a statement that stands on a line of its own: where it begins and ends.
+STATEMENTS = [
+    re.compile(r"^\s+return (?P<x>[^;]+);$"),
+    re.compile(r"^\s+(?:else )?(?:if|while) \((?P<x>.+)\)$"),
+    re.compile(r"^\s+for \([^;]*; (?P<x>[^;]+);[^;]*\)$"),
+    re.compile(r"^\s+(?!static|const char|return)[\w\s>.\[\]()*-]*\w[\w\])]* [-+*/]?= (?P<x>[^;{}\"]+);$"),
+]
+
+
+def is_whole(text):
+    return (text.count("(") == text.count(")") and text.count("[") == text.count("]") and '"' not in text
+            and "'" not in text and "g_new" not in text)
+
+
+def find_expression(line):
+    if "g_return_" in line or "g_auto" in line or "g_new" in line or "sizeof" in line:
+        return None
+    for statement in STATEMENTS:
+        found = statement.match(line)
+        if found and is_whole(found["x"]):
+            return found.span("x")
+    return None
+
+
+def list_faults(text):
+    """Every expression that differs from @text by one fault."""
+    for right, wrong in OPERATORS:
+        at = text.find(right)
+        while at >= 0:
+            yield text[:at] + wrong + text[at + len(right):]
+            at = text.find(right, at + 1)
+    for number in NUMBER.finditer(text):
+        value = number[0]
+        other = repr(float(value) * 1.2) if "." in value else str(int(value) + 1)
+        yield text[:number.start()] + other + text[number.end():]
+
+
+def list_candidates(subject):
+    """(file, line, begin, end, faulty expression) of each place where a fault can stand."""
+    for pattern in SUBJECTS[subject]["files"]:
+        for path in sorted(ROOT.glob(pattern)):
+            name = str(path.relative_to(ROOT))
+            for number, line in enumerate(path.read_text().splitlines()):
+                span = find_expression(line)
+                if span is None:
+                    continue
+                for fault in list_faults(line[span[0]:span[1]]):
+                    yield name, number, span[0], span[1], fault
+
+
+def choose(count, rng):
+    """At most one fault a line, so that each statement holds two forms only."""
+    chosen = []
+    for subject, about in SUBJECTS.items():
+        places = {}
+        for candidate in list_candidates(subject):
+            places.setdefault(candidate[:2], []).append(candidate)
+        picked = rng.sample(sorted(places), round(count * about["share"] * 1.3))
+        chosen += [(subject,) + rng.choice(places[place]) for place in picked]
+    return chosen
+
+
+def write_tree(mutants):
+    shutil.rmtree(TREE, ignore_errors=True)
+    names = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, check=True, capture_output=True).stdout.split(b"\0")
+    for name in filter(None, names):
+        source = ROOT / os.fsdecode(name)
+        if source.is_file():
+            target = TREE / os.fsdecode(name)
+            target.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy2(source, target)
+    put_faults(mutants)
+    (TREE / "mutant.h").write_text("extern int hw_mutant;\n")
+    with open(TREE / "src/trade/units.c", "a", encoding="utf-8") as units:
+        units.write('#include <stdlib.h>\nint hw_mutant;\n__attribute__((constructor)) static void choose_mutant (void)\n'
+                    '{ const char *text = getenv ("HW_MUTANT"); hw_mutant = text != NULL ? atoi (text) : 0; }\n')
+
+
+def put_faults(mutants):
+    files = {}
+    for number, (_, name, line, begin, end, fault) in mutants.items():
+        files.setdefault(name, []).append((line, begin, end, fault, number))
+    for name, places in files.items():
+        lines = (ROOT / name).read_text().splitlines()
+        for line, begin, end, fault, number in places:
+            text = lines[line]
+            right = text[begin:end]
+            lines[line] = f"{text[:begin]}hw_mutant == {number} ? ({fault}) : ({right}){text[end:]}"
+        (TREE / name).write_text("\n".join(lines) + "\n")
+
+
+def build(mutants):
+    """Leaves out what does not compile. The tests' programs are then in BUILD."""
+    targets = sorted({"tests/" + test for subject in SUBJECTS.values() for test in subject["tests"]})
+    if not (BUILD / "build.ninja").exists():
+        subprocess.run(["meson", "setup", "-Dbuildtype=debugoptimized", "-Db_sanitize=address", "-Db_lundef=false",
+                        f"-Dc_args=-include {TREE}/mutant.h -w",
+                        str(BUILD), str(TREE)], check=True, capture_output=True)
+    for _ in range(20):
+        done = subprocess.run(["nice", "ninja", "-k0", "-C", str(BUILD)] + targets, capture_output=True, text=True,
+                              check=False)
+        if done.returncode == 0:
+            return
+        bad = set(re.findall(r"\.\./tree/(src/\S+?\.c):(\d+):\d+: (?:error|fatal)", done.stdout))
+        wrong = [n for n, m in mutants.items() if (m[1], str(m[2] + 1)) in bad]
+        if not wrong:
+            sys.exit(done.stdout[-4000:])
+        for number in wrong:
+            del mutants[number]
+        put_faults(mutants)
+        for name, _ in bad:
+            if not any(m[1] == name for m in mutants.values()):
+                shutil.copy2(ROOT / name, TREE / name)
+    sys.exit("the faults do not compile")
+
+
+def environment(number):
+    env = dict(os.environ, HW_MUTANT=str(number), LC_ALL="C.UTF-8", HANDWHEEL_OVERLAY="", G_DEBUG="fatal-criticals",
+               HANDWHEEL_DATA_DIR=str(TREE / "data"), ASAN_OPTIONS="detect_leaks=0")
+    return env
+
+
+def run(test, number, seconds):
+    """(failed, processor seconds)"""
+    program = BUILD / "tests" / test
+    folder = TREE / "tests" / test.split("/")[0]
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    env = environment(number)
+    env["G_TEST_SRCDIR"] = str(TREE / "tests")
+    limit = int(seconds) + 1
+    done = subprocess.run(["nice", str(program), "--tap"], cwd=folder, env=env, stdout=subprocess.DEVNULL,
+                          stderr=subprocess.DEVNULL, check=False,
+                          preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (limit, limit)))
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return done.returncode != 0, after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def measure():
+    times = {}
+    for subject in SUBJECTS.values():
+        for test in subject["tests"]:
+            if test not in times:
+                failed, times[test] = run(test, 0, 600)
+                if failed:
+                    sys.exit(f"{test} fails without any fault")
+    return times
+
+
+def read_equal():
+    """(file, right, faulty) of the faults that change nothing promised."""
+    path = ROOT / "tests/mutants-equal.txt"
+    if not path.exists():
+        return set()
+    lines = [line for line in path.read_text().splitlines() if line and not line.startswith("#")]
+    return {tuple(part.strip() for part in line.split(" | ")[:3]) for line in lines}
+
+
+def describe(mutant):
+    _, name, line, begin, end, fault = mutant
+    return name, (ROOT / name).read_text().splitlines()[line][begin:end].strip(), fault.strip()
+
+
+def main():
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", maxsplit=1)[0])
+    parser.add_argument("--seed", type=int, default=1846)
+    parser.add_argument("--count", type=int, default=100)
+    parser.add_argument("--only", type=int, nargs="*")
+    parser.add_argument("--list", action="store_true")
+    options = parser.parse_args()
+    rng = random.Random(options.seed)
+    mutants = dict(enumerate(choose(options.count, rng), 1))
+    if options.list:
+        for number, mutant in mutants.items():
+            print(number, mutant[0], *describe(mutant), sep=" | ")
+        return 0
+    WORK.mkdir(exist_ok=True)
+    write_tree(mutants)
+    build(mutants)
+    for subject, of in SUBJECTS.items():
+        own = [n for n in mutants if mutants[n][0] == subject]
+        for number in own[round(options.count * of["share"]):]:
+            del mutants[number]
+    times = measure()
+    equal = read_equal()
+    caught = left = 0
+    for number, mutant in mutants.items():
+        if options.only and number not in options.only:
+            continue
+        name, right, fault = describe(mutant)
+        if (name, right, fault) in equal:
+            print(f"equal    {number} {name}:{mutant[2] + 1}: {right}  ->  {fault}", flush=True)
+            continue
+        by = next((test for test in SUBJECTS[mutant[0]]["tests"] if run(test, number, 5 * times[test] + 5)[0]), None)
+        print(f"{'caught  ' if by else 'SURVIVED'} {number} {name}:{mutant[2] + 1}: {right}  ->  {fault}"
+              f"{'  by ' + by if by else ''}", flush=True)
+        caught += by is not None
+        left += by is None
+    print(f"{caught} of {caught + left} faults caught")
+    return 0 if caught >= 0.95 * (caught + left) else 1
+
+
+sys.exit(main())
