@@ -123,7 +123,7 @@ def choose(count, rng):
 
 def write_tree(mutants):
     shutil.rmtree(TREE, ignore_errors=True)
-    names = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, check=True, capture_output=True).stdout.split(b"\0")
+    names = subprocess.run(["git", "ls-files", "-z", "-co", "--exclude-standard"], cwd=ROOT, check=True, capture_output=True).stdout.split(b"\0")
     for name in filter(None, names):
         source = ROOT / os.fsdecode(name)
         if source.is_file():

@@ -159,7 +159,7 @@ note_done (const HwCommandQueue *inputs,
     }
   entry = hw_journal_entry_new (HW_ENTRY_CARE, machine->id);
   entry->task = g_strdup (task);
-  room = hw_room_append (inputs->room, entry, &error);
+  room = hw_command_append (inputs->room, entry, &error);
   if (room == NULL)
     return hw_command_fail (error);
   name = hw_words_care_task (inputs->handbook, care);

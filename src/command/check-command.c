@@ -7,6 +7,7 @@
 #include <glib/gi18n.h>
 
 #include "command/command-private.h"
+#include "files/save.h"
 #include "files/xml.h"
 
 /* The schema is the second fence: the typed reader has spoken first. */
@@ -152,7 +153,8 @@ hw_command_check (int    argc,
       if (good)
         {
           /* Translators: a file or folder name */
-          g_autofree char *line = g_strdup_printf (_("%s: in order\n"), argv[i]);
+          g_autofree char *shown = hw_show_path (argv[i]);
+          g_autofree char *line = g_strdup_printf (_("%s: in order\n"), shown);
 
           hw_command_print (line);
         }

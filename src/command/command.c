@@ -30,6 +30,7 @@ static const struct
   { "test-seam", hw_command_test_seam, N_("note how a scrap looked; the dial to try next") },
   { "journal", hw_command_journal, N_("what was done, found and exported") },
   { "shelf", hw_command_shelf, N_("needles, thread and fabrics on hand") },
+  { "copies", hw_command_copies, N_("conflicting copies that a file-sync service left") },
   { "check", hw_command_check, N_("check project files, the sewing room or a handbook") },
   { "guide", hw_command_guide, N_("the user guide, to read or to print") },
   { "handbook", hw_command_handbook, N_("browse the handbook") },

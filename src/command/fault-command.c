@@ -342,7 +342,7 @@ append_entry (Trace          *self,
 {
   g_autoptr (HwJournalEntry) owned = entry;
   g_autoptr (GError)         error = NULL;
-  HwRoom                    *next = owned != NULL ? hw_room_append (self->inputs.room, owned, &error)
+  HwRoom                    *next = owned != NULL ? hw_command_append (self->inputs.room, owned, &error)
                                                   : hw_room_ref (self->inputs.room);
 
   if (next == NULL)

@@ -17,7 +17,7 @@ append_entry (HwRoom              **room,
               int                  *status)
 {
   g_autoptr (GError) error = NULL;
-  HwRoom *next = hw_room_append (*room, entry, &error);
+  HwRoom *next = hw_command_append (*room, entry, &error);
 
   if (next == NULL)
     {

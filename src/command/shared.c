@@ -13,6 +13,7 @@
 #include <glib/gi18n.h>
 
 #include "files/xml.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 char *
@@ -252,4 +253,18 @@ hw_command_date (void)
                                              : g_date_time_new_now_utc ();
 
   return date != NULL ? g_date_time_format_iso8601 (date) : NULL;
+}
+
+HwRoom *
+hw_command_append (const HwRoom         *room,
+                   const HwJournalEntry *entry,
+                   GError              **error)
+{
+  const char      *later = hw_room_clock_behind (room, entry);
+  g_autofree char *behind = later != NULL ? hw_words_clock_behind (later) : NULL;
+  HwRoom          *next = hw_room_append (room, entry, error);
+
+  if (next != NULL && behind != NULL)
+    fprintf (stderr, "%s\n", behind);
+  return next;
 }

@@ -159,7 +159,7 @@ record (const Options *options, const HwPlan *plan, const HwSetup *setup)
     }
   entry = hw_plan_entry_for_test_seam (plan, setup, dial, options->verdict);
   entry->note = g_strdup (options->note);
-  room = hw_room_append (plan->room, entry, &error);
+  room = hw_command_append (plan->room, entry, &error);
   if (room != NULL)
     taught = hw_plan_new (plan->handbook, plan->project, room, &error);
   if (taught == NULL)

@@ -17,7 +17,7 @@
 #include <sys/file.h>
 #include <unistd.h>
 
-#define STEP_MS 20
+#define STEP_MS 5
 
 struct _HwLock
 {
@@ -49,7 +49,7 @@ report_lock (const char *folder,
              int         number,
              GError    **error)
 {
-  g_autofree char *shown = g_filename_display_name (folder);
+  g_autofree char *shown = hw_show_path (folder);
 
   if (number == EWOULDBLOCK)
     g_set_error (error, G_FILE_ERROR, G_FILE_ERROR_AGAIN,

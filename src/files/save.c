@@ -38,7 +38,7 @@ fail (GError    **error,
       const char *format)
 {
   int number = errno;
-  g_autofree char *shown = g_filename_display_name (path);
+  g_autofree char *shown = hw_show_path (path);
 
   g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (number), format, shown, g_strerror (number));
   return FALSE;

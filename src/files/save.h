@@ -12,6 +12,11 @@ G_BEGIN_DECLS
  * Creates the folder when it is missing. FALSE with a G_FILE_ERROR that names the path. */
 gboolean hw_save_bytes (const char *path, const char *data, gssize size, GError **error);
 
+/* A path, and its last part, fit to stand in one line: valid UTF-8 without line breaks or what cannot be seen.
+ * (transfer full) */
+char *hw_show_path (const char *path);
+char *hw_show_name (const char *path);
+
 /* A lock on a folder (flock on ".lock"): held until freed, gone with the process. NULL when another
  * process does not give it back within @wait_ms. */
 typedef struct _HwLock HwLock;

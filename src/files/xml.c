@@ -10,6 +10,7 @@
 #include "config.h"
 
 #include "files/xml.h"
+#include "files/save.h"
 #include "files/xml-private.h"
 
 #include <errno.h>
@@ -456,7 +457,7 @@ hw_xml_load_file (const char *path,
   data = load_file (path, MIN (max_bytes, HW_XML_BYTES_LIMIT), size, error);
   if (data == NULL)
     {
-      g_autofree char *shown = g_filename_display_name (path);
+      g_autofree char *shown = hw_show_path (path);
       g_prefix_error (error, "%s: ", shown);
     }
   return data;
@@ -481,7 +482,7 @@ hw_xml_read_file (const char *path,
 
   g_return_val_if_fail (path != NULL && root != NULL && ns != NULL, NULL);
 
-  name = g_filename_display_basename (path);
+  name = hw_show_name (path);
   data = hw_xml_load_file (path, max_bytes, &size, error);
   return data != NULL ? hw_xml_read_bytes (name, data, size, root, ns, error) : NULL;
 }

@@ -12,7 +12,9 @@
 #include "model/room.h"
 #include "model/room-private.h"
 
+#include "files/save.h"
 #include "files/xml.h"
+#include "model/formats.h"
 #include "model/project-private.h"
 #include "model/read-private.h"
 
@@ -172,7 +174,7 @@ hw_journal_read (const char *name,
 
   if (hw_journal_read_plain (bytes, size, machine, entries))
     return TRUE;
-  xml = hw_xml_read_bytes (name, bytes, size, "journal", HW_ROOM_NS, error);
+  xml = hw_format_read_bytes (name, bytes, size, "journal", error);
   return xml != NULL && read_tree (xml, machine, entries, error);
 }
 
@@ -209,7 +211,7 @@ read_journal (HwRoom     *self,
               GError    **error)
 {
   g_autofree char *path = g_build_filename (self->folder, "journal", name, NULL);
-  g_autofree char *shown = g_filename_display_name (name);
+  g_autofree char *shown = hw_show_path (name);
   g_autoptr (GPtrArray) entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
   g_autofree char *bytes = NULL;
   gsize size = 0;

@@ -10,6 +10,7 @@
 #include "config.h"
 
 #include "model/project.h"
+#include "model/formats.h"
 #include "model/project-private.h"
 #include "model/read-private.h"
 
@@ -523,7 +524,7 @@ hw_project_read (const char *path,
 
   g_return_val_if_fail (path != NULL, NULL);
 
-  xml = hw_xml_read_file (path, HW_PROJECT_MAX_BYTES, "project", HW_PROJECT_NS, error);
+  xml = hw_format_read_file (path, HW_PROJECT_MAX_BYTES, "project", error);
   return xml != NULL ? read_project (xml, error) : NULL;
 }
 
@@ -550,6 +551,6 @@ hw_project_parse (const char *name,
                    name);
       return NULL;
     }
-  xml = hw_xml_read_bytes (name, data, size, "project", HW_PROJECT_NS, error);
+  xml = hw_format_read_bytes (name, data, size, "project", error);
   return xml != NULL ? read_project (xml, error) : NULL;
 }

@@ -12,6 +12,7 @@
 #include "model/read-private.h"
 
 #include "files/save.h"
+#include "model/formats.h"
 #include "files/xml.h"
 
 static void
@@ -213,6 +214,8 @@ hw_project_write (const HwProject *self,
 
   g_return_val_if_fail (self != NULL && path != NULL, FALSE);
 
-  data = hw_project_to_xml (self, &size);
+  if (!hw_xml_check_not_newer (hw_format_find ("project"), path, error))
+    return FALSE;
+  data = hw_xml_put_back (hw_format_find ("project"), path, hw_project_to_xml (self, &size), &size);
   return hw_save_bytes (path, data, (gssize) size, error);
 }

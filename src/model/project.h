@@ -163,6 +163,16 @@ HwProject *hw_project_parse     (const char *name, const char *data, gsize size,
 char      *hw_project_to_xml    (const HwProject *self, gsize *size);
 gboolean   hw_project_write     (const HwProject *self, const char *path, GError **error);
 
+/* What the file of an open project held when it was last read or written here, and the copy that was kept when it
+ * could not be written. Zero: nothing is known. */
+typedef struct { char *mark; char *rescued; } HwProjectPlace;
+void       hw_project_place_look  (HwProjectPlace *self, const char *path);      /* before the file is read */
+void       hw_project_place_clear (HwProjectPlace *self);
+/* hw_project_write(), but a file that another program changed meanwhile is left alone (HW_MODEL_ERROR_CHANGED), and
+ * whenever it fails @self goes into a copy that the message names: beside the file when that was changed, else in the
+ * rescue folder. The next success removes that copy. */
+gboolean   hw_project_save        (const HwProject *self, const char *path, HwProjectPlace *place, GError **error);
+
 const HwProjectFabric *hw_project_find_fabric (const HwProject *self, const char *id);
 const HwProjectThread *hw_project_find_thread (const HwProject *self, const char *id);
 int                    hw_project_find_step   (const HwProject *self, const char *number);   /* index, -1 */

@@ -12,12 +12,16 @@
 #include "model/room.h"
 #include "model/room-private.h"
 
+#include "files/rescue.h"
 #include "files/save.h"
 #include "files/xml.h"
+#include "model/formats.h"
 
 #include <glib/gi18n.h>
 #include <stdlib.h>
 #include <string.h>
+
+#define MOMENT_US (5 * G_USEC_PER_SEC)   /* an entry made now is appended within */
 
 static gpointer
 ref_entry (gconstpointer entry,
@@ -47,6 +51,58 @@ check_machine_known (const HwRoom         *self,
   return FALSE;
 }
 
+/* The last time on that machine when it is later than @time; NULL. Borrowed */
+static const char *
+find_later (const HwRoom *self,
+            const char   *machine,
+            const char   *time)
+{
+  for (guint i = self->entries->len; i > 0; i--)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (self->entries, i - 1);
+
+      if (strcmp (entry->time, time) <= 0)
+        return NULL;
+      if (strcmp (entry->machine, machine) == 0)
+        return entry->time;
+    }
+  return NULL;
+}
+
+static gboolean
+is_of_this_moment (const char *time)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autoptr (GDateTime) then = g_date_time_new_from_iso8601 (time, NULL);
+
+  return then != NULL && ABS (g_date_time_difference (now, then)) <= MOMENT_US;
+}
+
+const char *
+hw_room_clock_behind (const HwRoom         *self,
+                      const HwJournalEntry *entry)
+{
+  g_return_val_if_fail (self != NULL && entry != NULL && entry->machine != NULL && entry->time != NULL, NULL);
+
+  return is_of_this_moment (entry->time) ? find_later (self, entry->machine, entry->time) : NULL;
+}
+
+/* What is done now comes after what was done before, also when the clock was set back: what is on a machine follows
+ * from the order of its entries. A time that a person gave stays. */
+static void
+put_after_last (const HwRoom   *self,
+                HwJournalEntry *entry)
+{
+  const char *later = hw_room_clock_behind (self, entry);
+  g_autoptr (GDateTime) last = later != NULL ? g_date_time_new_from_iso8601 (later, NULL) : NULL;
+  g_autoptr (GDateTime) next = last != NULL ? g_date_time_add_seconds (last, 1) : NULL;
+
+  if (next == NULL)
+    return;
+  g_free (entry->time);
+  entry->time = g_date_time_format (next, "%Y-%m-%dT%H:%M:%SZ");
+}
+
 /* (transfer full): a checked copy with its time as the file keeps it. */
 static HwJournalEntry *
 prepare_entry (const HwRoom         *self,
@@ -65,6 +121,7 @@ prepare_entry (const HwRoom         *self,
     }
   if (!hw_journal_entry_check (copy, error) || !check_machine_known (self, copy, error))
     return NULL;
+  put_after_last (self, copy);
   return g_steal_pointer (&copy);
 }
 
@@ -202,11 +259,12 @@ write_file (File            *file,
   if (data == NULL)
     {
       g_ptr_array_extend (file->entries, (GPtrArray *) added, ref_entry, NULL);
-      data = hw_journal_to_xml (machine, file->year, file->entries, &size);
+      data = hw_xml_put_back (hw_format_find ("journal"), file->path,
+                              hw_journal_to_xml (machine, file->year, file->entries, &size), &size);
     }
   if (size > HW_JOURNAL_MAX_BYTES)
     {
-      g_autofree char *shown = g_filename_display_name (file->path);
+      g_autofree char *shown = hw_show_path (file->path);
       g_set_error (error, HW_XML_ERROR, HW_XML_ERROR_TOO_BIG, _("%s is full; move its oldest entries to another file"),
                    shown);
       return FALSE;
@@ -234,6 +292,47 @@ prepare_entries (const HwRoom                 *self,
   return g_steal_pointer (&prepared);
 }
 
+/* *@refused: it was the entries that were wrong, and nothing about the disk. */
+static HwRoom *
+append_prepared (const HwRoom *self,
+                 GPtrArray    *added,
+                 gboolean     *refused,
+                 GError      **error)
+{
+  g_autoptr (HwLock) lock = hw_room_lock (self->folder, error);
+  g_autoptr (HwRoom) before = NULL;
+  g_auto (File) file = { NULL };
+  const HwJournalEntry *first = g_ptr_array_index (added, 0);
+
+  if (lock == NULL || !read_file (self, first, &file, error))
+    return NULL;
+  before = catch_up (self, file.entries);
+  for (guint i = 0; i < added->len; i++)
+    if (!check_new (before, g_ptr_array_index (added, i), error))
+      {
+        *refused = TRUE;
+        return NULL;
+      }
+  if (!furnish_if_bare (self, error) || !write_file (&file, first->machine, added, error))
+    return NULL;
+  return hw_room_extend (before, added);
+}
+
+/* A journal of these alone: put into the room's folder for journals, they are part of it. */
+static void
+rescue_entries (const GPtrArray *entries,
+                GError         **error)
+{
+  const HwJournalEntry *first = g_ptr_array_index (entries, 0);
+  int year = atoi (first->time);
+  gsize size = 0;
+  g_autofree char *data = hw_journal_to_xml (first->machine, year, entries, &size);
+  g_autofree char *name = g_strdup_printf ("%s-%d.xml", first->machine, year);
+  g_autofree char *rescued = hw_rescue_bytes (name, NULL, data, size);
+
+  hw_rescue_tell (error, rescued);
+}
+
 HwRoom *
 hw_room_append_all (const HwRoom                 *self,
                     const HwJournalEntry * const *entries,
@@ -241,30 +340,22 @@ hw_room_append_all (const HwRoom                 *self,
                     GError                      **error)
 {
   g_autoptr (GPtrArray) added = prepare_entries (self, entries, n, error);
-  g_autoptr (HwLock) lock = added != NULL ? hw_room_lock (self->folder, error) : NULL;
-  g_autoptr (HwRoom) before = NULL;
-  g_auto (File) file = { NULL };
-  const HwJournalEntry *first;
+  gboolean refused = FALSE;
+  HwRoom *next;
 
-  if (lock == NULL)
+  if (added == NULL)
     return NULL;
-  first = g_ptr_array_index (added, 0);
-  if (!read_file (self, first, &file, error))
-    return NULL;
-  before = catch_up (self, file.entries);
-  for (guint i = 0; i < added->len; i++)
-    if (!check_new (before, g_ptr_array_index (added, i), error))
-      return NULL;
-  if (!furnish_if_bare (self, error) || !write_file (&file, first->machine, added, error))
-    return NULL;
-  return hw_room_extend (before, added);
+  next = append_prepared (self, added, &refused, error);
+  if (next == NULL && !refused)
+    rescue_entries (added, error);
+  return next;
 }
 
 /**
  * hw_room_append:
  *
  * Returns: (transfer full): the room with @entry in its journal, and with what another process wrote to the same file
- *   since; %NULL with @error set, and nothing written
+ *   since; %NULL with @error set and nothing written but, when it was the disk that failed, a rescue copy of @entry
  */
 HwRoom *
 hw_room_append (const HwRoom         *self,

@@ -161,7 +161,7 @@ make_folder (const char *folder,
              GError    **error)
 {
   g_autofree char *path = g_build_filename (folder, name, NULL);
-  g_autofree char *shown = g_filename_display_name (path);
+  g_autofree char *shown = hw_show_path (path);
   int number;
 
   if (g_mkdir_with_parents (path, 0777) == 0)
@@ -188,7 +188,7 @@ hw_room_create (const char *folder,
     return FALSE;
   if (furnished)
     {
-      shown = g_filename_display_name (folder);
+      shown = hw_show_path (folder);
       g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
                    _("There is a sewing room in “%s” already; choose an empty folder"), shown);
       return FALSE;

@@ -12,6 +12,9 @@
 #include "model/room.h"
 #include "model/room-private.h"
 
+#include "files/rescue.h"
+
+#include "model/formats.h"
 #include "model/read-private.h"
 
 #include <glib/gi18n.h>
@@ -56,7 +59,7 @@ hw_list_read (const HwListFile *file,
 
   if (!g_file_test (path, G_FILE_TEST_EXISTS))
     return TRUE;
-  xml = hw_xml_read_file (path, HW_LIST_MAX_BYTES, file->root, HW_ROOM_NS, error);
+  xml = hw_format_read_file (path, HW_LIST_MAX_BYTES, file->root, error);
   return xml != NULL && read_items (file, xml, items, error);
 }
 
@@ -93,7 +96,7 @@ hw_list_reread (const HwListFile *file,
   gsize size = 0;
 
   data = list_to_xml (file, items, &size);
-  xml = hw_xml_read_bytes (file->name, data, size, file->root, HW_ROOM_NS, error);
+  xml = hw_format_read_bytes (file->name, data, size, file->root, error);
   return xml != NULL && read_items (file, xml, read, error) ? g_steal_pointer (&read) : NULL;
 }
 
@@ -108,7 +111,7 @@ hw_list_save (const HwListFile *file,
   gsize size = 0;
 
   data = list_to_xml (file, items, &size);
-  return hw_save_bytes (path, data, (gssize) size, error);
+  return hw_format_save (file->root, path, g_steal_pointer (&data), size, error);
 }
 
 gboolean
@@ -124,6 +127,18 @@ hw_list_is_equal (const HwListFile *file,
   first = list_to_xml (file, a, NULL);
   second = list_to_xml (file, b, NULL);
   return strcmp (first, second) == 0;
+}
+
+void
+hw_list_rescue (const HwListFile *file,
+                const GPtrArray  *items,
+                GError          **error)
+{
+  gsize size = 0;
+  g_autofree char *data = list_to_xml (file, items, &size);
+  g_autofree char *rescued = hw_rescue_bytes (file->name, NULL, data, size);
+
+  hw_rescue_tell (error, rescued);
 }
 
 /* ---- merging ---- */

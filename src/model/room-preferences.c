@@ -9,6 +9,8 @@
 #include "model/room.h"
 #include "model/room-private.h"
 
+#include "files/rescue.h"
+#include "model/formats.h"
 #include "model/project-private.h"
 #include "model/read-private.h"
 
@@ -127,7 +129,7 @@ hw_preferences_read (const char *folder,
 
   if (!g_file_test (path, G_FILE_TEST_EXISTS))
     return hw_preferences_new ();
-  xml = hw_xml_read_file (path, HW_LIST_MAX_BYTES, "preferences", HW_ROOM_NS, error);
+  xml = hw_format_read_file (path, HW_LIST_MAX_BYTES, "preferences", error);
   return xml != NULL ? read_preferences (xml, error) : NULL;
 }
 
@@ -191,7 +193,7 @@ hw_preferences_reread (const HwPreferences *self,
   gsize size = 0;
 
   data = preferences_to_xml (self, &size);
-  xml = hw_xml_read_bytes (FILE_NAME, data, size, "preferences", HW_ROOM_NS, error);
+  xml = hw_format_read_bytes (FILE_NAME, data, size, "preferences", error);
   return xml != NULL ? read_preferences (xml, error) : NULL;
 }
 
@@ -205,7 +207,18 @@ hw_preferences_save (const HwPreferences *self,
   gsize size = 0;
 
   data = preferences_to_xml (self, &size);
-  return hw_save_bytes (path, data, (gssize) size, error);
+  return hw_format_save ("preferences", path, g_steal_pointer (&data), size, error);
+}
+
+void
+hw_preferences_rescue (const HwPreferences *self,
+                       GError             **error)
+{
+  gsize size = 0;
+  g_autofree char *data = preferences_to_xml (self, &size);
+  g_autofree char *rescued = hw_rescue_bytes (FILE_NAME, NULL, data, size);
+
+  hw_rescue_tell (error, rescued);
 }
 
 /* ---- merging ---- */

@@ -20,6 +20,7 @@ extern const char * const hw_dial_form_ids[];
 gboolean   hw_machine_check_id   (const char *id, GError **error);       /* it is part of file names */
 HwMachine *hw_machine_read       (const char *path, GError **error);
 gboolean   hw_machine_save       (const HwMachine *self, const char *folder, GError **error);
+void       hw_machine_rescue    (const HwMachine *self, GError **error); /* as hw_list_rescue() */
 int        hw_machine_compare    (gconstpointer a, gconstpointer b);     /* of pointers to pointers: by id */
 
 /* A file of things with ids; each thing begins with a "char *id". */
@@ -37,6 +38,8 @@ extern const HwListFile hw_packets_file, hw_spools_file, hw_cloths_file;
 /* Adds what the file holds to @items; nothing when it is missing. */
 gboolean   hw_list_read   (const HwListFile *file, const char *folder, GPtrArray *items, GError **error);
 gboolean   hw_list_save   (const HwListFile *file, const char *folder, const GPtrArray *items, GError **error);
+/* Keeps what was to stand in the file where nothing can be written; told in @error. */
+void       hw_list_rescue (const HwListFile *file, const GPtrArray *items, GError **error);
 /* (transfer full): copies of @items as they would be read again; NULL with what the reader refuses. */
 GPtrArray *hw_list_reread (const HwListFile *file, const GPtrArray *items, GError **error);
 gboolean   hw_list_is_equal (const HwListFile *file, const GPtrArray *a, const GPtrArray *b);     /* order and all */
@@ -50,6 +53,7 @@ HwPreferences *hw_preferences_read   (const char *folder, GError **error);
 HwPreferences *hw_preferences_reread (const HwPreferences *self, GError **error);
 gboolean       hw_preferences_save   (const HwPreferences *self, const char *folder, GError **error);
 gboolean       hw_preferences_is_equal (const HwPreferences *a, const HwPreferences *b);
+void           hw_preferences_rescue (const HwPreferences *self, GError **error);       /* as hw_list_rescue() */
 gboolean       hw_preferences_merge  (const HwPreferences *before, HwPreferences *mine, const HwPreferences *theirs,
                                       GError **error);
 

@@ -10,6 +10,7 @@
 #include "model/room-private.h"
 
 #include "files/xml.h"
+#include "model/formats.h"
 #include "model/project-private.h"
 #include "model/read-private.h"
 
@@ -271,37 +272,41 @@ hw_machine_check (const HwMachine *self,
   if (!check_machine_texts (self, error))
     return FALSE;
   data = hw_machine_to_xml (self, &size);
-  xml = hw_xml_read_bytes (self->id, data, size, "machine", HW_ROOM_NS, error);
+  xml = hw_format_read_bytes (self->id, data, size, "machine", error);
   machine = xml != NULL ? read_machine (xml, error) : NULL;
   hw_machine_free (machine);
   return machine != NULL;
 }
 
-/* A copy that a file-sync service left beside a machine's file is shown, not guessed about. */
+/* Whether the machine has a file of its own, and this is another: a conflicting copy, left to model/copies.h. */
 static gboolean
-check_machine_file (const HwXml     *xml,
-                    const char      *folder,
-                    const HwMachine *machine,
-                    GError         **error)
+is_copy (const HwXml     *xml,
+         const char      *folder,
+         const HwMachine *machine)
 {
   g_autofree char *name = g_strconcat (machine->id, ".xml", NULL);
   g_autofree char *own = g_build_filename (folder, "machines", name, NULL);
 
-  if (strcmp (hw_xml_name (xml), name) == 0)
-    return TRUE;
-  if (g_file_test (own, G_FILE_TEST_EXISTS))
-    return hw_read_refuse (xml, hw_xml_root (xml), error,
-                           _("the machine “%s” has a file of its own already, %s; compare the two and keep one"),
-                           machine->id, name);
-  return hw_read_refuse (xml, hw_xml_root (xml), error, _("the machine “%s” belongs in a file called %s; rename it"),
-                         machine->id, name);
+  return strcmp (hw_xml_name (xml), name) != 0 && g_file_test (own, G_FILE_TEST_EXISTS);
+}
+
+static gboolean
+check_machine_file (const HwXml     *xml,
+                    const HwMachine *machine,
+                    GError         **error)
+{
+  g_autofree char *name = g_strconcat (machine->id, ".xml", NULL);
+
+  return strcmp (hw_xml_name (xml), name) == 0
+         || hw_read_refuse (xml, hw_xml_root (xml), error, _("the machine “%s” belongs in a file called %s; rename it"),
+                            machine->id, name);
 }
 
 HwMachine *
 hw_machine_read (const char *path,
                  GError    **error)
 {
-  g_autoptr (HwXml) xml = hw_xml_read_file (path, HW_MACHINE_MAX_BYTES, "machine", HW_ROOM_NS, error);
+  g_autoptr (HwXml) xml = hw_format_read_file (path, HW_MACHINE_MAX_BYTES, "machine", error);
 
   return xml != NULL ? read_machine (xml, error) : NULL;
 }
@@ -315,13 +320,18 @@ hw_room_read_machines (HwRoom  *self,
   for (guint i = 0; names != NULL && i < names->len; i++)
     {
       g_autofree char *path = g_build_filename (self->folder, "machines", g_ptr_array_index (names, i), NULL);
-      g_autoptr (HwXml) xml = hw_xml_read_file (path, HW_MACHINE_MAX_BYTES, "machine", HW_ROOM_NS, error);
+      g_autoptr (HwXml) xml = hw_format_read_file (path, HW_MACHINE_MAX_BYTES, "machine", error);
       HwMachine *machine = xml != NULL ? read_machine (xml, error) : NULL;
 
       if (machine == NULL)
         return FALSE;
+      if (is_copy (xml, self->folder, machine))
+        {
+          hw_machine_free (machine);
+          continue;
+        }
       g_ptr_array_add (self->machines, machine);
-      if (!check_machine_file (xml, self->folder, machine, error))
+      if (!check_machine_file (xml, machine, error))
         return FALSE;
     }
   g_ptr_array_sort (self->machines, hw_machine_compare);

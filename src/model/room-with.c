@@ -62,9 +62,14 @@ with_list (const HwRoom     *self,
   GPtrArray **place;
   HwRoom *next;
 
-  lock = wanted != NULL ? begin_writing (self, error) : NULL;
-  if (lock == NULL)
+  if (wanted == NULL)
     return NULL;
+  lock = begin_writing (self, error);
+  if (lock == NULL)
+    {
+      hw_list_rescue (file, wanted, error);
+      return NULL;
+    }
   merged = merge_with_file (self, file, G_STRUCT_MEMBER (GPtrArray *, self, offset), wanted, error);
   if (merged == NULL || !hw_list_save (file, self->folder, merged, error))
     return NULL;
@@ -118,8 +123,15 @@ hw_room_with_preferences (const HwRoom        *self,
   g_return_val_if_fail (self != NULL && preferences != NULL, NULL);
 
   wanted = hw_preferences_reread (preferences, error);
-  lock = wanted != NULL ? begin_writing (self, error) : NULL;
-  in_file = lock != NULL ? hw_preferences_read (self->folder, error) : NULL;
+  if (wanted == NULL)
+    return NULL;
+  lock = begin_writing (self, error);
+  if (lock == NULL)
+    {
+      hw_preferences_rescue (wanted, error);
+      return NULL;
+    }
+  in_file = hw_preferences_read (self->folder, error);
   if (in_file == NULL || !hw_preferences_merge (self->preferences, wanted, in_file, error)
       || !hw_preferences_save (wanted, self->folder, error))
     return NULL;
@@ -209,7 +221,12 @@ hw_room_with_machine (const HwRoom    *self,
   if (!hw_machine_check (machine, error))
     return NULL;
   lock = begin_writing (self, error);
-  if (lock == NULL || !check_file_unchanged (self, machine->id, machine, error)
+  if (lock == NULL)
+    {
+      hw_machine_rescue (machine, error);
+      return NULL;
+    }
+  if (!check_file_unchanged (self, machine->id, machine, error)
       || !hw_machine_save (machine, self->folder, error))
     return NULL;
   return with_machines (self, machine->id, machine);

@@ -10,7 +10,9 @@
 #include "model/room-private.h"
 
 #include "files/save.h"
+#include "files/rescue.h"
 #include "files/xml.h"
+#include "model/formats.h"
 
 #include <errno.h>
 #include <glib/gi18n.h>
@@ -159,7 +161,7 @@ hw_room_lock (const char *folder,
   if (g_mkdir_with_parents (folder, 0777) != 0)
     {
       int number = errno;
-      g_autofree char *shown = g_filename_display_name (folder);
+      g_autofree char *shown = hw_show_path (folder);
       g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (number),
                    _("Could not make the folder “%s”: %s"), shown, g_strerror (number));
       return NULL;
@@ -178,7 +180,19 @@ hw_machine_save (const HwMachine *machine,
   gsize size = 0;
 
   data = hw_machine_to_xml (machine, &size);
-  return hw_save_bytes (path, data, (gssize) size, error);
+  return hw_format_save ("machine", path, g_steal_pointer (&data), size, error);
+}
+
+void
+hw_machine_rescue (const HwMachine *self,
+                   GError         **error)
+{
+  gsize size = 0;
+  g_autofree char *data = hw_machine_to_xml (self, &size);
+  g_autofree char *name = g_strconcat (self->id, ".xml", NULL);
+  g_autofree char *rescued = hw_rescue_bytes (name, NULL, data, size);
+
+  hw_rescue_tell (error, rescued);
 }
 
 gboolean

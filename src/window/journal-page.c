@@ -307,7 +307,7 @@ export_to (const char *path,
   HwRoomPage        *page = data;
   HwWorkspace       *workspace = hw_room_page_workspace (page);
   g_autofree char   *csv = NULL;
-  g_autofree char   *shown = g_filename_display_name (path);
+  g_autofree char   *shown = hw_show_path (path);
   g_autofree char   *text = NULL;
   g_autoptr (GError) error = NULL;
 

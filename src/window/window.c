@@ -13,6 +13,7 @@
 
 #include "window/cards-page.h"
 #include "window/choosers.h"
+#include "window/copies-bar.h"
 #include "window/faults-page.h"
 #include "window/find-drawer.h"
 #include "window/furnish.h"
@@ -37,6 +38,7 @@ struct _HwWindow
   HwWorkspace *workspace;
   HwSidebar   *sidebar;
   HwStrip     *strip;
+  HwCopiesBar *copies_bar;
   GtkStack    *stack;
   HwFindDrawer *find;
   GtkBox      *page_buttons;
@@ -649,10 +651,12 @@ hw_window_class_init (HwWindowClass *class)
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   g_type_ensure (HW_TYPE_SIDEBAR);
+  g_type_ensure (HW_TYPE_COPIES_BAR);
   g_type_ensure (HW_TYPE_STRIP);
   g_type_ensure (HW_TYPE_WRAP);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/window.ui");
   gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, copies_bar);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, page_buttons);
@@ -719,6 +723,7 @@ hw_window_new (GtkApplication *application,
   hw_sidebar_set_workspace (self->sidebar, workspace);
   hw_sidebar_set_page (self->sidebar, self->page);
   hw_strip_set_workspace (self->strip, workspace);
+  hw_copies_bar_set_workspace (self->copies_bar, workspace);
   self->find = HW_FIND_DRAWER (hw_find_drawer_new (workspace, GTK_WIDGET (self->stack)));
   gtk_overlay_add_overlay (GTK_OVERLAY (gtk_window_get_child (GTK_WINDOW (self))), GTK_WIDGET (self->find));
   changed_cb (self);

@@ -19,6 +19,7 @@
 #include "window/furnish.h"
 #include "window/project-list.h"
 #include "window/room-watch.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 typedef struct
@@ -39,6 +40,7 @@ struct _HwWorkspace
   HwRoom        *room;
   HwRoomWatch   *watch;
   char          *path;
+  HwProjectPlace place;          /* of the project at path */
   HwHistory     *history;
   HwPlan        *plan;
   GError        *plan_error;
@@ -226,7 +228,7 @@ hw_workspace_save (HwWorkspace *self,
 
   if (self->history == NULL)
     return TRUE;
-  if (!hw_project_write (hw_history_peek (self->history), self->path, error))
+  if (!hw_project_save (hw_history_peek (self->history), self->path, &self->place, error))
     return FALSE;
   hw_history_mark_saved (self->history);
   return TRUE;
@@ -243,6 +245,24 @@ save_or_tell (HwWorkspace *self)
   /* Translators: the system's reason, with the file's name */
   text = g_strdup_printf (_("Your change stands here but is not saved: %s"), error->message);
   hw_workspace_tell (self, text, TRUE);
+}
+
+/* Whether the open project is in its file, or at least in a copy, which is told. */
+static gboolean
+leave_project (HwWorkspace *self,
+               GError     **error)
+{
+  g_autoptr (GError) unsaved = NULL;
+
+  if (hw_workspace_is_saved (self) || hw_workspace_save (self, &unsaved))
+    return TRUE;
+  if (self->place.rescued == NULL)
+    {
+      g_propagate_error (error, g_steal_pointer (&unsaved));
+      return FALSE;
+    }
+  hw_workspace_tell (self, unsaved->message, TRUE);
+  return TRUE;
 }
 
 static void
@@ -268,19 +288,23 @@ hw_workspace_open (HwWorkspace *self,
                    const char  *path,
                    GError     **error)
 {
+  HwProjectPlace place = { NULL, NULL };
   HwProject *project;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self), FALSE);
   g_return_val_if_fail (path != NULL && !self->announcing, FALSE);
 
+  if (!leave_project (self, error))
+    return FALSE;
+  hw_project_place_look (&place, path);
   project = hw_project_read (path, error);
   if (project == NULL)
-    return FALSE;
-  if (!hw_workspace_is_saved (self) && !hw_workspace_save (self, error))
     {
-      hw_project_unref (project);
+      hw_project_place_clear (&place);
       return FALSE;
     }
+  hw_project_place_clear (&self->place);
+  self->place = place;
   take_project (self, project, path);
   return TRUE;
 }
@@ -311,7 +335,7 @@ find_place (HwWorkspace *self,
       g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("A project needs a title; type one"));
       return FALSE;
     }
-  if (!hw_workspace_is_saved (self) && !hw_workspace_save (self, error))
+  if (!leave_project (self, error))
     return FALSE;
   *path = hw_project_list_free_path (folder, title);
   *id = make_id (*path);
@@ -337,6 +361,7 @@ hw_workspace_create (HwWorkspace *self,
   project = hw_project_new (id, tidy);
   if (!hw_project_write (project, path, error))
     return FALSE;
+  hw_project_place_look (&self->place, path);
   take_project (self, g_steal_pointer (&project), path);
   return TRUE;
 }
@@ -363,6 +388,7 @@ hw_workspace_create_garment (HwWorkspace        *self,
   project = hw_garment_make (self->handbook, garment, values, fabrics, tidy, id, error);
   if (project == NULL || !hw_project_write (project, path, error))
     return FALSE;
+  hw_project_place_look (&self->place, path);
   take_project (self, g_steal_pointer (&project), path);
   return TRUE;
 }
@@ -495,11 +521,16 @@ room_found_cb (gpointer      data,
     announce (self);
 }
 
+/* @done_text: as for hw_workspace_append() */
 static gboolean
 append_entry (HwWorkspace          *self,
-              const HwJournalEntry *entry)
+              const HwJournalEntry *entry,
+              const char           *done_text)
 {
   g_autoptr (GError) error = NULL;
+  const char        *later = hw_room_clock_behind (self->room, entry);
+  g_autofree char   *behind = later != NULL ? hw_words_clock_behind (later) : NULL;
+  g_autofree char   *both = NULL;
   HwRoom            *next = hw_room_append (self->room, entry, &error);
 
   if (next == NULL)
@@ -508,6 +539,13 @@ append_entry (HwWorkspace          *self,
       return FALSE;
     }
   show_room (self, next);
+  if (done_text == NULL && behind == NULL)
+    return TRUE;
+  g_clear_pointer (&self->undoable, hw_journal_entry_free);
+  if (done_text != NULL)
+    self->undoable = hw_journal_entry_copy (entry);
+  both = g_strjoin (" ", done_text != NULL ? done_text : behind, done_text != NULL ? behind : NULL, NULL);
+  g_signal_emit (self, signals[MESSAGE], 0, both, FALSE);
   return TRUE;
 }
 
@@ -518,14 +556,7 @@ hw_workspace_append (HwWorkspace          *self,
 {
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && entry != NULL && !self->announcing, FALSE);
 
-  if (!append_entry (self, entry))
-    return FALSE;
-  if (done_text == NULL)
-    return TRUE;
-  g_clear_pointer (&self->undoable, hw_journal_entry_free);
-  self->undoable = hw_journal_entry_copy (entry);
-  g_signal_emit (self, signals[MESSAGE], 0, done_text, FALSE);
-  return TRUE;
+  return append_entry (self, entry, done_text);
 }
 
 gboolean
@@ -563,6 +594,32 @@ reopen_room (HwWorkspace *self)
     show_room (self, room);
   else
     hw_workspace_tell (self, error->message, TRUE);
+}
+
+void
+hw_workspace_read_again (HwWorkspace *self)
+{
+  HwProjectPlace     place = { NULL, NULL };
+  g_autoptr (GError) error = NULL;
+  g_autofree char   *path = g_strdup (self->path);
+  HwProject         *project;
+
+  g_return_if_fail (HW_IS_WORKSPACE (self) && !self->announcing);
+
+  reopen_room (self);
+  if (self->history == NULL)
+    return;
+  hw_project_place_look (&place, path);
+  project = hw_project_read (path, &error);
+  if (project == NULL)
+    {
+      hw_project_place_clear (&place);
+      hw_workspace_tell (self, error->message, TRUE);
+      return;
+    }
+  hw_project_place_clear (&self->place);
+  self->place = place;
+  take_project (self, project, path);
 }
 
 gboolean
@@ -627,7 +684,7 @@ hw_workspace_mark_done (HwWorkspace *self,
     return mark_sewn (self, number);
   entry = hw_journal_entry_new (HW_ENTRY_CANCEL, before->machine);
   entry->of = g_strdup (before->id);
-  return append_entry (self, entry);
+  return append_entry (self, entry, NULL);
 }
 
 gboolean
@@ -817,6 +874,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_pointer (&self->undoable, hw_journal_entry_free);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);
+  hw_project_place_clear (&self->place);
   g_free (self->path);
   g_free (self->selected);
   G_OBJECT_CLASS (hw_workspace_parent_class)->finalize (object);

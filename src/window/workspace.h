@@ -58,6 +58,9 @@ gboolean    hw_workspace_edit          (HwWorkspace *self, HwProject *next, cons
 void        hw_workspace_undo          (HwWorkspace *self);
 void        hw_workspace_redo          (HwWorkspace *self);
 
+/* The room and the open project as their files are now; what was not saved is gone, so keep it first. */
+void        hw_workspace_read_again    (HwWorkspace *self);
+
 gboolean    hw_workspace_is_saved      (HwWorkspace *self);             /* TRUE also when no project is open */
 gboolean    hw_workspace_save          (HwWorkspace *self, GError **error);   /* tries again */
 void        hw_workspace_tell          (HwWorkspace *self, const char *text, gboolean is_error);   /* emits "message" */

@@ -284,3 +284,13 @@ hw_words_shelf_cloth (const HwHandbook   *handbook,
               0, _("% stretch"));
   return g_string_free (words, FALSE);
 }
+
+char *
+hw_words_clock_behind (const char *later)
+{
+  g_autofree char *date = hw_words_date (later);
+
+  /* Translators: a date */
+  return g_strdup_printf (_("The computer’s clock stands before the journal’s last entry, of %s: set it right. "
+                            "This was noted after that entry."), date);
+}

@@ -266,7 +266,7 @@ test_formats (Fixture      *fixture,
     "plan --format=xml %s", "plan --format=xml --wish=before,7,2 %s", "next --format=xml %s", "handbook --format=xml",
     "pair --format=xml --fabric poplin", "pair --format=xml --fabric poplin --purpose zip",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
-    "journal --format=xml", "shelf --format=xml", "test-seam --format=xml %s",
+    "journal --format=xml", "shelf --format=xml", "copies --format=xml", "test-seam --format=xml %s",
     "test-seam --format=xml --step 1 --verdict loops-below %s",
   };
   g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
@@ -975,6 +975,42 @@ test_shelf (Fixture      *fixture,
   g_assert_cmpint (word.status, ==, 2);
 }
 
+/* A second file for one machine: told, merged, put aside. */
+static void
+test_copies (Fixture      *fixture,
+             gconstpointer data)
+{
+  g_autofree char *machines = g_build_filename (fixture->room, "machines", NULL);
+  g_autofree char *own = g_build_filename (machines, "lockstitch.xml", NULL);
+  g_autofree char *copy = g_build_filename (machines, "lockstitch (conflicted copy).xml", NULL);
+  g_autofree char *text = NULL;
+  g_auto (GStrv) parts = NULL;
+  g_autofree char *other = NULL;
+  g_auto (Outcome) furnished = run (fixture, "log --machine lockstitch --minutes 5", NULL);
+  g_auto (Outcome) none = run (fixture, "copies", NULL);
+
+  g_assert_cmpint (furnished.status, ==, 0);
+  g_assert_cmpint (none.status, ==, 0);
+  assert_contains (none.out, "no conflicting copies");
+  g_assert_true (g_file_get_contents (own, &text, NULL, NULL));
+  parts = g_strsplit (text, "speed=\"", 2);
+  other = g_strjoinv ("speed=\"1", parts);
+  g_assert_true (g_file_set_contents (copy, other, -1, NULL));
+  {
+    g_auto (Outcome) told = run (fixture, "copies --format=csv", NULL);
+    g_auto (Outcome) wrong = run (fixture, "copies --prefer-copy", NULL);
+    g_auto (Outcome) merged = run (fixture, "copies --merge", NULL);
+    g_auto (Outcome) after = run (fixture, "copies", NULL);
+
+    g_assert_cmpint (told.status, ==, 0);
+    assert_contains (told.out, "lockstitch.xml,lockstitch (conflicted copy).xml,speed,");
+    g_assert_cmpint (wrong.status, ==, 2);
+    g_assert_cmpint (merged.status, ==, 0);
+    assert_contains (merged.out, "is merged into “lockstitch.xml” and kept as");
+    assert_contains (after.out, "no conflicting copies");
+  }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -1008,6 +1044,7 @@ main (int    argc,
   g_test_add ("/command/fault/done", Fixture, NULL, set_up, test_fault_done, tear_down);
   g_test_add ("/command/fault/refused", Fixture, NULL, set_up, test_fault_refused, tear_down);
   g_test_add ("/command/journal", Fixture, NULL, set_up, test_journal, tear_down);
+  g_test_add ("/command/copies", Fixture, NULL, set_up, test_copies, tear_down);
   g_test_add ("/command/shelf", Fixture, NULL, set_up, test_shelf, tear_down);
   g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
   g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);

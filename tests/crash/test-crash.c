@@ -3,7 +3,7 @@
  *
  * A worker process makes one change. First every call by which it changes a file fails once in each way, or is the
  * last thing the process does. Then the calls of a change that went well are played back up to each of them, as a
- * power failure there may have left the disk.
+ * power failure there may have left the disk. Last, a folder without rights, a disk without space, and two processes.
  */
 
 #include "config.h"
@@ -15,6 +15,7 @@
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 #include <string.h>
+#include <sys/mount.h>
 #include <sys/wait.h>
 
 #define ENTRY_BEFORE "2e3c1f5a-0000-4000-8000-000000000001"
@@ -32,14 +33,20 @@ static const Change changes[] = {
   { "machine", "machines/lockstitch.xml" },
   { "needles", "needles.xml" },
   { "overlay", "handbook/own.xml" },
+  { "threads", "threads.xml" },
+  { "fabrics", "fabrics.xml" },
+  { "preferences", "preferences.xml" },
 };
 
 typedef struct
 {
   const Change *change;
   char *base, *folder, *played;          /* the room before; the one worked on; the one played back into */
-  char *old_bytes, *new_bytes;
+  char *old_bytes, *new_bytes;           /* old: NULL where the file is new */
+  char *rescue;                          /* where work that cannot be saved goes */
 } Place;
+
+static int n_points, n_failures, n_states;               /* over all changes */
 
 /* ---- folders ---- */
 
@@ -149,6 +156,7 @@ run_worker (const Place *place,
   int status = 0;
 
   env = g_environ_setenv (env, "CRASH_ROOT", place->folder, TRUE);
+  env = g_environ_setenv (env, "HANDWHEEL_RESCUE", place->rescue, TRUE);
   if (at > 0)
     env = g_environ_setenv (g_environ_setenv (env, "CRASH_AT", number, TRUE), "CRASH_HOW", how, TRUE);
   if (log != NULL)
@@ -181,8 +189,7 @@ assert_whole (const Place *place,
   g_autoptr (HwProject) project = NULL;
 
   g_assert_no_error (error);
-  g_assert_nonnull (bytes);
-  if (strcmp (bytes, place->old_bytes) != 0)
+  if (g_strcmp0 (bytes, place->old_bytes) != 0)
     g_assert_cmpstr (bytes, ==, place->new_bytes);
   project = hw_project_read (cape, &error);
   g_assert_no_error (error);
@@ -216,7 +223,7 @@ static void
 assert_goes_on (const Place *place)
 {
   g_autofree char *before = read_file (place->folder, place->change->file);
-  gboolean noted = strcmp (before, place->new_bytes) == 0 && strcmp (place->change->action, "journal") == 0;
+  gboolean noted = g_strcmp0 (before, place->new_bytes) == 0 && strcmp (place->change->action, "journal") == 0;
   Outcome again = run_worker (place, 0, NULL, NULL);
   g_autofree char *after = read_file (place->folder, place->change->file);
 
@@ -238,6 +245,47 @@ assert_told_in_a_line (const Outcome *outcome)
   g_assert_cmpstr (end, ==, "\n");
 }
 
+/* What was not saved lies in the rescue folder, under the name that the message tells, and says what is new. */
+static void
+assert_rescued (const Place   *place,
+                const Outcome *outcome,
+                const char    *says)
+{
+  g_autoptr (GDir) dir = g_dir_open (place->rescue, 0, NULL);
+  const char *name = g_dir_read_name (dir);
+  g_autofree char *data = name != NULL ? read_file (place->rescue, name) : NULL;
+
+  if (data == NULL)
+    g_error ("nothing was kept: %s", outcome->told);
+  g_assert_nonnull (strstr (outcome->told, name));
+  g_assert_nonnull (strstr (data, says));
+  g_assert_null (g_dir_read_name (dir));
+}
+
+static void
+empty_rescue (const Place *place)
+{
+  remove_tree (place->rescue);
+  g_assert_cmpint (g_mkdir (place->rescue, 0777), ==, 0);
+  g_assert_cmpint (g_chmod (place->rescue, 0777), ==, 0);        /* whatever the umask */
+}
+
+/* A line of the new file that the old one does not have. */
+static const char *
+telling_words (const Change *change)
+{
+  static const struct { const char *action, *words; } all[] = {
+    { "project", "The new title of the cape" }, { "journal", "2e3c1f5a-0000-4000-8000-000000000002" },
+    { "machine", "speed=\"950\"" }, { "needles", "<needle " }, { "threads", "navy" }, { "fabrics", "Old sheets" },
+    { "preferences", "hours-a-week=\"9\"" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
+    if (strcmp (all[i].action, change->action) == 0)
+      return all[i].words;
+  return NULL;                           /* the overlay is a person's own file, written by no part of the program */
+}
+
 /* ---- the tests ---- */
 
 static void
@@ -251,6 +299,7 @@ set_up (Place         *place,
   place->base = g_dir_make_tmp ("crash-base-XXXXXX", &error);
   place->folder = g_dir_make_tmp ("crash-XXXXXX", &error);
   place->played = g_dir_make_tmp ("crash-played-XXXXXX", &error);
+  place->rescue = g_dir_make_tmp ("crash-rescue-XXXXXX", &error);
   g_assert_no_error (error);
   furnish (place->base);
   begin_anew (place);
@@ -259,6 +308,7 @@ set_up (Place         *place,
   g_assert_cmpstr (outcome.told, ==, "");
   g_free (outcome.told);
   place->new_bytes = read_file (place->folder, place->change->file);
+  g_assert_nonnull (place->new_bytes);
   g_assert_cmpstr (place->old_bytes, !=, place->new_bytes);
 }
 
@@ -269,6 +319,8 @@ tear_down (Place         *place,
   remove_tree (place->base);
   remove_tree (place->folder);
   remove_tree (place->played);
+  remove_tree (place->rescue);
+  g_free (place->rescue);
   g_free (place->base);
   g_free (place->folder);
   g_free (place->played);
@@ -305,6 +357,7 @@ test_killed (Place         *place,
 {
   int points = interrupt_everywhere (place, "kill");
 
+  n_points += points;
   g_test_message ("%s: killed at each of %d calls", place->change->action, points);
   g_assert_cmpint (points, >=, 5);
 }
@@ -325,10 +378,18 @@ test_failing (Place         *place,
         outcome = run_worker (place, at, ways[way], NULL);
         g_assert_false (outcome.killed);
         if (outcome.status != 0)
-          assert_told_in_a_line (&outcome);
+          {
+            g_autofree char *bytes = read_file (place->folder, place->change->file);
+
+            assert_told_in_a_line (&outcome);
+            if (telling_words (place->change) != NULL && g_strcmp0 (bytes, place->new_bytes) != 0)
+              assert_rescued (place, &outcome, telling_words (place->change));
+          }
+        empty_rescue (place);
         assert_whole (place, place->folder);
         assert_goes_on (place);
         g_free (outcome.told);
+        n_failures++;
       }
   g_test_message ("%s: %d calls failed in %d ways", place->change->action, points, (int) G_N_ELEMENTS (ways));
 }
@@ -376,6 +437,7 @@ test_power_failure (Place         *place,
     }
   g_test_message ("%s: %d states of the disk after a power failure", place->change->action, states);
   g_assert_cmpint (states, >=, 20);
+  n_states += states;
   /* What was reported as done is done: nothing is pending, and the bytes on the disk are the new ones. */
   disk_write (disk, place->played, DISK_SYNCED_ONLY, 0);
   g_free (calls);
@@ -383,20 +445,185 @@ test_power_failure (Place         *place,
   g_assert_cmpstr (calls, ==, place->new_bytes);
 }
 
+/* ---- nowhere to write ---- */
+
+/* The folder and what is in it may be read only. */
+static void
+forbid_writing (const Place *place,
+                gboolean     forbid)
+{
+  static const char * const folders[] = { ".", "projects", "journal", "machines", "handbook" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (folders); i++)
+    {
+      g_autofree char *path = g_build_filename (place->folder, folders[i], NULL);
+      g_assert_cmpint (g_chmod (path, forbid ? 0555 : 0755), ==, 0);
+    }
+}
+
+static void
+test_no_rights (Place         *place,
+                gconstpointer  data)
+{
+  Outcome outcome;
+
+  begin_anew (place);
+  empty_rescue (place);
+  forbid_writing (place, TRUE);
+  g_setenv ("WORKER_NOBODY", "1", TRUE);
+  outcome = run_worker (place, 0, NULL, NULL);
+  g_unsetenv ("WORKER_NOBODY");
+  forbid_writing (place, FALSE);
+  assert_told_in_a_line (&outcome);
+  g_assert_nonnull (strstr (outcome.told, "ermission denied"));
+  if (telling_words (place->change) != NULL)
+    assert_rescued (place, &outcome, telling_words (place->change));
+  assert_whole (place, place->folder);
+  assert_goes_on (place);
+  g_free (outcome.told);
+}
+
+/* As on a disk that is full everywhere: the program says so, and that it has nowhere to keep the work. */
+static void
+test_limited (Place         *place,
+              gconstpointer  data)
+{
+  Outcome outcome;
+
+  begin_anew (place);
+  empty_rescue (place);
+  g_setenv ("WORKER_FILE_SIZE", "10", TRUE);
+  outcome = run_worker (place, 0, NULL, NULL);
+  g_unsetenv ("WORKER_FILE_SIZE");
+  assert_told_in_a_line (&outcome);
+  if (telling_words (place->change) != NULL)
+    g_assert_nonnull (strstr (outcome.told, "nor could what you did be kept anywhere else"));
+  assert_whole (place, place->folder);
+  assert_goes_on (place);
+  g_free (outcome.told);
+}
+
+/* A file system of its own, with no room left; the rescue folder lies on another. */
+static void
+test_full_disk (Place         *place,
+                gconstpointer  data)
+{
+  g_autofree char *filler = g_build_filename (place->folder, "filler", NULL);
+  g_autofree char *much = g_malloc0 (1 << 20);
+  Outcome outcome;
+  FILE *file;
+
+  remove_tree (place->folder);
+  g_mkdir (place->folder, 0755);
+  if (mount ("tmpfs", place->folder, "tmpfs", 0, "size=256k") != 0)
+    {
+      g_test_skip ("a file system of its own cannot be mounted here; the limit on file sizes stands in for it");
+      return;
+    }
+  copy_tree (place->base, place->folder);
+  empty_rescue (place);
+  file = g_fopen (filler, "wb");
+  setvbuf (file, NULL, _IONBF, 0);
+  (void) !fwrite (much, 1, 1 << 20, file);
+  fclose (file);
+  outcome = run_worker (place, 0, NULL, NULL);
+  assert_told_in_a_line (&outcome);
+  g_assert_nonnull (strstr (outcome.told, "No space left"));
+  if (telling_words (place->change) != NULL)
+    assert_rescued (place, &outcome, telling_words (place->change));
+  assert_whole (place, place->folder);
+  g_unlink (filler);
+  assert_goes_on (place);
+  g_assert_cmpint (umount2 (place->folder, MNT_DETACH), ==, 0);
+  g_free (outcome.told);
+}
+
+/* ---- two at once ---- */
+
+static GSubprocess *
+start_worker (const char *action,
+              const char *folder)
+{
+  g_autoptr (GError) error = NULL;
+  GSubprocess *worker = g_subprocess_new (G_SUBPROCESS_FLAGS_NONE, &error, g_getenv ("CRASH_WORKER"), action, folder,
+                                          NULL);
+
+  g_assert_no_error (error);
+  return worker;
+}
+
+static void
+test_two_at_once (Place         *place,
+                  gconstpointer  data)
+{
+  g_autoptr (GSubprocess) one = NULL;
+  g_autoptr (GSubprocess) other = NULL;
+  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) room = NULL;
+  guint before;
+
+  begin_anew (place);
+  room = hw_room_open (place->folder, &error);
+  g_assert_no_error (error);
+  before = room->entries->len;
+  hw_room_unref (g_steal_pointer (&room));
+  one = start_worker ("sessions", place->folder);
+  other = start_worker ("sessions", place->folder);
+  g_subprocess_wait_check (one, NULL, &error);
+  g_assert_no_error (error);
+  g_subprocess_wait_check (other, NULL, &error);
+  g_assert_no_error (error);
+  room = hw_room_open (place->folder, &error);
+  g_assert_no_error (error);
+  for (guint i = 0; i < room->entries->len; i++)
+    g_hash_table_add (ids, ((HwJournalEntry *) g_ptr_array_index (room->entries, i))->id);
+  g_assert_cmpuint (g_hash_table_size (ids), ==, before + 2000);
+  g_test_message ("two processes, 1,000 sessions each: %u in the journal", g_hash_table_size (ids) - before);
+}
+
+static void
+test_stale_lock (Place         *place,
+                 gconstpointer  data)
+{
+  g_autoptr (GSubprocess) dead = NULL;
+  g_autofree char *lock = g_build_filename (place->folder, ".lock", NULL);
+
+  begin_anew (place);
+  dead = start_worker ("die-with-lock", place->folder);
+  g_assert_true (g_subprocess_wait (dead, NULL, NULL));
+  g_assert_true (g_subprocess_get_if_signaled (dead));
+  g_assert_true (g_file_test (lock, G_FILE_TEST_EXISTS));
+  assert_goes_on (place);
+}
+
 int
 main (int    argc,
       char **argv)
 {
+  int status;
+
   g_test_init (&argc, &argv, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (changes); i++)
     {
       g_autofree char *killed = g_strdup_printf ("/crash/killed/%s", changes[i].action);
       g_autofree char *failing = g_strdup_printf ("/crash/failing/%s", changes[i].action);
+      g_autofree char *rights = g_strdup_printf ("/crash/no-rights/%s", changes[i].action);
+      g_autofree char *limited = g_strdup_printf ("/crash/no-space/%s", changes[i].action);
+      g_autofree char *full = g_strdup_printf ("/crash/full-disk/%s", changes[i].action);
       g_autofree char *power = g_strdup_printf ("/crash/power-failure/%s", changes[i].action);
 
       g_test_add (killed, Place, &changes[i], set_up, test_killed, tear_down);
       g_test_add (failing, Place, &changes[i], set_up, test_failing, tear_down);
       g_test_add (power, Place, &changes[i], set_up, test_power_failure, tear_down);
+      g_test_add (rights, Place, &changes[i], set_up, test_no_rights, tear_down);
+      g_test_add (limited, Place, &changes[i], set_up, test_limited, tear_down);
+      g_test_add (full, Place, &changes[i], set_up, test_full_disk, tear_down);
     }
-  return g_test_run ();
+  g_test_add ("/crash/two-at-once", Place, &changes[1], set_up, test_two_at_once, tear_down);
+  g_test_add ("/crash/stale-lock", Place, &changes[1], set_up, test_stale_lock, tear_down);
+  status = g_test_run ();
+  g_print ("# %d fault points, killed at each and failing in %d ways; %d states of the disk after a power failure\n",
+           n_points, n_failures, n_states);
+  return status;
 }

@@ -1,5 +1,8 @@
 /* fuzz-overlay.c - any bytes as a person's own file over the handbook
  * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The schema, which is slow to compile and the second fence only, is left out: what the typed reader takes must be
+ * good by itself.
  */
 
 #include "config.h"
@@ -10,6 +13,11 @@
 
 #include <stdlib.h>
 #include <string.h>
+
+static const char anything[] =
+  "<grammar xmlns=\"http://relaxng.org/ns/structure/1.0\"><start><ref name=\"any\"/></start><define name=\"any\">"
+  "<element><anyName/><zeroOrMore><choice><attribute><anyName/></attribute><text/><ref name=\"any\"/></choice>"
+  "</zeroOrMore></element></define></grammar>";
 
 static char *book_folder, *overlay_folder;
 static guint n_fabrics, n_stitches;
@@ -26,15 +34,13 @@ static void
 make_folders (void)
 {
   static const char * const files[] = { "a-cloth.xml", "b-machine.xml", "c-rules.xml", "d-garment.xml", "e-fault.xml" };
-  const char *data = g_getenv ("HANDWHEEL_DATA_DIR");
   const char *tests = g_getenv ("G_TEST_SRCDIR");
-  g_autofree char *schema = g_build_filename (data != NULL ? data : "data", "handbook", "handbook.rng", NULL);
   g_autoptr (HwHandbook) book = NULL;
 
   book_folder = temp_folder_new ();
   overlay_folder = temp_folder_new ();
   atexit (remove_folders);
-  temp_folder_copy (book_folder, "handbook.rng", schema);
+  temp_folder_write (book_folder, "handbook.rng", anything, -1);
   for (gsize i = 0; i < G_N_ELEMENTS (files); i++)
     {
       g_autofree char *from = g_build_filename (tests != NULL ? tests : "tests", "handbook", "good", files[i], NULL);
@@ -57,7 +63,7 @@ LLVMFuzzerTestOneInput (const guint8 *data,
   if (book_folder == NULL)
     make_folders ();
   temp_folder_write (overlay_folder, "own.xml", (const char *) data, (gssize) size);
-  book = hw_handbook_load_with_overlay (book_folder, overlay_folder, &overlay_error, &error);
+  book = hw_handbook_load_with_overlay (book_folder, overlay_folder, NULL, &overlay_error, &error);
   /* Whatever the overlay is, the handbook loads: with it, or without it and with the reason. */
   g_assert (book != NULL && error == NULL);
   g_assert (book->n_fabrics >= n_fabrics && book->n_stitches >= n_stitches);

@@ -5,6 +5,7 @@
  * journal.
  */
 
+#define _GNU_SOURCE                      /* memmem */
 #include "config.h"
 
 #include "files/xml.h"

@@ -281,8 +281,6 @@ static const BadCase bad_cases[] = {
     "dial-low=\"9\" dial-high=\"0\" dial-neutral=\"4\" length-max=\"5\" width-max=\"7\" plate-opening=\"9\" "
     "foot-lift=\"6\" speed=\"800\"/>",
     "m.xml:1: ", "dial-low" },
-  { "/room/bad/machine-copy", "machines/m (copy of Tuesday).xml",
-    MACHINE "</machine>", "m (copy of Tuesday).xml:1: ", "m.xml" },
   { "/room/bad/machine-misnamed", "machines/other.xml",
     "<machine " NS " id=\"n\" name=\"M\" system=\"a\" kind=\"lockstitch\" dial=\"knob\" " MEASURES "/>",
     "other.xml:1: ", "rename" },
