@@ -74,13 +74,13 @@ static const HwXmlShape journal_shapes[] = {
   { "journal", "machine year", "sewing load care test-seam fault cancel needle" },
   { "sewing", "id time note project step purpose planned needle-thread bobbin-thread needle-m bobbin-m system point nm "
     "foot plate length width dial minutes running lint life needle", "" },
-  { "load", "id time note needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict",
-    "" },
+  { "load", "id time note needle packet system point nm twin needle-thread bobbin-thread foot plate stitch verdict "
+    "hours", "" },
   { "care", "id time note task", "" },
   { "test-seam", "id time note project step dial verdict tex bobbin-tex under-foot length width terms cloth", "" },
   { "fault", "id time note project step needle fault cause dial verdict", "" },
   { "cancel", "id time note of", "" },
-  { "needle", "id time note needle verdict place", "" },
+  { "needle", "id time note needle verdict place system point nm twin hours", "" },
   { NULL, NULL, NULL },
 };
 

@@ -20,7 +20,7 @@ char       *hw_words_snap         (HwSnap snap);
 /* As measured, else as the handbook has it: "118 g/m², 0.24 mm". */
 char       *hw_words_shelf_cloth  (const HwHandbook *handbook, const HwShelfCloth *cloth);
 
-/* That the computer's clock stands before the journal's last entry, of @later (ISO 8601), and what was done about it. */
+/* That the computer's clock stands before the journal's last entry, of @later (ISO 8601), and what was done. */
 char *hw_words_clock_behind (const char *later);
 
 G_END_DECLS

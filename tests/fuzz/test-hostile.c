@@ -247,13 +247,17 @@ test_numbers (void)
                "</fabrics>" },
     { PROJECT, "id=\"a\" title=\"A\"><threads><thread id=\"t\" handbook=\"h\" tex=\"@\"/></threads>" },
     { PROJECT, "id=\"a\" title=\"A\"><fabrics><fabric id=\"f\" handbook=\"h\"/></fabrics><steps>"
-               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"@\"><ply fabric=\"f\"/></operation></steps>" },
+               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"@\"><ply fabric=\"f\"/></operation>"
+               "</steps>" },
     { PROJECT, "id=\"a\" title=\"A\"><fabrics><fabric id=\"f\" handbook=\"h\"/></fabrics><steps>"
-               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"1\" pieces=\"@\"><ply fabric=\"f\"/></operation></steps>" },
+               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"1\" pieces=\"@\">"
+               "<ply fabric=\"f\"/></operation></steps>" },
     { PROJECT, "id=\"a\" title=\"A\"><fabrics><fabric id=\"f\" handbook=\"h\"/></fabrics><steps>"
-               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"1\"><ply fabric=\"f\" count=\"@\"/></operation></steps>" },
+               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"1\">"
+               "<ply fabric=\"f\" count=\"@\"/></operation></steps>" },
     { PROJECT, "id=\"a\" title=\"A\"><fabrics><fabric id=\"f\" handbook=\"h\"/></fabrics><steps>"
-               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"1\"><ply fabric=\"f\"/><set field=\"length\" value=\"@\"/>"
+               "<operation number=\"1\" name=\"A\" purpose=\"seam\" length-cm=\"1\"><ply fabric=\"f\"/>"
+               "<set field=\"length\" value=\"@\"/>"
                "</operation></steps>" },
     { PROJECT, "id=\"a\" title=\"A\"><steps><hand number=\"1\" name=\"A\" kind=\"press\" minutes=\"@\"/></steps>" },
     { NEEDLES, "><needle id=\"a\" system=\"s\" point=\"p\" nm=\"@\"/>" },
