@@ -116,7 +116,7 @@ add_needle (GtkWidget        *sheet,
   gtk_box_append (GTK_BOX (sheet), row);
 }
 
-static void
+static GtkWidget *
 add_machine (GtkWidget       *wrap,
              HwWorkspace     *workspace,
              const HwMachine *machine)
@@ -147,6 +147,7 @@ add_machine (GtkWidget       *wrap,
   g_signal_connect (button, "clicked", G_CALLBACK (done_cb), NULL);
   gtk_box_append (GTK_BOX (sheet), button);
   hw_wrap_append (HW_WRAP (wrap), sheet);
+  return sheet;
 }
 
 static void
@@ -156,12 +157,13 @@ changed_cb (GtkWidget *page)
   GtkWidget    *wrap = g_object_get_data (G_OBJECT (page), "hw-wrap");
   const HwRoom *room = hw_workspace_get_room (workspace);
   guint         n = 0;
+  g_autoptr (GtkSizeGroup) widths = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
 
   hw_wrap_remove_all (HW_WRAP (wrap));
   for (guint i = 0; i < room->machines->len; i++)
     if (hw_closing_is_due (room, g_ptr_array_index (room->machines, i)))
       {
-        add_machine (wrap, workspace, g_ptr_array_index (room->machines, i));
+        gtk_size_group_add_widget (widths, add_machine (wrap, workspace, g_ptr_array_index (room->machines, i)));
         n++;
       }
   if (n == 0)

@@ -21,6 +21,7 @@
 #include "window/wrap.h"
 #include "words/words.h"
 
+#define SCROLLBAR 10                    /* beside the cards, not on them */
 #define NEARLY_DUE 0.8                  /* share of the limit from which a clock is shown as due soon */
 
 #define HW_TYPE_MACHINES_PAGE (hw_machines_page_get_type ())
@@ -144,14 +145,17 @@ add_clock (GtkWidget        *grid,
            const char       *now)
 {
   const HwCareTask *task = &handbook->care[care];
+  double            months = hw_room_care_months (room, machine, task, now);
   double            limit = hw_room_care_limit (machine, task);
   double            clock = hw_room_care_clock (room, machine, task, now);
-  const HwCareDue   due = { .machine = machine, .care = care, .clock = clock, .limit = limit };
+  gboolean          by_months = task->or_months > 0 && months / task->or_months > clock / limit;
+  const HwCareDue   due = { .machine = machine, .care = care, .by_months = by_months,
+                            .clock = by_months ? months : clock, .limit = by_months ? task->or_months : limit };
   g_autofree char  *value = hw_words_care_clock (handbook, &due);
-  g_autofree char  *words = say_state (value, clock / limit);
+  g_autofree char  *words = say_state (value, due.clock / due.limit);
   GtkWidget        *name = hw_label_new (task->entry.name, NULL);
-  GtkWidget        *state = hw_label_new (words, clock / limit >= NEARLY_DUE ? "brass" : "mute");
-  GtkWidget        *gauge = hw_gauge_new (task->entry.name, words, clock, limit);
+  GtkWidget        *state = hw_label_new (words, due.clock / due.limit >= NEARLY_DUE ? "brass" : "mute");
+  GtkWidget        *gauge = hw_gauge_new (task->entry.name, words, due.clock, due.limit);
   GtkWidget        *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
 
   gtk_widget_add_css_class (state, "small");
@@ -168,7 +172,7 @@ is_shown (const HwMachine  *machine,
           const HwCareTask *task)
 {
   return hw_care_limit (machine, task) > 0
-         || (g_str_equal (task->entry.id, "needle") && hw_room_care_limit (machine, task) > 0);
+         || (g_str_equal (task->entry.id, HW_NEEDLE_TASK) && hw_room_care_limit (machine, task) > 0);
 }
 
 static char *
@@ -225,7 +229,7 @@ add_clocks (GtkWidget        *card,
   gtk_box_append (GTK_BOX (card), grid);
 }
 
-static void
+static GtkWidget *
 add_machine (GtkWidget        *wrap,
              const HwHandbook *handbook,
              const HwRoom     *room,
@@ -249,6 +253,7 @@ add_machine (GtkWidget        *wrap,
   add_line (card, _("Needle moving"), running, NULL);
   add_clocks (card, handbook, room, machine, now);
   hw_wrap_append (HW_WRAP (wrap), card);
+  return card;
 }
 
 static void
@@ -257,10 +262,12 @@ refresh (GtkWidget *widget)
   HwMachinesPage  *self = HW_MACHINES_PAGE (widget);
   const HwRoom    *room = hw_workspace_get_room (self->workspace);
   g_autofree char *now = now_iso ();
+  g_autoptr (GtkSizeGroup) widths = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
 
   hw_wrap_remove_all (HW_WRAP (self->wrap));
   for (guint i = 0; i < room->machines->len; i++)
-    add_machine (self->wrap, hw_workspace_get_handbook (self->workspace), room, room->machines->pdata[i], now);
+    gtk_size_group_add_widget (widths, add_machine (self->wrap, hw_workspace_get_handbook (self->workspace), room,
+                                                    room->machines->pdata[i], now));
   hw_hours_chart_refresh (self->chart);
 }
 
@@ -386,6 +393,7 @@ make_list (HwMachinesPage *self)
   self->chart = hw_hours_chart_new (self->workspace);
   gtk_box_append (GTK_BOX (box), self->chart);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_widget_set_margin_end (box, SCROLLBAR);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
   return scroller;
 }
@@ -397,8 +405,10 @@ hw_machines_page_new (HwWorkspace *workspace)
 
   self->workspace = g_object_ref (workspace);
   self->split = hw_split_new ();
+  hw_split_set_fits (HW_SPLIT (self->split), TRUE);
   self->panel_window = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->panel_window), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->panel_window), TRUE);
   gtk_widget_set_visible (self->panel_window, FALSE);
   hw_split_append (HW_SPLIT (self->split), make_list (self));
   hw_split_append (HW_SPLIT (self->split), self->panel_window);

@@ -13,6 +13,8 @@
 #include "window/split.h"
 #include "window/wrap.h"
 
+#define SCROLLBAR 10                    /* beside the rows, not on them */
+
 struct _HwRoomPage
 {
   GtkBox                parent_instance;
@@ -262,6 +264,7 @@ make_scrolled (GtkWidget *child)
   GtkWidget *scrolled = gtk_scrolled_window_new ();
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), child);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
@@ -282,10 +285,13 @@ hw_room_page_new (HwWorkspace          *workspace,
   gtk_widget_insert_action_group (GTK_WIDGET (self), kind->group, G_ACTION_GROUP (actions));
   gtk_box_append (GTK_BOX (self), make_head (self));
   self->left = kind->make != NULL ? kind->make (self) : gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  if (kind->make == NULL)
+    gtk_widget_set_margin_end (self->left, SCROLLBAR);
   self->panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   gtk_widget_add_css_class (self->panel, "room-panel");
   right = make_scrolled (self->panel);
   gtk_widget_add_css_class (right, "sheet");
+  hw_split_set_fits (HW_SPLIT (split), TRUE);
   hw_split_append (HW_SPLIT (split), kind->make != NULL ? self->left : make_scrolled (self->left));
   hw_split_append (HW_SPLIT (split), right);
   gtk_widget_set_vexpand (split, TRUE);

@@ -17,11 +17,13 @@
 #define STACKED_LIST_EM 17.0            /* height of each when stacked */
 #define STACKED_PANEL_EM 22.0
 #define LOWEST_EM 12.0
+#define FITTING_EM 5.0                  /* least height of each when both scroll */
 
 struct _HwSplit
 {
   GtkWidget parent_instance;
   double    index_em;            /* width of a list that is only an index; 0: the list is what is worked on */
+  gboolean  fits;                /* both scroll for themselves: it is never taller than its place */
 };
 
 static void hw_split_buildable_init (GtkBuildableIface *iface);
@@ -80,8 +82,13 @@ hw_split_measure (GtkWidget      *widget,
     }
   else if (is_stacked (widget, for_size))
     {
-      *minimum = *natural = MAX (list_minimum, count_em (widget, STACKED_LIST_EM)) + STACKED_GAP
-                            + MAX (panel_minimum, count_em (widget, STACKED_PANEL_EM));
+      if (HW_SPLIT (widget)->fits)
+        *minimum = MAX (list_minimum, count_em (widget, FITTING_EM)) + STACKED_GAP
+                   + MAX (panel_minimum, count_em (widget, FITTING_EM));
+      *natural = MAX (list_minimum, count_em (widget, STACKED_LIST_EM)) + STACKED_GAP
+                 + MAX (panel_minimum, count_em (widget, STACKED_PANEL_EM));
+      if (!HW_SPLIT (widget)->fits)
+        *minimum = *natural;
     }
   else
     {
@@ -90,15 +97,25 @@ hw_split_measure (GtkWidget      *widget,
     }
 }
 
+/* A panel with little in it leaves the rest to the list. */
 static void
-place_stacked (GtkWidget *list,
+place_stacked (GtkWidget *widget,
+               GtkWidget *list,
                GtkWidget *panel,
                int        width,
                int        height)
 {
   double share = STACKED_LIST_EM / (STACKED_LIST_EM + STACKED_PANEL_EM);
   int    tall = panel != NULL ? (int) ((height - STACKED_GAP) * share) : height;
+  int    wanted = 0;
+  int    least = 0;
 
+  if (panel != NULL && HW_SPLIT (widget)->fits)
+    {
+      gtk_widget_measure (panel, GTK_ORIENTATION_VERTICAL, width, NULL, &wanted, NULL, NULL);
+      gtk_widget_measure (list, GTK_ORIENTATION_VERTICAL, width, &least, NULL, NULL, NULL);
+      tall = MAX (MAX (tall, height - STACKED_GAP - wanted), least);
+    }
   gtk_widget_size_allocate (list, &(GtkAllocation) { 0, 0, width, tall }, -1);
   if (panel != NULL)
     gtk_widget_size_allocate (panel, &(GtkAllocation) { 0, tall + STACKED_GAP, width, height - tall - STACKED_GAP },
@@ -142,7 +159,7 @@ hw_split_size_allocate (GtkWidget *widget,
   if (list == NULL)
     return;
   if (panel == NULL || is_stacked (widget, width))
-    place_stacked (list, panel, width, height);
+    place_stacked (widget, list, panel, width, height);
   else
     place_abreast (widget, list, panel, width, height);
 }
@@ -222,5 +239,15 @@ hw_split_set_index (HwSplit *self,
   g_return_if_fail (HW_IS_SPLIT (self) && width_em >= 0);
 
   self->index_em = width_em;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+hw_split_set_fits (HwSplit *self,
+                   gboolean fits)
+{
+  g_return_if_fail (HW_IS_SPLIT (self));
+
+  self->fits = fits;
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

@@ -16,5 +16,7 @@ GtkWidget *hw_split_new    (void);
 void       hw_split_append (HwSplit *self, GtkWidget *child);
 /* The list is an index of so many em, and the panel is what is read: it has the rest. */
 void       hw_split_set_index (HwSplit *self, double width_em);
+/* Both scroll for themselves, so that one under the other they are never taller than their place. */
+void       hw_split_set_fits (HwSplit *self, gboolean fits);
 
 G_END_DECLS

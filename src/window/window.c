@@ -770,17 +770,32 @@ hw_window_open_file (HwWindow *self,
   return TRUE;
 }
 
+static gboolean
+has_focus_in (HwWindow  *self,
+              GtkWidget *page)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+
+  return focus != NULL && page != NULL && gtk_widget_is_ancestor (focus, page);
+}
+
 void
 hw_window_show_page (HwWindow   *self,
                      const char *name)
 {
+  gboolean on_page;
+
   g_return_if_fail (HW_IS_WINDOW (self));
 
   if (find_page (name) == NULL || g_strcmp0 (self->page, name) == 0)
     return;
+  on_page = has_focus_in (self, gtk_stack_get_visible_child (self->stack));
   g_free (self->page);
   self->page = g_strdup (name);
   show_stack (self);
+  /* Else it would go to the next thing that can have it, such as “Undo” of a message. */
+  if (on_page)
+    gtk_widget_child_focus (gtk_stack_get_visible_child (self->stack), GTK_DIR_TAB_FORWARD);
   hw_sidebar_set_page (self->sidebar, name);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PAGE]);
 }

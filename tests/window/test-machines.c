@@ -194,7 +194,7 @@ test_chart (void)
   g_assert_false (walk_shows (desk_page (&desk), "Hours by week"));
   sew (&desk, 90);
   g_assert_true (walk_shows (desk_page (&desk), "Hours by week"));
-  g_assert_true (walk_shows (desk_page (&desk), "apron, Lockstitch machine: 1.5 h sewn"));
+  g_assert_true (walk_shows (desk_page (&desk), "Workshop apron, Lockstitch machine: 1.5 h sewn"));
   desk_close (&desk);
 }
 

@@ -120,7 +120,8 @@ set_up (Desktop      *self,
 
   program_set_up (&self->program, data);
   projects = g_build_filename (self->program.room, "projects", NULL);
-  g_assert_cmpint (g_mkdir_with_parents (projects, 0700), ==, 0);       /* a room of its own, without the demo's hours */
+  /* A room of its own, without the demo's hours. */
+  g_assert_cmpint (g_mkdir_with_parents (projects, 0700), ==, 0);
   self->notices = g_ptr_array_new_with_free_func (free_notice);
   self->connection = g_bus_get_sync (G_BUS_TYPE_SESSION, NULL, &error);
   g_assert_no_error (error);
