@@ -238,9 +238,13 @@ typedef HwFoot HwPlate;
 
 typedef enum { HW_CLOCK_RUNNING, HW_CLOCK_AT_MACHINE, HW_CLOCK_MONTHS, HW_CLOCK_SEWING_DAY } HwClock;
 
+/* The task whose clock is that of the needle in the machine: noted, it means that a new one is in. */
+#define HW_NEEDLE_TASK "needle"
+
 /* care.xml: <care id name machines clock="running|at-machine|months|sewing-day" limit or-months? lint?="no"
- * minutes source><step>…</step>…<caution>…</caution>…</care>
- * limit: hours (or months, or 1 a sewing day); lint=yes: the clock counts each hour x the cloth's lint factor. */
+ * only-by-manual?="no" minutes source><step>…</step>…<caution>…</caution>…</care>
+ * limit: hours (or months, or 1 a sewing day); lint=yes: the clock counts each hour x the cloth's lint factor.
+ * only-by-manual=yes: not a task of a machine whose own manual gives no limit. */
 typedef struct
 {
   HwEntry  entry;
@@ -249,6 +253,7 @@ typedef struct
   double   limit;
   double   or_months;                    /* 0 none */
   gboolean counts_lint;
+  gboolean only_by_manual;
   double   minutes;
   char   **steps;
   char   **cautions;

@@ -21,7 +21,7 @@ hw_read_care (HwReader      *reader,
               GError       **error)
 {
   static const char * const attributes[] = { "id", "name", "source", "machines", "clock", "limit", "or-months", "lint",
-                                             "minutes", NULL };
+                                             "only-by-manual", "minutes", NULL };
   static const char * const children[] = { "note", "step", "caution", NULL };
   static const HwField fields[] = {
     { "limit", G_STRUCT_OFFSET (HwCareTask, limit), 0.1, 10000, TRUE },
@@ -38,6 +38,7 @@ hw_read_care (HwReader      *reader,
       || !hw_xml_get_required_word (reader->xml, node, "clock", clocks, &clock, error)
       || !hw_reader_fields (reader, node, fields, self, error)
       || !hw_reader_flag (reader, node, "lint", &self->counts_lint, error)
+      || !hw_reader_flag (reader, node, "only-by-manual", &self->only_by_manual, error)
       || !hw_reader_sentences (reader, node, "step", &self->steps, error)
       || !hw_reader_sentences (reader, node, "caution", &self->cautions, error))
     return FALSE;

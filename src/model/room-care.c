@@ -11,8 +11,8 @@
 
 #include <string.h>
 
+#define DATE_LENGTH 10                   /* of "2031-05-09" */
 #define DAYS_A_MONTH 30.4375             /* 365.25 / 12 */
-#define NEEDLE_TASK "needle"
 
 static const HwCareSum *
 find_sum (const HwRoom     *self,
@@ -24,6 +24,33 @@ find_sum (const HwRoom     *self,
   g_return_val_if_fail (index >= 0, NULL);
 
   return hw_room_sums_care (self->sums, (gsize) index, task->entry.id);
+}
+
+const char *
+hw_room_care_since (const HwRoom     *self,
+                    const HwMachine  *machine,
+                    const HwCareTask *task)
+{
+  const HwCareSum *sum;
+
+  g_return_val_if_fail (self != NULL && machine != NULL && task != NULL, NULL);
+
+  sum = find_sum (self, machine, task);
+  return sum->task != NULL ? sum->since : NULL;
+}
+
+gboolean
+hw_room_care_sewn_on (const HwRoom     *self,
+                      const HwMachine  *machine,
+                      const HwCareTask *task,
+                      const char       *now_iso)
+{
+  const HwCareSum *sum;
+
+  g_return_val_if_fail (self != NULL && machine != NULL && task != NULL && now_iso != NULL, FALSE);
+
+  sum = find_sum (self, machine, task);
+  return sum->last_day != NULL && strncmp (sum->last_day, now_iso, DATE_LENGTH) == 0;
 }
 
 static double
@@ -82,7 +109,7 @@ hw_room_care_clock (const HwRoom     *self,
     case HW_CLOCK_RUNNING:
     case HW_CLOCK_AT_MACHINE:
     default:
-      if (strcmp (task->entry.id, NEEDLE_TASK) == 0 && state != NULL && state->needle != NULL)
+      if (strcmp (task->entry.id, HW_NEEDLE_TASK) == 0 && state != NULL && state->needle != NULL)
         return task->clock == HW_CLOCK_RUNNING ? state->needle->running_hours : state->needle->at_machine_hours;
       return get_hours (find_sum (self, machine, task), task);
     }

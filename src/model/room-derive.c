@@ -14,8 +14,6 @@
 
 #include <string.h>
 
-#define NEEDLE_TASK "needle"
-
 /* While the journal is gone through. */
 typedef struct
 {
@@ -185,7 +183,7 @@ follow_care (Walk                 *walk,
 {
   HwMachineState *state = g_hash_table_lookup (walk->states, entry->machine);
 
-  if (state != NULL && strcmp (entry->task, NEEDLE_TASK) == 0 && state->needle != NULL
+  if (state != NULL && strcmp (entry->task, HW_NEEDLE_TASK) == 0 && state->needle != NULL
       && (state->needle->at_machine_hours > 0 || state->needle->running_hours > 0))
     take_out (state, TRUE);
 }

@@ -195,6 +195,11 @@ double   hw_room_care_clock  (const HwRoom *self, const HwMachine *machine, cons
 /* Months since that care was last done on @machine (or since its journal began), for tasks with or_months. */
 double   hw_room_care_months (const HwRoom *self, const HwMachine *machine, const HwCareTask *task,
                               const char *now_iso);
+/* When that care was last done; NULL never noted. Borrowed. */
+const char *hw_room_care_since (const HwRoom *self, const HwMachine *machine, const HwCareTask *task);
+/* Whether @machine sewed, since that care, on the day (UTC) of @now_iso. */
+gboolean hw_room_care_sewn_on (const HwRoom *self, const HwMachine *machine, const HwCareTask *task,
+                               const char *now_iso);
 /* The machine's own, else the handbook's; 0 never. */
 double   hw_room_care_limit  (const HwMachine *machine, const HwCareTask *task);
 /* The live sewing entry that did @step of @project (last one not cancelled); NULL: not done. */

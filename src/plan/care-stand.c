@@ -37,46 +37,10 @@ has_own_limit (const HwMachine *machine, const HwCareTask *task)
 double
 hw_care_limit (const HwMachine *machine, const HwCareTask *task)
 {
-  if (!(task->machines & (1u << machine->kind)) || strcmp (task->entry.id, "needle") == 0)
-    return 0;
-  if (strcmp (task->entry.id, "oil") == 0 && !has_own_limit (machine, task))
+  if (!(task->machines & (1u << machine->kind)) || strcmp (task->entry.id, HW_NEEDLE_TASK) == 0
+      || (task->only_by_manual && !has_own_limit (machine, task)))
     return 0;
   return hw_room_care_limit (machine, task);
-}
-
-static gboolean
-is_of (const HwRoom *room, const HwJournalEntry *entry, const HwMachine *machine, HwEntryKind kind)
-{
-  return entry->kind == kind && g_strcmp0 (entry->machine, machine->id) == 0
-         && !g_hash_table_contains (room->cancelled, entry->id);
-}
-
-/* The time of the last care of that kind; NULL never noted. */
-static const char *
-find_last (const HwRoom *room, const HwMachine *machine, const HwCareTask *task)
-{
-  for (guint i = room->entries->len; i-- > 0;)
-    {
-      const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
-
-      if (is_of (room, entry, machine, HW_ENTRY_CARE) && g_strcmp0 (entry->task, task->entry.id) == 0)
-        return entry->time;
-    }
-  return NULL;
-}
-
-/* Did the machine sew today already, since that care? Then today is among the days counted. */
-static gboolean
-sewed_today (const HwRoom *room, const HwMachine *machine, const char *since, const char *now_iso)
-{
-  for (guint i = room->entries->len; i-- > 0;)
-    {
-      const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
-
-      if (is_of (room, entry, machine, HW_ENTRY_SEWING))
-        return strncmp (entry->time, now_iso, DATE_LENGTH) == 0 && g_strcmp0 (entry->time, since) > 0;
-    }
-  return FALSE;
 }
 
 /* Months tell a date without any sewing: from now until the limit is reached. */
@@ -117,14 +81,14 @@ stand_task (const HwHandbook *handbook, const HwRoom *room, const HwMachine *mac
   due = g_new0 (HwCareDue, 1);
   *due = (HwCareDue) { .machine = machine, .care = care, .project = -1, .hours_until = INFINITY, .limit = limit,
                        .clock = hw_room_care_clock (room, machine, task, now_iso),
-                       .since = g_strdup (find_last (room, machine, task)) };
+                       .since = g_strdup (hw_room_care_since (room, machine, task)) };
   switch (task->clock)
     {
     case HW_CLOCK_MONTHS:
       fill_months (due, months, limit, now_iso);
       break;
     case HW_CLOCK_SEWING_DAY:
-      due->overdue = due->clock >= limit && !sewed_today (room, machine, due->since, now_iso);
+      due->overdue = due->clock >= limit && !hw_room_care_sewn_on (room, machine, task, now_iso);
       break;
     case HW_CLOCK_RUNNING:
     case HW_CLOCK_AT_MACHINE:

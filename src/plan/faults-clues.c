@@ -182,7 +182,7 @@ read_care (const HwFaultScene *scene,
   double            months;
 
   if (!(limit > 0) || (task->machines & (1u << scene->machine->kind)) == 0
-      || (strcmp (task->entry.id, OIL_TASK) == 0 && !has_own_limit (scene->machine, task))
+      || (task->only_by_manual && !has_own_limit (scene->machine, task))
       || (task->clock == HW_CLOCK_MONTHS && scene->now_iso == NULL))
     return know_nothing ();
   fact = know (get_clock_kind (task->clock), hw_room_care_clock (scene->room, scene->machine, task, scene->now_iso),

@@ -35,7 +35,7 @@ static char *
 name_notice (const HwHandbook *handbook,
              const HwCareDue  *due)
 {
-  const char *task = due->care == HW_CARE_NEEDLE ? "needle" : handbook->care[due->care].entry.id;
+  const char *task = due->care == HW_CARE_NEEDLE ? HW_NEEDLE_TASK : handbook->care[due->care].entry.id;
 
   return g_strdup_printf ("care-%s-%s", due->machine->id, task);
 }

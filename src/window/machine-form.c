@@ -397,7 +397,7 @@ add_care (MachineForm     *self,
         continue;
       /* Translators: a care task and the unit of its interval: “Oil: hours at the machine” */
       label = g_strdup_printf (_("%s: %s"), task->entry.name, unit_of (task));
-      self->care[i] = hw_form_entry (own, g_str_equal (task->entry.id, "oil") ? _("as the manual says") : ordinary);
+      self->care[i] = hw_form_entry (own, task->only_by_manual ? _("as the manual says") : ordinary);
       hw_form_add (form, label, self->care[i]);
     }
 }
