@@ -29,7 +29,7 @@ case $how in
 --memcheck)
   shift
   install_missing valgrind libc6-dbg
-  wrapper="sh $here/tests/memcheck.sh"
+  wrapper=$here/tests/memcheck.sh
   [ $# -gt 0 ] || set -- $below_window
   ;;
 --coverage)
