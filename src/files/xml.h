@@ -42,7 +42,7 @@ char      *hw_xml_load_file   (const char *path, gsize max_bytes, gsize *size, G
 
 /* Long files: tag by tag, without a tree. Only what is plainly good goes through: UTF-8, well-formed, no DOCTYPE, every
  * element in the namespace of the file, no attribute in any, no CDATA, and no text but white space. FALSE for anything
- * else, or when @func did not take a tag: then hw_xml_read_bytes() and those who read its tree know what to say of it. */
+ * else, or when @func did not take a tag: then hw_xml_read_bytes() and those who read its tree know what to say. */
 typedef struct
 {
   const char *name;                      /* these hold during the call; */

@@ -83,13 +83,14 @@ hw_order_as_listed (gsize n_operations, const HwOrderArrow *arrows, gsize n_arro
   g_autofree int *led_to = g_new (int, n_arrows + 1);
   g_autofree int *first = list_led_to (n_operations, arrows, n_arrows, led_to);
   gsize done = 0;
+  gsize from = 0;            /* nothing before it is free */
 
   for (gsize a = 0; a < n_arrows; a++)
     waiting[arrows[a].after]++;
 
   while (done < n_operations)
     {
-      gsize next = 0;
+      gsize next = from;
 
       while (next < n_operations && waiting[next] != 0)
         next++;
@@ -97,8 +98,10 @@ hw_order_as_listed (gsize n_operations, const HwOrderArrow *arrows, gsize n_arro
         return NULL;
       waiting[next] = -1;
       listed[done++] = (int) next;
+      from = next + 1;
       for (int a = first[next]; a < first[next + 1]; a++)
-        waiting[led_to[a]]--;
+        if (--waiting[led_to[a]] == 0)
+          from = MIN (from, (gsize) led_to[a]);
     }
   return g_steal_pointer (&listed);
 }
@@ -108,18 +111,38 @@ fill_before (HwOrderFacts *self)
 {
   const HwOrderProblem *problem = self->problem;
   gsize words = self->n_words;
+  g_autofree int *led_to = g_new (int, problem->n_arrows + 1);
+  g_autofree int *first = list_led_to (self->n, problem->arrows, problem->n_arrows, led_to);
 
   for (gsize s = 0; s < self->n; s++)
-    for (gsize a = 0; a < problem->n_arrows; a++)
-      if (problem->arrows[a].after == self->sequence[s])
+    {
+      gsize earlier = (gsize) self->sequence[s];
+
+      for (int a = first[earlier]; a < first[earlier + 1]; a++)
         {
-          guint64 *row = self->before + (gsize) self->sequence[s] * words;
-          gsize earlier = (gsize) problem->arrows[a].before;
+          guint64 *row = self->before + (gsize) led_to[a] * words;
 
           for (gsize w = 0; w < words; w++)
             row[w] |= self->before[earlier * words + w];
           hw_order_set_add (row, earlier);
         }
+    }
+}
+
+static void
+fill_spans (HwOrderFacts *self)
+{
+  for (gsize i = 0; i < self->n; i++)
+    {
+      const guint64 *row = self->before + i * self->n_words;
+      HwOrderSpan *span = &self->span[i];
+
+      span->end = self->n_words;
+      while (span->first < span->end && row[span->first] == 0)
+        span->first++;
+      while (span->end > span->first && row[span->end - 1] == 0)
+        span->end--;
+    }
 }
 
 /* ---- classes ---- */
@@ -258,9 +281,9 @@ list_later (const HwOrderFacts *self)
   guint64 *later = g_new0 (guint64, self->n * self->n_words + 1);
 
   for (gsize k = 0; k < self->n; k++)
-    for (gsize i = 0; i < self->n; i++)
-      if (hw_order_set_has (self->before + k * self->n_words, i))
-        hw_order_set_add (later + i * self->n_words, k);
+    for (gsize i = hw_order_set_next (self->before + k * self->n_words, 0, self->n); i < self->n;
+         i = hw_order_set_next (self->before + k * self->n_words, i + 1, self->n))
+      hw_order_set_add (later + i * self->n_words, k);
   return later;
 }
 
@@ -302,9 +325,9 @@ fill_chains (HwOrderFacts *self)
       gsize i = (gsize) self->sequence[s];
 
       self->runs[i] = 1;
-      for (gsize later = s + 1; later < self->n; later++)
-        if (hw_order_set_has (self->before + (gsize) self->sequence[later] * self->n_words, i))
-          chain_on (self, later_than, i, (gsize) self->sequence[later]);
+      for (gsize k = hw_order_set_next (later_than + i * self->n_words, 0, self->n); k < self->n;
+           k = hw_order_set_next (later_than + i * self->n_words, k + 1, self->n))
+        chain_on (self, later_than, i, k);
     }
 }
 
@@ -341,6 +364,7 @@ hw_order_facts_new (const HwOrderProblem *problem, gsize n_setups)
   self->change = g_new0 (int, self->n_nodes * self->n_nodes + 1);
   self->walk = g_new0 (int, (self->n_machines + 1) * (self->n_machines + 1));
   self->before = g_new0 (guint64, self->n * self->n_words + 1);
+  self->span = g_new0 (HwOrderSpan, self->n + 1);
   self->first_member = g_new0 (gsize, self->n_setups + 1);
   self->class_of = g_new0 (int, self->n + 1);
   self->machine_of = g_new0 (int, self->n + 1);
@@ -352,6 +376,7 @@ hw_order_facts_new (const HwOrderProblem *problem, gsize n_setups)
   fill_change (self);
   fill_walk (self);
   fill_before (self);
+  fill_spans (self);
   fill_classes (self);
   allocate_classes (self);
   sort_by_size (self);
@@ -371,6 +396,7 @@ hw_order_facts_free (HwOrderFacts *self)
   g_free (self->walk);
   g_free (self->sequence);
   g_free (self->before);
+  g_free (self->span);
   g_free (self->members);
   g_free (self->first_member);
   g_free (self->class_of);

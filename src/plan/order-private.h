@@ -9,6 +9,8 @@ G_BEGIN_DECLS
 
 #define HW_ORDER_FAR (G_MAXINT / 4)      /* no way from here to there */
 
+typedef struct { gsize first, end; } HwOrderSpan;
+
 /* The problem, closed and with everything that does not depend on the state worked out beforehand.
  * A node is a set-up, or (n_setups + m) what is mounted on machine m before the first change. The place
  * n_machines stands for "not sitting anywhere yet". Operations that take the same set-ups are of one class; where each
@@ -21,6 +23,7 @@ typedef struct
   int     *walk;            /* [(n_machines + 1) squared] closed */
   int     *sequence;        /* all operations in the person's order, mended */
   guint64 *before;          /* [n x n_words] all that must come before, transitive */
+  HwOrderSpan *span;        /* [n] the words of that row that are not empty */
   int     *members;         /* operations by set-up they take, each set-up's in sequence */
   gsize   *first_member;    /* [n_setups + 1] */
   int     *class_of;        /* [n] */
@@ -74,6 +77,20 @@ static inline void
 hw_order_set_remove (guint64 *set, gsize index)
 {
   set[index / 64] &= ~((guint64) 1 << (index % 64));
+}
+
+/* The first of the set from @from on; @n when there is none below @n. */
+static inline gsize
+hw_order_set_next (const guint64 *set, gsize from, gsize n)
+{
+  for (gsize w = from / 64; from < n; w++, from = w * 64)
+    {
+      guint64 rest = set[w] >> (from % 64);
+
+      if (rest != 0)
+        return from + (gsize) __builtin_ctzll (rest);
+    }
+  return n;
 }
 
 static inline gboolean

@@ -222,8 +222,11 @@ keep_child (Search *self)
 static gboolean
 may_do (const HwOrderFacts *facts, const guint64 *done, gsize operation)
 {
+  HwOrderSpan span = facts->span[operation];
+
   return !hw_order_set_has (done, operation)
-         && hw_order_set_holds (done, facts->before + operation * facts->n_words, facts->n_words);
+         && hw_order_set_holds (done + span.first, facts->before + operation * facts->n_words + span.first,
+                                span.end - span.first);
 }
 
 /* Which set-ups are taken by an operation that may be done. */

@@ -68,24 +68,41 @@ find_place (const Sequence *self)
   return -1;
 }
 
+/* @places: number of a step -> its index */
 static GArray *
-list_after (const HwProject *project, const HwStep *step)
+list_after (GHashTable *places, const HwStep *step)
 {
   GArray *after = g_array_new (FALSE, FALSE, sizeof (int));
 
   for (char **number = step->after; number != NULL && *number != NULL; number++)
     {
-      int index = hw_project_find_step (project, *number);
+      gpointer place;
 
-      if (index >= 0)
-        g_array_append_val (after, index);
+      if (g_hash_table_lookup_extended (places, *number, NULL, &place))
+        {
+          int index = GPOINTER_TO_INT (place);
+          g_array_append_val (after, index);
+        }
     }
   return after;
+}
+
+/* (transfer full): the first of a number counts. */
+static GHashTable *
+list_places (const HwProject *project)
+{
+  GHashTable *places = g_hash_table_new (g_str_hash, g_str_equal);
+
+  for (guint i = project->steps->len; i-- > 0;)
+    g_hash_table_insert (places, hw_project_get_step (project, i)->number, GINT_TO_POINTER ((int) i));
+  return places;
 }
 
 static void
 sequence_init (Sequence *self, HwPlan *plan)
 {
+  g_autoptr (GHashTable) places = list_places (plan->project);
+
   memset (self, 0, sizeof *self);
   self->plan = plan;
   self->done = g_new0 (gboolean, plan->n_steps + 1);
@@ -101,7 +118,7 @@ sequence_init (Sequence *self, HwPlan *plan)
       const HwStep *step = hw_project_get_step (plan->project, i);
 
       self->done[i] = hw_room_step_done (plan->room, plan->project->id, step->number) != NULL;
-      self->after[i] = list_after (plan->project, step);
+      self->after[i] = list_after (places, step);
       self->waits[i] = self->after[i]->len > 0;
       self->numbers[i] = -1;
       self->unit[i] = -1;
@@ -138,11 +155,11 @@ sequence_clear (Sequence *self)
 
 /* ---- the problem for the solver ---- */
 
-/* Arrows to operation @number from every operation it comes after, also through hand steps. */
+/* Arrows to operation @number from every operation it comes after, also through hand steps. @seen: for whom each step
+ * was met last, as number + 1. */
 static void
-draw_arrows (const Sequence *self, int number, GArray *arrows)
+draw_arrows (const Sequence *self, int number, int *seen, GArray *arrows)
 {
-  g_autofree gboolean *seen = g_new0 (gboolean, self->plan->n_steps);
   g_autoptr (GArray) open = g_array_new (FALSE, FALSE, sizeof (int));
   int step = (int) g_array_index (self->operations, gsize, number);
 
@@ -156,9 +173,9 @@ draw_arrows (const Sequence *self, int number, GArray *arrows)
         {
           int before = g_array_index (self->after[current], int, i);
 
-          if (seen[before] || self->done[before])
+          if (seen[before] == number + 1 || self->done[before])
             continue;
-          seen[before] = TRUE;
+          seen[before] = number + 1;
           if (self->numbers[before] < 0)
             g_array_append_val (open, before);
           else
@@ -170,10 +187,11 @@ draw_arrows (const Sequence *self, int number, GArray *arrows)
 static GArray *
 list_arrows (const Sequence *self)
 {
+  g_autofree int *seen = g_new0 (int, self->plan->n_steps + 1);
   GArray *arrows = g_array_new (FALSE, FALSE, sizeof (HwOrderArrow));
 
   for (guint i = 0; i < self->operations->len; i++)
-    draw_arrows (self, (int) i, arrows);
+    draw_arrows (self, (int) i, seen, arrows);
   return arrows;
 }
 

@@ -186,8 +186,36 @@ add_variants_of (HwSharing *self, HwShareOperation *op, const HwSetup *other)
     add_variant (self, op, &setup->needle_thread, &other->bobbin_thread);
 }
 
+/* Set-ups that differ in machine or threads: (element-type HwSetup) borrowed. */
+static GPtrArray *
+list_sewn (const HwSharing *self)
+{
+  GPtrArray *sewn = g_ptr_array_new ();
+
+  for (gsize i = 0; i < self->n_operations; i++)
+    {
+      HwSetup *setup = self->plan->setups[self->operations[i].step];
+      const HwSetup *other = setup;
+      guint known = 0;
+
+      if (setup == NULL)
+        continue;
+      for (; known < sewn->len; known++)
+        {
+          other = g_ptr_array_index (sewn, known);
+          if (other->machine == setup->machine && hw_thread_choice_same (&other->needle_thread, &setup->needle_thread)
+              && hw_thread_choice_same (&other->bobbin_thread, &setup->bobbin_thread))
+            break;
+        }
+      if (known == sewn->len)
+        g_ptr_array_add (sewn, setup);
+    }
+  return sewn;
+}
+
+/* @sewn: what threads there are to choose from. */
 static void
-list_variants (HwSharing *self, HwShareOperation *op)
+list_variants (HwSharing *self, HwShareOperation *op, const GPtrArray *sewn)
 {
   HwShareVariant first = { .setup = self->plan->setups[op->step] };
 
@@ -195,11 +223,11 @@ list_variants (HwSharing *self, HwShareOperation *op)
   g_array_append_val (op->variants, first);
   if (self->plan->project->threads->len < 2 || !first.setup->step->share)
     return;
-  for (gsize i = 0; i < self->n_operations; i++)
+  for (guint i = 0; i < sewn->len; i++)
     {
-      const HwSetup *other = self->plan->setups[self->operations[i].step];
+      const HwSetup *other = g_ptr_array_index (sewn, i);
 
-      if (other != NULL && self->operations[i].machine == op->machine && other != first.setup)
+      if (other->machine == first.setup->machine)
         add_variants_of (self, op, other);
     }
 }
@@ -360,13 +388,15 @@ make_empty (HwPlan *plan, const GArray *steps, const GPtrArray *machines)
 static gboolean
 number_all (HwSharing *self)
 {
+  g_autoptr (GPtrArray) sewn = list_sewn (self);
+
   for (gsize i = 0; i < self->n_operations; i++)
     {
       HwShareOperation *op = &self->operations[i];
 
       if (op->machine < 0)
         continue;
-      list_variants (self, op);
+      list_variants (self, op, sewn);
       for (guint v = 0; v < op->variants->len; v++)
         if (!number_variant (self, g_ptr_array_index (self->machines, (guint) op->machine),
                              &g_array_index (op->variants, HwShareVariant, v)))

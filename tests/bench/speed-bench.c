@@ -404,6 +404,14 @@ bench_pairing (const char *garment,
            n / (now_ms (CLOCK_PROCESS_CPUTIME_ID) - start) * 1000);
 }
 
+/* All parts, or those that are named. */
+static gboolean
+is_wanted (char       **argv,
+           const char  *part)
+{
+  return argv[1] == NULL || g_strv_contains ((const char * const *) argv + 1, part);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -416,9 +424,13 @@ main (int    argc,
       hw_handbook_unref (hw_handbook_load (handbook, NULL));
       return 0;
     }
-  bench_handbook (argv[0], handbook);
-  bench_room ();
-  bench_pairing (garment, handbook);
-  bench_plan (garment, handbook);
+  if (is_wanted (argv, "handbook"))
+    bench_handbook (argv[0], handbook);
+  if (is_wanted (argv, "room"))
+    bench_room ();
+  if (is_wanted (argv, "pairing"))
+    bench_pairing (garment, handbook);
+  if (is_wanted (argv, "plan"))
+    bench_plan (garment, handbook);
   return 0;
 }
