@@ -1,0 +1,422 @@
+/* window-bench.c - how soon the window is there, what it takes, how soon it follows an edit, how its lists scroll
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The parent starts itself again and again, in turns as the real application with a project of 60 operations and as the
+ * floor, a program with an empty GtkApplicationWindow. Both are drawn by GSK's cairo renderer.
+ */
+
+#include "config.h"
+
+#include "window/application.h"
+#include "window/window.h"
+
+#include <glib/gstdio.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+#define RUNS 9
+#define FRAME_MS (1000.0 / 60)
+#define SETTLE_MS 700
+
+static double
+now_ms (clockid_t clock)
+{
+  struct timespec now = { 0 };
+
+  clock_gettime (clock, &now);
+  return (double) now.tv_sec * 1e3 + (double) now.tv_nsec / 1e6;
+}
+
+static int
+compare (gconstpointer a,
+         gconstpointer b)
+{
+  double first = *(const double *) a;
+  double second = *(const double *) b;
+
+  return (first > second) - (first < second);
+}
+
+static double
+median (double *runs)
+{
+  qsort (runs, RUNS, sizeof runs[0], compare);
+  return runs[RUNS / 2];
+}
+
+static void
+report (const char *what,
+        double      ours,
+        const char *floor_name,
+        double      floor,
+        double      most)
+{
+  g_print ("%-40s %8.2f   %-34s %8.2f   %5.2f  (at most %.2f)\n", what, ours, floor_name, floor, ours / floor, most);
+}
+
+/* ---- the child: one start ---- */
+
+static double
+get_resident_mb (void)
+{
+  g_autofree char *text = NULL;
+  unsigned long resident = 0;
+
+  if (!g_file_get_contents ("/proc/self/statm", &text, NULL, NULL) || sscanf (text, "%*u %lu", &resident) != 1)
+    g_error ("the memory in use could not be read");
+  return (double) resident * (double) sysconf (_SC_PAGESIZE) / 1e6;
+}
+
+static gboolean
+settled_cb (gpointer data)
+{
+  g_print ("%.3f\n", get_resident_mb ());
+  exit (0);
+}
+
+/* Says when it happened, on the clock that the parent reads, and what processor time it took. */
+static void
+painted_cb (GdkFrameClock *clock,
+            gpointer       data)
+{
+  g_signal_handlers_disconnect_by_func (clock, painted_cb, data);
+  g_print ("%.3f %.3f ", now_ms (CLOCK_MONOTONIC), now_ms (CLOCK_PROCESS_CPUTIME_ID));
+  g_timeout_add (SETTLE_MS, settled_cb, NULL);
+}
+
+static void
+realized_cb (GtkWidget *window,
+             gpointer   data)
+{
+  g_signal_connect (gtk_widget_get_frame_clock (window), "after-paint", G_CALLBACK (painted_cb), NULL);
+}
+
+static void
+window_added_cb (GtkApplication *application,
+                 GtkWindow      *window,
+                 gpointer        data)
+{
+  g_signal_connect_after (window, "realize", G_CALLBACK (realized_cb), NULL);
+}
+
+static void
+activate_cb (GtkApplication *application,
+             gpointer        data)
+{
+  GtkWidget *window = gtk_application_window_new (application);
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 800);
+  gtk_window_present (GTK_WINDOW (window));
+}
+
+static int
+run_child (const char *project)
+{
+  char *arguments[] = { (char *) "window-bench", (char *) project, NULL };
+  GApplication *application;
+
+  if (project != NULL)
+    application = G_APPLICATION (hw_application_new ());
+  else
+    {
+      application = G_APPLICATION (gtk_application_new ("org.example.Empty", G_APPLICATION_NON_UNIQUE));
+      g_signal_connect (application, "activate", G_CALLBACK (activate_cb), NULL);
+    }
+  g_signal_connect (application, "window-added", G_CALLBACK (window_added_cb), NULL);
+  return g_application_run (application, project != NULL ? 2 : 1, arguments);
+}
+
+/* ---- the parent: many starts ---- */
+
+typedef struct { double wall[RUNS], processor[RUNS], memory[RUNS]; } Starts;
+
+static void
+start_once (const char *self,
+            const char *project,
+            Starts     *starts,
+            int         run)
+{
+  const char *argv[] = { self, project != NULL ? "--child" : "--empty", project, NULL };
+  g_autoptr (GError) error = NULL;
+  g_autofree char *out = NULL;
+  double begun = now_ms (CLOCK_MONOTONIC);
+  double painted = 0;
+
+  if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &out, NULL, NULL, &error))
+    g_error ("%s", error->message);
+  if (sscanf (out, "%lf %lf %lf", &painted, &starts->processor[run], &starts->memory[run]) != 3)
+    g_error ("a start told nothing of itself: %s", out);
+  starts->wall[run] = painted - begun;
+}
+
+static void
+bench_start (const char *self,
+             const char *project)
+{
+  Starts ours;
+  Starts empty;
+
+  start_once (self, project, &ours, 0);                  /* files into the cache */
+  for (int run = 0; run < RUNS; run++)
+    {
+      start_once (self, project, &ours, run);
+      start_once (self, NULL, &empty, run);
+    }
+  report ("start to first frame, ms", median (ours.wall), "an empty GtkApplicationWindow", median (empty.wall), 1.5);
+  report ("the same, processor ms", median (ours.processor), "the same", median (empty.processor), 1.5);
+  report ("memory after start, MB", median (ours.memory), "the same", median (empty.memory), 1.3);
+}
+
+/* ---- frames ---- */
+
+static gboolean painted;
+
+static void
+frame_cb (GdkFrameClock *clock,
+          gpointer       data)
+{
+  painted = TRUE;
+}
+
+static void
+wait_for_frame (void)
+{
+  for (painted = FALSE; !painted;)
+    g_main_context_iteration (NULL, TRUE);
+}
+
+/* Whatever is still being brought up to date. */
+static void
+rest (double ms)
+{
+  double end = now_ms (CLOCK_MONOTONIC) + ms;
+
+  while (now_ms (CLOCK_MONOTONIC) < end)
+    g_main_context_iteration (NULL, FALSE);
+}
+
+static GtkWidget *
+show_window (HwWorkspace *workspace,
+             const char  *page)
+{
+  GtkWidget *window = hw_window_new (NULL, workspace);
+
+  gtk_window_set_default_size (GTK_WINDOW (window), 1280, 800);
+  gtk_window_present (GTK_WINDOW (window));
+  g_signal_connect (gtk_widget_get_frame_clock (window), "after-paint", G_CALLBACK (frame_cb), NULL);
+  wait_for_frame ();
+  hw_window_show_page (HW_WINDOW (window), page);
+  rest (SETTLE_MS);
+  return window;
+}
+
+/* ---- one edit ---- */
+
+static const HwStep *
+find_operation (const HwProject *project,
+                int              n)
+{
+  gsize at = 0;
+
+  while (hw_project_get_step (project, at)->kind != HW_STEP_OPERATION || n-- > 0)
+    at++;
+  return hw_project_get_step (project, at);
+}
+
+/* The processor time of the main thread from the edit to the end of the frame that shows it: what else the computer
+ * does makes it no longer. */
+static double
+edit_once (HwWorkspace *workspace,
+           HwWindow    *window,
+           int          run)
+{
+  const HwProject *project = hw_workspace_peek_project (workspace);
+  HwStep *step = hw_step_copy (find_operation (project, run));
+  GError *error = NULL;
+  HwProject *next;
+  double begun;
+
+  step->length_cm += 1;
+  begun = now_ms (CLOCK_THREAD_CPUTIME_ID);
+  next = hw_edit_put_step (project, step, &error);
+  hw_step_unref (step);
+  if (!hw_workspace_edit (workspace, next, "Length", NULL, error))
+    g_error ("the edit was refused: %s", hw_window_peek_message (window));
+  wait_for_frame ();
+  return now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
+}
+
+static void
+bench_edit (const char *data,
+            const char *room,
+            const char *project)
+{
+  static const char * const pages[] = { "making-up", "order" };
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwWorkspace) workspace = hw_workspace_new (data, room, &error);
+
+  if (workspace == NULL || !hw_workspace_open (workspace, project, &error))
+    g_error ("%s", error->message);
+  for (gsize page = 0; page < G_N_ELEMENTS (pages); page++)
+    {
+      GtkWidget *window = show_window (workspace, pages[page]);
+      g_autofree char *what = g_strdup_printf ("edit to repainted window, 200 operations: %s", pages[page]);
+      double runs[RUNS];
+
+      for (int run = 0; run < RUNS; run++)
+        {
+          runs[run] = edit_once (workspace, HW_WINDOW (window), run);
+          rest (SETTLE_MS);
+        }
+      report (what, median (runs), "a 60 Hz frame", FRAME_MS, 1);
+      gtk_window_destroy (GTK_WINDOW (window));
+    }
+}
+
+/* ---- scrolling ---- */
+
+/* (transfer none): the adjustment of the list that is longest */
+static GtkAdjustment *
+find_scroll (GtkWidget *widget)
+{
+  GtkAdjustment *best = NULL;
+
+  if (GTK_IS_SCROLLED_WINDOW (widget) && gtk_widget_get_mapped (widget))
+    best = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (widget));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkAdjustment *found = find_scroll (child);
+
+      if (found != NULL && (best == NULL || gtk_adjustment_get_upper (found) > gtk_adjustment_get_upper (best)))
+        best = found;
+    }
+  return best;
+}
+
+/* Processor time of one frame while the list moves by half a page a frame. */
+static double
+scroll (GtkWidget *window)
+{
+  GtkAdjustment *adjustment = find_scroll (window);
+  double runs[RUNS];
+
+  for (int run = 0; run < RUNS; run++)
+    {
+      double begun = now_ms (CLOCK_THREAD_CPUTIME_ID);
+
+      gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment)
+                                            + gtk_adjustment_get_page_size (adjustment) / 2);
+      wait_for_frame ();
+      runs[run] = now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
+    }
+  return median (runs);
+}
+
+static void
+write_journal (const char *room,
+               int         n)
+{
+  g_autoptr (GString) xml = g_string_new ("<journal xmlns=\"" HW_ROOM_NS "\" machine=\"lockstitch\">\n");
+  g_autofree char *path = g_build_filename (room, "journal", "lockstitch-2031.xml", NULL);
+
+  for (int i = 0; i < n; i++)
+    g_string_append_printf (xml, "  <sewing id=\"e%d\" time=\"2031-%02d-%02dT%02d:%02d:00Z\" minutes=\"6\"/>\n", i,
+                            1 + i / 840 % 12, 1 + i / 30 % 28, i % 30 / 2 + 6, i % 2 * 30);
+  g_string_append (xml, "</journal>\n");
+  if (!g_file_set_contents (path, xml->str, (gssize) xml->len, NULL))
+    g_error ("%s could not be written", path);
+}
+
+static double
+scroll_journal (const char *data,
+                const char *room,
+                int         n)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwWorkspace) workspace = NULL;
+  GtkWidget *window;
+  double ms;
+
+  write_journal (room, n);
+  workspace = hw_workspace_new (data, room, &error);
+  if (workspace == NULL)
+    g_error ("%s", error->message);
+  window = show_window (workspace, "journal");
+  ms = scroll (window);
+  gtk_window_destroy (GTK_WINDOW (window));
+  return ms;
+}
+
+/* ---- what they work on ---- */
+
+/* Copies of the garment's steps until there are @n_operations, each copy after itself alone. */
+static char *
+write_project (const char *room,
+               guint       n_operations)
+{
+  g_autofree char *garment = g_build_filename (SOURCE_FOLDER, "tests", "plan", "garments", "jeans.handwheel", NULL);
+  g_autofree char *name = g_strdup_printf ("long-%u.handwheel", n_operations);
+  char *path = g_build_filename (room, "projects", name, NULL);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwProject) project = hw_project_read (garment, &error);
+  guint n_steps = project != NULL ? project->steps->len : 0;
+  guint n = 0;
+
+  for (guint i = 0; i < n_steps; i++)
+    n += hw_project_get_step (project, i)->kind == HW_STEP_OPERATION ? 1 : 0;
+  for (guint i = 0; n_steps > 0 && n < n_operations; i++)
+    {
+      HwStep *copy = hw_step_copy (hw_project_get_step (project, i % n_steps));
+
+      g_free (copy->number);
+      copy->number = g_strdup_printf ("%u", 1000 + i);
+      g_strfreev (copy->after);
+      copy->after = g_new0 (char *, 1);
+      n += copy->kind == HW_STEP_OPERATION ? 1 : 0;
+      g_ptr_array_add (project->steps, copy);
+    }
+  if (project == NULL || !hw_project_write (project, path, &error))
+    g_error ("%s", error->message);
+  return path;
+}
+
+/* All parts, or those that are named. */
+static gboolean
+is_wanted (char       **argv,
+           const char  *part)
+{
+  return argv[1] == NULL || g_strv_contains ((const char * const *) argv + 1, part);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  const char *data = g_getenv ("HANDWHEEL_DATA_DIR");
+  g_autofree char *room = NULL;
+  g_autofree char *sixty = NULL;
+  g_autofree char *two_hundred = NULL;
+  g_autoptr (GError) error = NULL;
+
+  if (argc >= 2 && g_str_has_prefix (argv[1], "--"))
+    return run_child (argc == 3 ? argv[2] : NULL);
+  room = g_dir_make_tmp ("window-bench-XXXXXX", NULL);
+  g_setenv ("HANDWHEEL_ROOM", room, TRUE);
+  if (!hw_room_create (room, &error))
+    g_error ("%s", error->message);
+  sixty = write_project (room, 60);
+  two_hundred = write_project (room, 200);
+  if (is_wanted (argv, "start"))
+    bench_start (argv[0], sixty);
+  gtk_init ();
+  if (is_wanted (argv, "edit"))
+    bench_edit (data, room, two_hundred);
+  if (is_wanted (argv, "scroll"))
+    report ("scrolling 10,000 journal entries, ms a frame", scroll_journal (data, room, 10000), "100 entries",
+            scroll_journal (data, room, 100), 1.2);
+  return 0;
+}
