@@ -9,8 +9,8 @@ G_BEGIN_DECLS
 
 typedef struct _HwOrderTrial HwOrderTrial;
 
-/* @text: "2.5 min more changing", or the whole sentence of what forbids the wish. Called on the main context, and only for what was
- * asked last. */
+/* @text: "2.5 min more changing", or the whole sentence of what forbids the wish. Called on the main context, and
+ * only for what was asked last. */
 typedef void (* HwOrderTrialAnswer) (const char *text, gboolean possible, gpointer data);
 
 HwOrderTrial *hw_order_trial_new    (HwWorkspace *workspace, HwOrderTrialAnswer answer, gpointer data);
