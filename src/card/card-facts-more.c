@@ -52,7 +52,7 @@ describe_line (const HwPlan  *plan,
 
   if (!allowance->applies || allowance->value <= 0)
     return NULL;
-  mm = hw_words_mm (allowance->value);
+  mm = hw_words_allowance (allowance->value);
   held = g_string_new (mm);
   g_string_replace (held, " ", "\302\240", 0);               /* the unit stays by its figure */
   if (allowance->value < NEAR_EDGE_MM)

@@ -221,12 +221,9 @@ is_done (const HwPlan *plan,
 static char *
 describe_length (double length_cm)
 {
-  g_autofree char *cm = NULL;
-
   if (length_cm >= 100)
     return hw_words_metres (length_cm / 100);
-  cm = hw_words_number (length_cm, length_cm < 10 ? 1 : 0);
-  return g_strdup_printf (_("%s cm"), cm);
+  return hw_words_cm (length_cm, length_cm < 10 ? 1 : 0);
 }
 
 static void

@@ -21,6 +21,15 @@ static const struct { double width_mm, height_mm; } papers[HW_N_PAPERS] = {
   [HW_PAPER_LETTER] = { 8.5 * 25.4, 11 * 25.4 },
 };
 
+HwPaper
+hw_paper_chosen (const HwPreferences *preferences)
+{
+  for (int i = 0; i < HW_N_PAPERS; i++)
+    if (g_strcmp0 (preferences->paper, hw_paper_ids[i]) == 0)
+      return (HwPaper) i;
+  return HW_PAPER_A5;
+}
+
 void
 hw_paper_size (HwPaper  paper,
                double  *width_pt,

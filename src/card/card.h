@@ -18,6 +18,7 @@ typedef enum { HW_CARD_ERROR_WRITE, HW_CARD_ERROR_NOTHING } HwCardError;
 
 typedef enum { HW_PAPER_A6, HW_PAPER_A5, HW_PAPER_A4, HW_PAPER_LETTER, HW_N_PAPERS } HwPaper;
 extern const char * const hw_paper_ids[HW_N_PAPERS];      /* "a6", "a5", "a4", "letter" */
+HwPaper hw_paper_chosen (const HwPreferences *preferences);             /* A5 where nothing was chosen */
 void hw_paper_size (HwPaper paper, double *width_pt, double *height_pt);    /* A5 and A6 landscape,
 A4 and Letter portrait */
 

@@ -132,7 +132,7 @@ hw_command_card (int    argc,
   const GOptionEntry entries[] = {
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &output,
       N_("where to write: a name that ends in .pdf, .png or .svg"), N_("FILE") },
-    { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_word, N_("a6, a5 (the usual), a4 or letter"), N_("PAPER") },
+    { "paper", 0, 0, G_OPTION_ARG_STRING, &paper_word, N_("a6, a5, a4 or letter (as in the preferences)"), N_("PAPER") },
     { "per-sheet", 0, 0, G_OPTION_ARG_INT, &per_sheet, N_("cards on an A4 or Letter sheet: 1, 2 or 4"), N_("N") },
     { "step", 0, 0, G_OPTION_ARG_STRING_ARRAY, &steps,
       N_("only the card of this step; may be repeated"), N_("NUMBER") },
@@ -153,17 +153,19 @@ hw_command_card (int    argc,
     return hw_command_usage (argv[0], _("say where to write with -o FILE, a name that ends in .pdf, .png or .svg"));
   if (!get_paper (paper_word, &paper))
     return hw_command_usage (argv[0], _("--paper is a6, a5, a4 or letter, not “%s”"), paper_word);
-  if (per_sheet == 0)
-    per_sheet = paper == HW_PAPER_A4 || paper == HW_PAPER_LETTER ? 2 : 1;
-  if ((per_sheet != 1 && per_sheet != 2 && per_sheet != 4)
-      || (per_sheet > 1 && (paper == HW_PAPER_A5 || paper == HW_PAPER_A6)))
-    return hw_command_usage (argv[0], _("--per-sheet is 1, 2 or 4 on A4 and Letter, 1 on A5 and A6"));
   if (machines != NULL && steps != NULL)
     return hw_command_usage (argv[0], _("a handout holds all cards: leave --step or --machines out"));
   if (dpi < 30 || dpi > 1200)
     return hw_command_usage (argv[0], _("--dpi is 30 to 1200"));
   if (!hw_command_inputs_open (&inputs, argv[1], room_folder, &status))
     return status;
+  if (paper_word == NULL)
+    paper = hw_paper_chosen (inputs.room->preferences);
+  if (per_sheet == 0)
+    per_sheet = paper == HW_PAPER_A4 || paper == HW_PAPER_LETTER ? 2 : 1;
+  if ((per_sheet != 1 && per_sheet != 2 && per_sheet != 4)
+      || (per_sheet > 1 && (paper == HW_PAPER_A5 || paper == HW_PAPER_A6)))
+    return hw_command_usage (argv[0], _("--per-sheet is 1, 2 or 4 on A4 and Letter, 1 on A5 and A6"));
 
   groups = choose_groups (inputs.plan, steps, &unknown);
   if (groups == NULL)

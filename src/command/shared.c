@@ -209,6 +209,7 @@ hw_command_room_open (const char *folder_or_null,
       *status = hw_command_fail (error);
       return NULL;
     }
+  hw_words_take_style (room->preferences);
   return room->machines->len > 0 ? g_steal_pointer (&room) : hw_room_new_default (folder);
 }
 

@@ -35,6 +35,7 @@ hw_preferences_copy (const HwPreferences *self)
 
   *copy = *self;                         /* the texts are replaced by copies below */
   copy->paper = g_strdup (self->paper);
+  copy->numbers = g_strdup (self->numbers);
   copy->queue = g_strdupv (self->queue);
   return copy;
 }
@@ -45,6 +46,7 @@ hw_preferences_free (HwPreferences *self)
   if (self == NULL)
     return;
   g_free (self->paper);
+  g_free (self->numbers);
   g_strfreev (self->queue);
   g_free (self);
 }

@@ -1,7 +1,8 @@
 /* preferences.h - what the person chose for the whole sewing room
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * preferences.xml: <preferences xmlns hours-a-week="6" units="mm|inch" paper="a5" mixed="no">
+ * preferences.xml: <preferences xmlns hours-a-week="6" units="mm|inch" numbers="point|comma"
+ *   paper="a5" mixed="no">
  *   <change part="walk|needle|thread|bobbin|foot|plate|stitch|soft|overlock-thread" minutes="1.5"/>*
  *   <queue><project id/>*</queue></preferences>
  * A file that is not there: the defaults below.
@@ -21,7 +22,8 @@ typedef struct
 {
   double   hours_a_week;                        /* at the machine; > 0, 6 when nothing was said (common practice) */
   gboolean inches;                              /* show lengths in inches */
-  char    *paper;                               /* "a5", "a6", "a4", "letter"; NULL: by the locale */
+  char    *numbers;                             /* "point", "comma": the decimal mark; NULL: by the locale */
+  char    *paper;                               /* "a5", "a6", "a4", "letter": for cards; NULL: A5 */
   double   change_minutes[HW_N_CHANGE_PARTS];   /* NAN: the handbook's */
   gboolean mixed;                               /* the queue's projects are sewn mixed, not one after another */
   char   **queue;                               /* project ids, the first one first; never NULL */

@@ -24,6 +24,7 @@
 #define CHANGE_MINUTES_HIGH 240
 
 static const char * const units[] = { "mm", "inch", NULL };
+static const char * const numbers[] = { "point", "comma", NULL };
 static const char * const papers[] = { "a5", "a6", "a4", "letter", NULL };
 static const char * const yes_no[] = { "no", "yes", NULL };
 
@@ -85,19 +86,22 @@ read_head (const HwXml   *xml,
            HwPreferences *preferences,
            GError       **error)
 {
-  static const char * const known[] = { "hours-a-week", "units", "paper", "mixed", NULL };
+  static const char * const known[] = { "hours-a-week", "units", "numbers", "paper", "mixed", NULL };
   const xmlNode *root = hw_xml_root (xml);
   int unit = 0;
+  int number = -1;
   int paper = -1;
   int mixed = 0;
 
   if (!hw_xml_check_attributes (xml, root, known, error) || !hw_read_check_text (xml, root, error)
       || !hw_xml_get_number (xml, root, "hours-a-week", HOURS_LOW, HOURS_HIGH, &preferences->hours_a_week, error)
       || !hw_xml_get_word (xml, root, "units", units, &unit, error)
+      || !hw_xml_get_word (xml, root, "numbers", numbers, &number, error)
       || !hw_xml_get_word (xml, root, "paper", papers, &paper, error)
       || !hw_xml_get_word (xml, root, "mixed", yes_no, &mixed, error))
     return FALSE;
   preferences->inches = unit == 1;
+  preferences->numbers = number >= 0 ? g_strdup (numbers[number]) : NULL;
   preferences->paper = paper >= 0 ? g_strdup (papers[paper]) : NULL;
   preferences->mixed = mixed == 1;
   return TRUE;
@@ -159,6 +163,7 @@ preferences_to_xml (const HwPreferences *self,
 
   hw_xml_writer_number (writer, "hours-a-week", self->hours_a_week);
   hw_xml_writer_attr (writer, "units", units[self->inches ? 1 : 0]);
+  hw_xml_writer_attr (writer, "numbers", self->numbers);
   hw_xml_writer_attr (writer, "paper", self->paper);
   hw_xml_writer_attr (writer, "mixed", yes_no[self->mixed ? 1 : 0]);
   for (int part = 0; part < HW_N_CHANGE_PARTS; part++)
@@ -243,18 +248,30 @@ merge_number (double    before,
 }
 
 static void
+merge_text (const char *before,
+            char      **mine,
+            const char *theirs,
+            gboolean   *clash)
+{
+  if (g_strcmp0 (before, *mine) == 0)
+    {
+      g_free (*mine);
+      *mine = g_strdup (theirs);
+    }
+  else
+    {
+      *clash = *clash || (g_strcmp0 (before, theirs) != 0 && g_strcmp0 (*mine, theirs) != 0);
+    }
+}
+
+static void
 merge_texts (const HwPreferences *before,
              HwPreferences       *mine,
              const HwPreferences *theirs,
              gboolean            *clash)
 {
-  if (g_strcmp0 (before->paper, mine->paper) == 0)
-    {
-      g_free (mine->paper);
-      mine->paper = g_strdup (theirs->paper);
-    }
-  else
-    *clash = *clash || (g_strcmp0 (before->paper, theirs->paper) != 0 && g_strcmp0 (mine->paper, theirs->paper) != 0);
+  merge_text (before->paper, &mine->paper, theirs->paper, clash);
+  merge_text (before->numbers, &mine->numbers, theirs->numbers, clash);
   if (g_strv_equal ((const char * const *) before->queue, (const char * const *) mine->queue))
     {
       g_strfreev (mine->queue);

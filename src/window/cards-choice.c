@@ -39,12 +39,27 @@ struct _HwCardsChoice
   GHashTable  *left_out;                 /* ids of machines that get no handout */
   GCallback    changed;
   gpointer     data;
+  HwPaper      preferred;                /* as the preferences had it when it was last taken from them */
 };
 
 static void
 changed_cb (HwCardsChoice *self)
 {
   ((void (*) (gpointer)) self->changed) (self->data);
+}
+
+/* The paper of the preferences; another can be taken here for once. */
+static void
+take_preferred (HwCardsChoice *self)
+{
+  guint layout = 0;
+
+  self->preferred = hw_paper_chosen (hw_workspace_get_room (self->workspace)->preferences);
+  while (layout + 1 < G_N_ELEMENTS (layouts) && layouts[layout].paper != self->preferred)
+    layout++;
+  g_signal_handlers_block_by_func (self->layout, changed_cb, self);
+  gtk_drop_down_set_selected (self->layout, layout);
+  g_signal_handlers_unblock_by_func (self->layout, changed_cb, self);
 }
 
 static void
@@ -170,9 +185,12 @@ hw_cards_choice_make (HwCardsChoice *self,
                       GError       **error)
 {
   const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
-  guint          layout = gtk_drop_down_get_selected (self->layout);
   HwSheetOptions options = { 0 };
+  guint          layout;
 
+  if (self->preferred != hw_paper_chosen (hw_workspace_get_room (self->workspace)->preferences))
+    take_preferred (self);
+  layout = gtk_drop_down_get_selected (self->layout);
   *groups = g_array_new (FALSE, FALSE, sizeof (int));
   if (plan == NULL || plan->groups->len == 0 || layout >= G_N_ELEMENTS (layouts))
     return NULL;
@@ -269,7 +287,7 @@ hw_cards_choice_new (HwWorkspace *workspace,
     hw_choice_add (self->which, NULL, _(which_names[i]));
   self->machines_button = make_machines_button (self);
   hw_wrap_append (bar, self->machines_button);
-  gtk_drop_down_set_selected (self->layout, 0);
+  take_preferred (self);
   gtk_drop_down_set_selected (self->which, WHICH_ALL);
   g_signal_connect_swapped (self->layout, "notify::selected", G_CALLBACK (changed_cb), self);
   g_signal_connect_swapped (self->which, "notify::selected", G_CALLBACK (which_cb), self);

@@ -11,6 +11,7 @@
 
 #include "model/project.h"
 #include "window/controls.h"
+#include "words/words.h"
 
 struct _HwForm
 {
@@ -146,17 +147,18 @@ activate_cb (GtkWidget *entry)
   gtk_widget_activate_action (entry, "form.save", NULL);
 }
 
-GtkWidget *
-hw_form_add (HwForm     *self,
-             const char *label,
-             GtkWidget  *control)
+static GtkWidget *
+add_row (HwForm        *self,
+         GtkOrientation orientation,
+         const char    *label,
+         const char    *css_class,
+         GtkWidget     *control)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *name = hw_label_new (NULL, "small");
+  GtkWidget *row = gtk_box_new (orientation, orientation == GTK_ORIENTATION_VERTICAL ? 2 : 12);
+  GtkWidget *name = hw_label_new (NULL, css_class);
 
   gtk_label_set_text_with_mnemonic (GTK_LABEL (name), label);
   gtk_label_set_mnemonic_widget (GTK_LABEL (name), control);
-  gtk_widget_add_css_class (name, "mute");
   gtk_box_append (GTK_BOX (row), name);
   gtk_box_append (GTK_BOX (row), control);
   hw_control_name_by (control, label);
@@ -164,6 +166,38 @@ hw_form_add (HwForm     *self,
     g_signal_connect (control, "activate", G_CALLBACK (activate_cb), NULL);
   gtk_box_append (GTK_BOX (self->rows), row);
   return row;
+}
+
+GtkWidget *
+hw_form_add (HwForm     *self,
+             const char *label,
+             GtkWidget  *control)
+{
+  GtkWidget *row = add_row (self, GTK_ORIENTATION_VERTICAL, label, "small", control);
+
+  gtk_widget_add_css_class (gtk_widget_get_first_child (row), "mute");
+  return row;
+}
+
+GtkWidget *
+hw_form_add_beside (HwForm     *self,
+                    const char *label,
+                    GtkWidget  *control)
+{
+  GtkWidget *row = add_row (self, GTK_ORIENTATION_HORIZONTAL, label, NULL, control);
+
+  gtk_widget_set_hexpand (gtk_widget_get_first_child (row), TRUE);
+  gtk_widget_set_valign (control, GTK_ALIGN_CENTER);
+  return row;
+}
+
+void
+hw_form_add_into (HwForm    *self,
+                  GtkWidget *box)
+{
+  g_return_if_fail (HW_IS_FORM (self) && GTK_IS_BOX (box));
+
+  self->rows = box;
 }
 
 void
@@ -223,6 +257,31 @@ hw_form_entry (const char *text,
   return entry;
 }
 
+static gboolean
+show_spin_cb (GtkSpinButton *spin)
+{
+  g_autofree char *text = hw_words_fixed (gtk_spin_button_get_value (spin), (int) gtk_spin_button_get_digits (spin));
+
+  if (!g_str_equal (text, gtk_editable_get_text (GTK_EDITABLE (spin))))
+    gtk_editable_set_text (GTK_EDITABLE (spin), text);
+  return TRUE;
+}
+
+static int
+read_spin_cb (GtkSpinButton *spin,
+              double        *value)
+{
+  return hw_words_parse_number (gtk_editable_get_text (GTK_EDITABLE (spin)), value) ? TRUE : GTK_INPUT_ERROR;
+}
+
+void
+hw_form_mark_spin (GtkSpinButton *spin)
+{
+  g_signal_connect (spin, "output", G_CALLBACK (show_spin_cb), NULL);
+  g_signal_connect (spin, "input", G_CALLBACK (read_spin_cb), NULL);
+  gtk_spin_button_update (spin);
+}
+
 GtkWidget *
 hw_form_spin (double value,
               double low,
@@ -233,7 +292,7 @@ hw_form_spin (double value,
   GtkAdjustment *adjustment = gtk_adjustment_new (value, low, high, step, step * 10, 0);
   GtkWidget     *spin = gtk_spin_button_new (adjustment, step, digits);
 
-  gtk_spin_button_set_numeric (GTK_SPIN_BUTTON (spin), TRUE);
+  hw_form_mark_spin (GTK_SPIN_BUTTON (spin));
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 6);
   gtk_widget_set_halign (spin, GTK_ALIGN_START);
   return spin;
@@ -272,15 +331,13 @@ hw_form_get_number (GtkWidget  *entry,
                     GError    **error)
 {
   g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (entry))));
-  char            *end = NULL;
 
   if (text[0] == '\0')
     {
       *value = empty;
       return TRUE;
     }
-  *value = g_strtod (text, &end);       /* takes the locale's decimal mark and the point */
-  if (*end == '\0' && isfinite (*value))
+  if (hw_words_parse_number (text, value))
     return TRUE;
   g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("%s must be a number; it is “%s”"), what, text);
   return FALSE;

@@ -20,6 +20,10 @@ GtkWidget *hw_form_new      (const char *title, const char *save_label);
 void       hw_form_set_save (HwForm *self, HwFormSave save, gpointer data, GDestroyNotify free_data);
 /* @label with a mnemonic; it names @control. Returns @control's row, to show or hide. */
 GtkWidget *hw_form_add      (HwForm *self, const char *label, GtkWidget *control);
+/* The same on one line: the label, then the control at the end. */
+GtkWidget *hw_form_add_beside (HwForm *self, const char *label, GtkWidget *control);
+/* What is added from now on stands in @box, which is somewhere within the form. */
+void       hw_form_add_into (HwForm *self, GtkWidget *box);
 /* A line under the last row that says where to find its value. */
 void       hw_form_add_hint (HwForm *self, const char *text);
 void       hw_form_add_heading (HwForm *self, const char *text);
@@ -30,6 +34,8 @@ void       hw_form_add_button (HwForm *self, const char *label, const char *acti
 /* Controls with our settings. */
 GtkWidget *hw_form_entry    (const char *text, const char *placeholder);
 GtkWidget *hw_form_spin     (double value, double low, double high, double step, guint digits);
+/* A spin button made elsewhere: numbers as the person writes them. */
+void       hw_form_mark_spin (GtkSpinButton *spin);
 GtkWidget *hw_form_note     (const char *text);            /* a text view in a frame */
 char      *hw_form_get_note (GtkWidget *note);             /* (transfer full); NULL empty */
 /* A number in an entry, in the person's own locale. Empty: @empty. FALSE with an HW_MODEL_ERROR. */

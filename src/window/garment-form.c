@@ -360,6 +360,8 @@ add_size_and_unit (GarmentForm *self)
   self->unit = hw_choice_new ();
   hw_choice_add (GTK_DROP_DOWN (self->unit), "cm", _("centimetres"));
   hw_choice_add (GTK_DROP_DOWN (self->unit), "in", _("inches"));
+  self->inches = hw_words_are_inches ();
+  hw_choice_select (GTK_DROP_DOWN (self->unit), self->inches ? "in" : "cm");
   if (self->garment->sizes != NULL)
     self->size = make_sizes (self);
 }

@@ -1,4 +1,4 @@
-/* preferences-page.c - what the person chooses for the whole room: hours a week, minutes of a change
+/* preferences-page.c - what the person chooses for the whole room: lengths, numbers, paper, hours, minutes of a change
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -11,13 +11,17 @@
 
 #include "window/controls.h"
 #include "window/form.h"
+#include "window/wrap.h"
 #include "words/words.h"
 
 #define HOURS_IN_A_WEEK 168
+#define NOTE_CHARS 46
 
 typedef struct
 {
   HwWorkspace *workspace;
+  GtkWidget   *units, *numbers, *paper;
+  GtkLabel    *example;
   GtkWidget   *hours;
   GtkWidget   *minutes[HW_N_CHANGE_PARTS];
 } Preferences;
@@ -54,6 +58,14 @@ ordinary_minutes (const HwChangeCosts *costs,
   return minutes[part];
 }
 
+static void
+take_word (char     **word,
+           GtkWidget *choice)
+{
+  g_free (*word);
+  *word = g_strdup (hw_choice_peek (GTK_DROP_DOWN (choice)));
+}
+
 static gboolean
 save_preferences (gpointer data,
                   GError **error)
@@ -63,6 +75,9 @@ save_preferences (gpointer data,
   g_autoptr (HwPreferences)   next = hw_preferences_copy (room->preferences);
   HwRoom                     *changed;
 
+  next->inches = g_strcmp0 (hw_choice_peek (GTK_DROP_DOWN (self->units)), "inch") == 0;
+  take_word (&next->numbers, self->numbers);
+  take_word (&next->paper, self->paper);
   next->hours_a_week = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->hours));
   for (int part = 0; part < HW_N_CHANGE_PARTS; part++)
     if (!hw_form_get_number (self->minutes[part], _(part_names[part]), NAN, &next->change_minutes[part], error))
@@ -72,6 +87,121 @@ save_preferences (gpointer data,
     return FALSE;
   hw_workspace_tell (self->workspace, _("The preferences are kept; the plan counts with them from now on."), FALSE);
   return TRUE;
+}
+
+static GtkWidget *
+add_sheet (HwForm     *form,
+           GtkWidget  *column,
+           const char *title)
+{
+  GtkWidget *sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+
+  gtk_widget_add_css_class (sheet, "sheet");
+  gtk_widget_add_css_class (sheet, "preference");
+  gtk_box_append (GTK_BOX (sheet), hw_label_new (title, "strong"));
+  gtk_box_append (GTK_BOX (column), sheet);
+  hw_form_add_into (form, sheet);
+  return sheet;
+}
+
+/* No wider than its column, however long. */
+static GtkLabel *
+add_note (HwForm     *form,
+          const char *text)
+{
+  GtkWidget *note = hw_label_new (text, "mute");
+
+  gtk_label_set_max_width_chars (GTK_LABEL (note), NOTE_CHARS);
+  hw_form_add_wide (form, note);
+  return GTK_LABEL (note);
+}
+
+static GtkWidget *
+make_choice (const char * const *ids,
+             const char * const *names,
+             gsize               n,
+             const char         *chosen)
+{
+  GtkWidget *choice = hw_choice_new ();
+
+  for (gsize i = 0; i < n; i++)
+    hw_choice_add (GTK_DROP_DOWN (choice), ids[i], _(names[i]));
+  hw_choice_select (GTK_DROP_DOWN (choice), chosen);
+  return choice;
+}
+
+/* What the choices come to, before they are kept. */
+static void
+show_example (Preferences *self)
+{
+  const HwPreferences *kept = hw_workspace_get_room (self->workspace)->preferences;
+  g_autoptr (HwPreferences) tried = hw_preferences_copy (kept);
+  g_autofree char *seam = NULL;
+  g_autofree char *thread = NULL;
+  g_autofree char *allowance = NULL;
+  g_autofree char *text = NULL;
+
+  tried->inches = g_strcmp0 (hw_choice_peek (GTK_DROP_DOWN (self->units)), "inch") == 0;
+  take_word (&tried->numbers, self->numbers);
+  hw_words_take_style (tried);
+  seam = hw_words_cm (47.5, 1);
+  thread = hw_words_metres (6.4);
+  allowance = hw_words_allowance (15);
+  hw_words_take_style (kept);
+  /* Translators: an example of how lengths are written: a seam, thread, an allowance */
+  text = g_strdup_printf (_("A seam of %s, %s of thread, an allowance of %s."), seam, thread, allowance);
+  gtk_label_set_text (self->example, text);
+}
+
+static void
+add_lengths (HwForm              *form,
+             GtkWidget           *column,
+             Preferences         *self,
+             const HwPreferences *chosen)
+{
+  static const char * const unit_ids[] = { "mm", "inch" };
+  static const char * const unit_names[] = { N_("centimetres and metres"), N_("inches and yards") };
+  static const char * const number_ids[] = { NULL, "point", "comma" };
+  static const char * const number_names[] = { N_("as on this desktop"), N_("with a point: 2.5"),
+                                               N_("with a comma: 2,5") };
+
+  add_sheet (form, column, _("Lengths and numbers"));
+  self->units = make_choice (unit_ids, unit_names, G_N_ELEMENTS (unit_ids), chosen->inches ? "inch" : "mm");
+  self->numbers = make_choice (number_ids, number_names, G_N_ELEMENTS (number_ids), chosen->numbers);
+  hw_form_add_beside (form, _("_Lengths in"), self->units);
+  hw_form_add_beside (form, _("_Numbers"), self->numbers);
+  self->example = add_note (form, NULL);
+  add_note (form, _("Stitches, needles and thicknesses stay in mm, as machines and packets show them."));
+  show_example (self);
+  g_signal_connect_swapped (self->units, "notify::selected", G_CALLBACK (show_example), self);
+  g_signal_connect_swapped (self->numbers, "notify::selected", G_CALLBACK (show_example), self);
+}
+
+static void
+add_paper (HwForm              *form,
+           GtkWidget           *column,
+           Preferences         *self,
+           const HwPreferences *chosen)
+{
+  static const char * const ids[] = { "a5", "a6", "a4", "letter" };
+  static const char * const names[] = { N_("A5, one card a page"), N_("A6, one small card a page"),
+                                        N_("A4, two cards a sheet"), N_("Letter, two cards a sheet") };
+
+  add_sheet (form, column, _("Setup cards"));
+  self->paper = make_choice (ids, names, G_N_ELEMENTS (ids), chosen->paper != NULL ? chosen->paper : ids[0]);
+  hw_form_add_beside (form, _("_Paper to begin with"), self->paper);
+}
+
+static void
+add_week (HwForm              *form,
+          GtkWidget           *column,
+          Preferences         *self,
+          const HwPreferences *chosen)
+{
+  add_sheet (form, column, _("Your week"));
+  self->hours = hw_form_spin (chosen->hours_a_week, 0.5, HOURS_IN_A_WEEK, 0.5, 1);
+  hw_form_add_beside (form, _("_Hours you sew in a week"), self->hours);
+  add_note (form, _("From these come the dates at which care falls due and projects are done."));
 }
 
 static void
@@ -86,31 +216,49 @@ add_minutes (HwForm              *form,
                                                               : hw_words_number (chosen->change_minutes[part], 2);
 
   self->minutes[part] = hw_form_entry (own, ordinary);
-  gtk_widget_set_halign (self->minutes[part], GTK_ALIGN_START);
-  hw_form_add (form, _(part_names[part]), self->minutes[part]);
+  gtk_editable_set_max_width_chars (GTK_EDITABLE (self->minutes[part]), 8);
+  hw_form_add_beside (form, _(part_names[part]), self->minutes[part]);
 }
 
+static void
+add_changes (HwForm           *form,
+             GtkWidget        *column,
+             Preferences      *self,
+             const HwHandbook *handbook)
+{
+  const HwPreferences *chosen = hw_workspace_get_room (self->workspace)->preferences;
+  g_autofree char     *source = hw_words_source (handbook->changes.source);
+  /* Translators: the source of the minutes */
+  g_autofree char     *about = g_strdup_printf (_("The order of work is the one with the fewest of these minutes. Left "
+                                                  "empty, the handbook’s count (%s)."), source);
+
+  add_sheet (form, column, _("Minutes that a change takes you"));
+  add_note (form, about);
+  for (int part = 0; part < HW_N_CHANGE_PARTS; part++)
+    add_minutes (form, self, (HwChangePart) part, chosen, &handbook->changes);
+}
+
+/* Two columns of sheets, one under the other where there is no room. */
 static GtkWidget *
 make_form (HwWorkspace *workspace)
 {
-  const HwHandbook    *handbook = hw_workspace_get_handbook (workspace);
   const HwPreferences *chosen = hw_workspace_get_room (workspace)->preferences;
   HwForm              *form = HW_FORM (hw_form_new (_("Preferences"), _("Keep these")));
   Preferences         *self = g_new0 (Preferences, 1);
-  g_autofree char     *source = hw_words_source (handbook->changes.source);
-  g_autofree char     *about = NULL;
+  GtkWidget           *columns = hw_wrap_new (18, 14);
+  GtkWidget           *first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
+  GtkWidget           *second = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
 
   self->workspace = workspace;          /* the window holds it */
-  self->hours = hw_form_spin (chosen->hours_a_week, 0.5, HOURS_IN_A_WEEK, 0.5, 1);
-  hw_form_add (form, _("_Hours you sew in a week"), self->hours);
-  hw_form_add_hint (form, _("From these come the dates at which care falls due and projects are done."));
-  hw_form_add_heading (form, _("Minutes that a change takes you"));
-  /* Translators: the source of the minutes */
-  about = g_strdup_printf (_("The order of work is the one with the fewest of these minutes. Left empty, the "
-                             "handbook’s count (%s)."), source);
-  hw_form_add_wide (form, hw_label_new (about, "mute"));
-  for (int part = 0; part < HW_N_CHANGE_PARTS; part++)
-    add_minutes (form, self, (HwChangePart) part, chosen, &handbook->changes);
+  gtk_widget_add_css_class (first, "preference-column");
+  gtk_widget_add_css_class (second, "preference-column");
+  hw_wrap_append (HW_WRAP (columns), first);
+  hw_wrap_append (HW_WRAP (columns), second);
+  hw_form_add_wide (form, columns);
+  add_lengths (form, first, self, chosen);
+  add_paper (form, first, self, chosen);
+  add_week (form, first, self, chosen);
+  add_changes (form, second, self, hw_workspace_get_handbook (workspace));
   hw_form_set_save (form, save_preferences, self, g_free);
   return GTK_WIDGET (form);
 }
@@ -137,7 +285,6 @@ fill (GtkWidget *page)
   GtkWidget *form = make_form (g_object_get_data (G_OBJECT (page), "hw-workspace"));
 
   gtk_widget_add_css_class (form, "page");
-  gtk_widget_add_css_class (form, "narrow");
   gtk_widget_set_halign (form, GTK_ALIGN_START);
   g_signal_connect_object (form, "closed", G_CALLBACK (closed_cb), page, G_CONNECT_SWAPPED);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), form);

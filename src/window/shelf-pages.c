@@ -175,12 +175,12 @@ say_cloth (const HwHandbook   *handbook,
 {
   g_autofree char *figures = hw_words_shelf_cloth (handbook, cloth);
   g_autofree char *metres = cloth->metres > 0 ? hw_words_metres (cloth->metres) : NULL;
-  g_autofree char *width = cloth->width_cm > 0 ? hw_words_number (cloth->width_cm, 1) : NULL;
+  g_autofree char *width = cloth->width_cm > 0 ? hw_words_cm (cloth->width_cm, 1) : NULL;
   const char      *measured = cloth->mass_g_m2 > 0 || cloth->thickness_mm > 0 ? _("measured") : _("as in the handbook");
 
   if (metres != NULL && width != NULL)
-    /* Translators: mass and thickness of a fabric, “measured”, its metres, its width in cm */
-    return g_strdup_printf (_("%s (%s); %s of %s cm"), figures, measured, metres, width);
+    /* Translators: mass and thickness of a fabric, “measured”, its metres, its width */
+    return g_strdup_printf (_("%s (%s); %s of %s"), figures, measured, metres, width);
   if (metres != NULL)
     /* Translators: mass and thickness of a fabric, “measured”, its metres */
     return g_strdup_printf (_("%s (%s); %s"), figures, measured, metres);

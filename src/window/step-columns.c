@@ -7,6 +7,7 @@
 #include "window/step-columns.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "window/controls.h"
 #include "window/motif.h"
@@ -37,10 +38,8 @@ typedef struct
 char *
 hw_step_length_words (double length_cm)
 {
-  g_autofree char *number = hw_words_number (length_cm < 10 ? length_cm * 10 : length_cm, length_cm < 10 ? 0 : 1);
-
-  /* Translators: millimetres; centimetres */
-  return g_strdup_printf (length_cm < 10 ? _("%s mm") : _("%s cm"), number);
+  return length_cm < 10 && !hw_words_are_inches () ? hw_words_mm (floor (length_cm * 10 + 0.5))
+                                                   : hw_words_cm (length_cm, 1);
 }
 
 static char *

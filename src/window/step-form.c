@@ -7,10 +7,14 @@
 #include "window/forms.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "window/controls.h"
 #include "window/step-choices.h"
 #include "words/words.h"
+
+#define CM_PER_INCH 2.54
+#define LENGTH_STEP 0.1                  /* of the number as it is shown */
 
 typedef struct
 {
@@ -33,6 +37,25 @@ free_form (gpointer data)
   g_clear_pointer (&self->plies, g_ptr_array_unref);
   g_clear_pointer (&self->crossing, g_ptr_array_unref);
   g_free (self);
+}
+
+/* ---- lengths ---- */
+
+static double
+cm_per_unit (void)
+{
+  return hw_words_are_inches () ? CM_PER_INCH : 1;
+}
+
+/* A length that was only shown stays as it was, to the last digit. */
+static void
+take_length (const StepForm *self,
+             HwStep         *step)
+{
+  double entered_cm = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->length)) * cm_per_unit ();
+
+  if (fabs (entered_cm - step->length_cm) > LENGTH_STEP / 2 * cm_per_unit () + 1e-9)
+    step->length_cm = entered_cm;
 }
 
 /* ---- saving ---- */
@@ -98,7 +121,7 @@ read_operation (StepForm        *self,
   replace (&step->machine, hw_choice_peek (GTK_DROP_DOWN (self->machine)));
   replace (&step->needle_thread, hw_choice_peek (GTK_DROP_DOWN (self->needle_thread)));
   replace (&step->bobbin_thread, hw_choice_peek (GTK_DROP_DOWN (self->bobbin_thread)));
-  step->length_cm = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->length));
+  take_length (self, step);
   step->pieces = gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->pieces));
   read_plies (project, self->plies, &step->plies, &step->n_plies);
   read_plies (project, self->crossing, &step->crossing, &step->n_crossing);
@@ -321,8 +344,9 @@ add_operation (StepForm        *self,
   hw_choice_add_stitches (self->stitch, handbook);
   hw_choice_select (GTK_DROP_DOWN (self->stitch), step->stitch);
   add_layers (self, form, project, step);
-  self->length = hw_form_spin (step->length_cm > 0 ? step->length_cm : 50, 0.1, 100000, 1, 1);
-  hw_form_add (form, _("_Length of all pieces together, cm"), self->length);
+  self->length = hw_form_spin ((step->length_cm > 0 ? step->length_cm : 50) / cm_per_unit (), 0.1, 100000, 1, 1);
+  hw_form_add (form, hw_words_are_inches () ? _("_Length of all pieces together, inches")
+                                            : _("_Length of all pieces together, cm"), self->length);
   self->pieces = hw_form_spin (MAX (step->pieces, 1), 1, 1000, 1, 0);
   hw_form_add (form, _("Pieces, each started _anew"), self->pieces);
   self->needle_thread = make_choice_or (form, _("Needle t_hread"), _("the first that fits"));

@@ -12,6 +12,9 @@
 
 #include "window/controls.h"
 #include "window/step-choices.h"
+#include "words/words.h"
+
+#define CM_PER_INCH 2.54
 
 typedef struct
 {
@@ -44,8 +47,10 @@ read_change (StepsForm    *self,
     .needle_thread = hw_choice_peek (GTK_DROP_DOWN (self->needle_thread)),
     .machine = hw_choice_peek (GTK_DROP_DOWN (self->machine)),
   };
-  return hw_form_get_number (self->length, _("The length"), 0, &change->length_cm, error)
-         && hw_form_get_number (self->stitch_length, _("The stitch length"), 0, &change->stitch_length_mm, error);
+  if (!hw_form_get_number (self->length, _("The length"), 0, &change->length_cm, error))
+    return FALSE;
+  change->length_cm *= hw_words_are_inches () ? CM_PER_INCH : 1;
+  return hw_form_get_number (self->stitch_length, _("The stitch length"), 0, &change->stitch_length_mm, error);
 }
 
 static gboolean
@@ -136,7 +141,8 @@ add_rows (StepsForm *self,
   self->stitch_length = hw_form_entry (NULL, untouched);
   hw_form_add (form, _("Stitch lengt_h, mm"), self->stitch_length);
   self->length = hw_form_entry (NULL, untouched);
-  hw_form_add (form, _("_Length of each step, cm"), self->length);
+  hw_form_add (form, hw_words_are_inches () ? _("_Length of each step, inches") : _("_Length of each step, cm"),
+               self->length);
   self->needle_thread = add_choice (form, _("_Needle thread"), untouched, _("the first that fits"));
   hw_choice_add_threads (self->needle_thread, handbook, project);
   self->machine = add_choice (form, _("_Machine"), untouched, _("the first that forms the stitch"));

@@ -153,6 +153,7 @@ hw_stopwatch_new (const char *path)
   else if (hw_timer_see (self->timer, now ()))
     {
       self->news = say_left_behind (self);
+      keep (self);
     }
   watch (self);
   return self;

@@ -12,6 +12,7 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
+#include "window/form.h"
 #include "window/test-seam-looks.h"
 #include "words/words.h"
 
@@ -319,6 +320,7 @@ build_dial (HwTestSeamPanel *self)
   GtkWidget *label = gtk_label_new_with_mnemonic (_("Sewn _at"));
 
   self->dial = gtk_spin_button_new_with_range (0, 9, 0.5);
+  hw_form_mark_spin (GTK_SPIN_BUTTON (self->dial));
   gtk_spin_button_set_digits (GTK_SPIN_BUTTON (self->dial), 1);
   hw_control_name (self->dial, _("Dial the scrap was sewn at"));
   gtk_label_set_mnemonic_widget (GTK_LABEL (label), self->dial);

@@ -500,6 +500,7 @@ show_room (HwWorkspace *self,
 {
   hw_room_unref (self->room);
   self->room = next;
+  hw_words_take_style (next->preferences);
   hw_room_watch_know (self->watch, next);
   plan_anew (self);
   announce (self);
@@ -919,6 +920,7 @@ load_all (HwWorkspace *self,
       hw_room_unref (self->room);
       self->room = hw_room_new_default (room_folder);
     }
+  hw_words_take_style (self->room->preferences);
   self->watch = hw_room_watch_new (self->room, room_found_cb, self);
   return TRUE;
 }

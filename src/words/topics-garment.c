@@ -64,12 +64,11 @@ say_figure (const HwGarmentStep   *step,
       /* Translators: a hand step's time */
       return g_strdup_printf (_("by hand, %s min"), minutes);
     }
-  length = hw_words_number (figure->length_mm / MM_PER_CM, 0);
+  length = hw_words_cm (figure->length_mm / MM_PER_CM, 0);
   if (figure->pieces == 1)
-    /* Translators: how much is sewn in a step */
-    return g_strdup_printf (_("%s cm"), length);
-  /* Translators: how much is sewn in a step, and in how many pieces */
-  return g_strdup_printf (ngettext ("%s cm in %d piece", "%s cm in %d pieces", (gulong) figure->pieces), length,
+    return g_steal_pointer (&length);
+  /* Translators: how much is sewn in a step, such as “48 cm”, and in how many pieces */
+  return g_strdup_printf (ngettext ("%s in %d piece", "%s in %d pieces", (gulong) figure->pieces), length,
                           figure->pieces);
 }
 

@@ -30,6 +30,23 @@ drop_trailing_zeros (char *digits)
   *end = '\0';
 }
 
+/* Takes and returns digits as printf wrote them. */
+static char *
+mark_as_chosen (char *digits)
+{
+  const char *ours = hw_words_decimal_mark ();
+  const char *mark = localeconv ()->decimal_point;
+  char       *at = strstr (digits, mark);
+  char       *chosen;
+
+  if (at == NULL || g_str_equal (ours, mark))
+    return digits;
+  *at = '\0';
+  chosen = g_strconcat (digits, ours, at + strlen (mark), NULL);
+  g_free (digits);
+  return chosen;
+}
+
 /**
  * hw_words_number:
  * @value: a finite number
@@ -47,9 +64,18 @@ hw_words_number (double value, int max_decimals)
 
   digits = g_strdup_printf ("%.*f", max_decimals, fabs (value));
   drop_trailing_zeros (digits);
+  digits = mark_as_chosen (g_steal_pointer (&digits));
   if (value >= 0 || g_str_equal (digits, "0"))
     return g_steal_pointer (&digits);
   return g_strconcat (MINUS, digits, NULL);
+}
+
+char *
+hw_words_fixed (double value, int decimals)
+{
+  g_return_val_if_fail (isfinite (value) && decimals >= 0 && decimals <= 6, g_strdup (""));
+
+  return mark_as_chosen (g_strdup_printf ("%.*f", decimals, value));
 }
 
 /**
@@ -86,7 +112,11 @@ hw_words_mm (double mm)
 char *
 hw_words_metres (double m)
 {
-  g_autofree char *number = hw_words_number (m, m < 0.1 ? 2 : m < 100 ? 1 : 0);
+  g_autofree char *number = NULL;
+
+  if (hw_words_are_inches ())
+    return hw_words_yards (m);
+  number = hw_words_number (m, m < 0.1 ? 2 : m < 100 ? 1 : 0);
 
   /* Translators: a length in metres */
   return g_strdup_printf (_("%s m"), number);

@@ -112,9 +112,10 @@ hw_words_quantity (const HwPlan *plan, const HwSetup *setup, HwField field, doub
     case HW_FIELD_TWIN:
     case HW_FIELD_LENGTH:
     case HW_FIELD_WIDTH:
-    case HW_FIELD_ALLOWANCE:
     case HW_FIELD_CUTTING_WIDTH:
       return hw_words_mm (value);
+    case HW_FIELD_ALLOWANCE:
+      return hw_words_allowance (value);
     case HW_FIELD_PRESSURE:
       return hw_words_pressure (value);
     case HW_FIELD_DIAL:

@@ -16,11 +16,26 @@ G_BEGIN_DECLS
 /* For hw_handbook_load_with_overlay(): what the handbook says, in the language of the process. Borrowed. */
 const char *hw_words_translate (const char *context_or_null, const char *text);
 
+/* How a person writes lengths and numbers: like the locale, settings of the process, made from the room's preferences.
+ * Stitches, needles and thicknesses stay in mm, as machines and packets show them. */
+typedef enum { HW_NUMBER_LOCALE, HW_NUMBER_POINT, HW_NUMBER_COMMA } HwNumberMark;
+void        hw_words_set_style    (gboolean inches, HwNumberMark mark);
+void        hw_words_take_style   (const HwPreferences *preferences);
+gboolean    hw_words_are_inches   (void);
+const char *hw_words_decimal_mark (void);
+/* A number as the person writes it; the point is understood too. FALSE: it is none. */
+gboolean    hw_words_parse_number (const char *text, double *value);
+
 /* Numbers and measures */
 char *hw_words_number        (double value, int max_decimals); /* locale decimal mark, no trailing zeros */
+char *hw_words_fixed         (double value, int decimals);    /* the same with all its zeros: "3.50" */
 char *hw_words_half          (double dial);                   /* 3.5 -> "3½" */
 char *hw_words_mm            (double mm);                     /* "2.5 mm" */
-char *hw_words_metres        (double m);                      /* "1.4 m" */
+char *hw_words_metres        (double m);                      /* "1.4 m"; "55 in", "3.1 yd" */
+char *hw_words_cm            (double cm, int max_decimals);   /* "48 cm"; "18⅞ in" */
+char *hw_words_allowance     (double mm);                     /* "15 mm"; "⅝ in (15 mm)" */
+char *hw_words_inches        (double mm);                     /* "18⅞ in", whatever the person's style */
+char *hw_words_yards         (double m);                      /* "3.1 yd", below two yards "55 in" */
 char *hw_words_minutes       (double minutes);                /* "0.5 min", "7 min", "1 h 20 min" */
 char *hw_words_clock         (double minutes);                /* of a clock that runs: "4:12"; "1 h 20 min" */
 char *hw_words_hours         (double hours);                  /* "6.2 h" */

@@ -50,6 +50,42 @@ test_half (void)
     assert_words (hw_words_half (halves[i].dial), halves[i].words);
 }
 
+/* Inches, and a decimal mark that is not the locale's. */
+static void
+test_style (void)
+{
+  double value = 0;
+
+  hw_words_set_style (TRUE, HW_NUMBER_LOCALE);
+  assert_words (hw_words_cm (48, 1), "18⅞ in");
+  assert_words (hw_words_cm (1.5, 1), "⅝ in");
+  assert_words (hw_words_cm (2.54, 1), "1 in");
+  assert_words (hw_words_cm (0.1, 1), "0.04 in");
+  assert_words (hw_words_cm (0, 1), "0 in");
+  assert_words (hw_words_cm (127.3, 1), "50 in");
+  assert_words (hw_words_metres (0.48), "18⅞ in");
+  assert_words (hw_words_metres (1.4), "55 in");
+  assert_words (hw_words_metres (2.8), "3.1 yd");
+  assert_words (hw_words_metres (200), "219 yd");
+  assert_words (hw_words_allowance (15), "⅝ in (15 mm)");
+  assert_words (hw_words_allowance (10), "⅜ in (10 mm)");
+  assert_words (hw_words_mm (2.5), "2.5 mm");            /* a stitch is set in mm on any machine */
+  hw_words_set_style (FALSE, HW_NUMBER_COMMA);
+  assert_words (hw_words_number (2.5, 1), "2,5");
+  assert_words (hw_words_fixed (-3.5, 2), "-3,50");
+  assert_words (hw_words_cm (48.5, 1), "48,5 cm");
+  assert_words (hw_words_allowance (15), "15 mm");
+  g_assert_true (hw_words_parse_number ("2,5", &value));
+  g_assert_cmpfloat (value, ==, 2.5);
+  g_assert_true (hw_words_parse_number ("2.5", &value));
+  g_assert_cmpfloat (value, ==, 2.5);
+  g_assert_false (hw_words_parse_number ("2,5,1", &value));
+  g_assert_false (hw_words_parse_number ("", &value));
+  g_assert_false (hw_words_parse_number ("nan", &value));
+  hw_words_set_style (FALSE, HW_NUMBER_LOCALE);
+  assert_words (hw_words_number (2.5, 1), "2.5");
+}
+
 static void
 test_measures (void)
 {
@@ -878,6 +914,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/number", test_number },
   { "/words/half", test_half },
   { "/words/measures", test_measures },
+  { "/words/style", test_style },
   { "/words/minutes", test_minutes },
   { "/words/decimal-comma", test_decimal_comma },
   { "/words/sizes", test_sizes },

@@ -10,8 +10,10 @@
 #include "desk.h"
 #include "model/journal.h"
 #include "walk.h"
+#include "window/controls.h"
 #include "window/form.h"
 #include "window/gauge.h"
+#include "words/words.h"
 
 static const HwRoom *
 room (Desk *desk)
@@ -220,6 +222,46 @@ test_preferences (void)
   desk_close (&desk);
 }
 
+/* Inches are shown, and entered, wherever a length is; a length that is only looked at does not change. */
+static void
+test_inches (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *length;
+  double     before;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "order");
+  g_assert_nonnull (walk_text (desk_page (&desk), "1.8 m"));
+  g_assert_true (desk_act (desk.root, "win.preferences"));
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Lengths in")),
+                                   "inch"));
+  g_assert_nonnull (walk_text (form (&desk), "A seam of 18¾ in, 7 yd of thread, an allowance of ⅝ in (15 mm)."));
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Numbers")), "comma"));
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  scene_settle ();
+  g_assert_true (room (&desk)->preferences->inches);
+  g_assert_cmpstr (room (&desk)->preferences->numbers, ==, "comma");
+  desk_open_page (&desk, "order");
+  g_assert_nonnull (walk_text (desk_page (&desk), "71 in"));
+  g_assert_null (walk_text (desk_page (&desk), "1.8 m"));
+
+  desk_open_page (&desk, "making-up");
+  hw_workspace_select (desk.scene.workspace, "1");
+  before = scene_step (&desk.scene, "1")->length_cm;
+  g_assert_true (desk_act (desk_page (&desk), "making-up.edit-step"));
+  length = walk_need (desk_page (&desk), GTK_TYPE_SPIN_BUTTON, "Length of all pieces together, inches");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (length)), ==, "9,4");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  g_assert_cmpfloat (scene_step (&desk.scene, "1")->length_cm, ==, before);
+  g_assert_true (desk_act (desk_page (&desk), "making-up.edit-step"));
+  turn_to (form (&desk), "Length of all pieces together, inches", 10);
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  g_assert_cmpfloat_with_epsilon (scene_step (&desk.scene, "1")->length_cm, 25.4, 1e-9);
+  desk_close (&desk);
+  hw_words_set_style (FALSE, HW_NUMBER_LOCALE);
+}
+
 /* ---- what to sew next ---- */
 
 static gboolean
@@ -302,5 +344,6 @@ main (int    argc,
   g_test_add_func ("/queue/order", test_queue);
   g_test_add_func ("/queue/one", test_queue_of_one);
   g_test_add_func ("/preferences/keep", test_preferences);
+  g_test_add_func ("/preferences/inches", test_inches);
   return g_test_run ();
 }
