@@ -123,7 +123,7 @@ static const struct { gsize garment; const char *number; Range mm; } allowances[
   { BAG, "3", { 5, 10 } },               /* near the teeth, not on the seam line */
   { BAG, "6", { 10, 16 } },
   { BAG, "7", { 1, 3 } },                /* along the fold of the binding */
-  { LACE_SET, "2", { 6, 10 } },
+  { LACE_SET, "2", { 5, 8 } },            /* wider would show through */
   { LACE_SET, "10", { 4, 6 } },          /* what the knife leaves: as wide as it cuts */
   { AWNING, "1a", { 12, 20 } },
   { AWNING, "6", { 1, 3 } },

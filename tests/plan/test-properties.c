@@ -98,6 +98,7 @@ draw_fabric (Setting *self, gsize index)
       fabric->construction = g_strdup (handbook->constructions[draw (self, handbook->n_constructions)].entry.id);
       fabric->mass_g_m2 = g_rand_double_range (self->random, 15, 900);
       fabric->stretch_percent = g_rand_double_range (self->random, 0, 120);
+      g_strfreev (fabric->traits);
       fabric->traits = draw_traits (self);
     }
   if (g_rand_boolean (self->random))
