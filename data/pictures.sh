@@ -53,6 +53,7 @@ xdotool key Escape
 sleep 1
 press 712 30
 take pictures/order-of-work
+take guide/order-of-work
 press 824 30
 take guide/print
 press 60 205

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "card/card.h"
+#include "command/card-table.h"
 #include "command/command-private.h"
 
 #define DEFAULT_DPI 150
@@ -120,6 +121,8 @@ hw_command_card (int    argc,
   g_autoptr (GArray) groups = NULL;
   g_autofree char *output = NULL;
   g_autofree char *paper_word = NULL;
+  g_autofree char *format_word = NULL;
+  HwFormat         format = HW_FORMAT_PEOPLE;
   g_autofree char *room_folder = NULL;
   g_autofree char *machines = NULL;
   g_auto (GStrv)   steps = NULL;
@@ -141,6 +144,8 @@ hw_command_card (int    argc,
       N_("a class handout: a set of cards for each of these machines (ids, or all), each with its own dial"),
       N_("ID,ID…") },
     { "dpi", 0, 0, G_OPTION_ARG_DOUBLE, &dpi, N_("dots per inch of a PNG"), N_("N") },
+    { "format", 0, 0, G_OPTION_ARG_STRING, &format_word, N_("instead of drawing: table, csv or xml on stdout"),
+      N_("FORMAT") },
     { "room", 0, 0, G_OPTION_ARG_FILENAME, &room_folder, N_("the sewing room's folder"), N_("FOLDER") },
     G_OPTION_ENTRY_NULL,
   };
@@ -150,7 +155,9 @@ hw_command_card (int    argc,
     return status;
   if (argc != 2)
     return hw_command_usage (argv[0], _("name one project file"));
-  if (output == NULL || !has_known_ending (output))
+  if (!hw_command_get_format (argv[0], format_word, &format))
+    return HW_EXIT_USAGE;
+  if (format_word == NULL && (output == NULL || !has_known_ending (output)))
     return hw_command_usage (argv[0], _("say where to write with -o FILE, a name that ends in .pdf, .png or .svg"));
   if (!get_paper (paper_word, &paper))
     return hw_command_usage (argv[0], _("--paper is a6, a5, a4 or letter, not “%s”"), paper_word);
@@ -173,6 +180,13 @@ hw_command_card (int    argc,
     {
       fprintf (stderr, _("%s: there is no operation numbered “%s”; “handwheel plan” lists them\n"), argv[1], unknown);
       return HW_EXIT_REFUSED;
+    }
+  if (format_word != NULL)
+    {
+      g_autofree char *text = hw_command_format_cards (inputs.plan, groups, format);
+
+      hw_command_print (text);
+      return HW_EXIT_DONE;
     }
   options.paper = paper;
   options.per_sheet = per_sheet;

@@ -41,6 +41,7 @@ hw_machine_copy (const HwMachine *self)
   copy->name = g_strdup (self->name);
   copy->system = g_strdup (self->system);
   copy->needle_flat = g_strdup (self->needle_flat);
+  copy->learned_from = g_strdup (self->learned_from);
   copy->stitches = g_memdup2 (self->stitches, self->n_stitches * sizeof *self->stitches);
   for (gsize i = 0; i < self->n_stitches; i++)
     copy->stitches[i] = (HwOwnStitch) { g_strdup (self->stitches[i].stitch), g_strdup (self->stitches[i].own) };
@@ -68,6 +69,7 @@ hw_machine_free (HwMachine *self)
   g_free (self->name);
   g_free (self->system);
   g_free (self->needle_flat);
+  g_free (self->learned_from);
   g_free (self->stitches);
   g_strfreev (self->feet);
   g_strfreev (self->plates);

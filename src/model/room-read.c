@@ -125,7 +125,7 @@ read_machine_head (const HwXml *xml,
 {
   static const char * const known[] = { "id", "name", "kind", "system", "dial", "dial-low", "dial-high", "dial-neutral",
                                         "length-max", "width-max", "plate-opening", "foot-lift", "speed", "bobbin-cm3",
-                                        "hook", "needle-flat", "start-hours", "start-running", NULL };
+                                        "hook", "needle-flat", "start-hours", "start-running", "learned-from", NULL };
   const xmlNode *root = hw_xml_root (xml);
   int kind = 0;
   int form = 0;
@@ -147,6 +147,7 @@ read_machine_head (const HwXml *xml,
   machine->dial_form = (HwDialForm) form;
   machine->hook = (HwHook) hook;
   machine->needle_flat = g_strdup (flats[flat]);
+  machine->learned_from = hw_xml_dup_attr (root, "learned-from");
   return read_machine_numbers (xml, machine, error)
          && hw_read_blame (xml, root, check_machine_texts (machine, error), error);
 }

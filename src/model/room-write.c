@@ -56,6 +56,8 @@ write_machine_head (HwXmlWriter     *writer,
   hw_xml_writer_attr (writer, "needle-flat", self->needle_flat);
   hw_xml_writer_number (writer, "start-hours", self->start_hours);
   hw_xml_writer_number (writer, "start-running", self->start_running);
+  if (self->learned_from != NULL)
+    hw_xml_writer_attr (writer, "learned-from", self->learned_from);
 }
 
 char *

@@ -23,7 +23,7 @@ extern const char * const hw_hook_ids[];
 
 /* machines/ID.xml: <machine xmlns id name kind system dial="edge-wheel|knob|number" dial-low dial-high dial-neutral
  *   length-max width-max plate-opening foot-lift speed bobbin-cm3="2.2" hook="front|top" needle-flat="back"
- *   start-hours="0" start-running="0">
+ *   start-hours="0" start-running="0" learned-from="ID">
  *   <stitch id="301" own="1"/>*  <foot id/>*  <plate id/>*  <care id limit=""/>*   (limit by its own manual; 0 = never)
  * </machine> */
 typedef struct { char *stitch; char *own; } HwOwnStitch;
@@ -46,6 +46,7 @@ typedef struct
   char          *needle_flat;        /* "back", "right", … by the manual */
   double         start_hours;        /* at the machine before the journal began */
   double         start_running;
+  char          *learned_from;       /* id of a machine of the same kind whose test seams its dial begins with; NULL */
   HwOwnStitch   *stitches;  gsize n_stitches;
   char         **feet;               /* foot ids owned */
   char         **plates;

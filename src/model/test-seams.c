@@ -103,10 +103,28 @@ list_telling (const HwRoom *room, const char *machine)
   return seams;
 }
 
-static HwTensionBelief *
-make_belief (const GArray *seams, const HwMachine *machine, const HwTensionPrior *prior)
+/* What the machine that @machine learned from believes, of its own seams alone, is its prior; the handbook's where it
+ * learned from none, or from one that is gone or of another kind. */
+static HwTensionPrior
+find_prior (const HwRoom *room, const HwMachine *machine, const HwTensionPrior *prior)
 {
-  return hw_tension_belief_new (prior, &machine->dial, (const HwTestSeam *) (const void *) seams->data, seams->len);
+  const HwMachine *teacher = machine->learned_from != NULL ? hw_room_find_machine (room, machine->learned_from) : NULL;
+  g_autoptr (GArray) seams = NULL;
+  g_autoptr (HwTensionBelief) belief = NULL;
+
+  if (teacher == NULL || teacher->kind != machine->kind || strcmp (teacher->id, machine->id) == 0)
+    return *prior;
+  seams = list_telling (room, teacher->id);
+  belief = hw_tension_belief_new (prior, &teacher->dial, (const HwTestSeam *) (const void *) seams->data, seams->len);
+  return hw_tension_belief_hand_on (belief);
+}
+
+static HwTensionBelief *
+make_belief (const HwRoom *room, const GArray *seams, const HwMachine *machine, const HwTensionPrior *prior)
+{
+  const HwTensionPrior own = find_prior (room, machine, prior);
+
+  return hw_tension_belief_new (&own, &machine->dial, (const HwTestSeam *) (const void *) seams->data, seams->len);
 }
 
 HwTensionBelief *
@@ -119,7 +137,7 @@ hw_room_belief_with (const HwRoom *room, const HwMachine *machine, const HwTensi
 
   seams = list_telling (room, machine->id);
   g_array_append_val (seams, *seam);
-  return make_belief (seams, machine, prior);
+  return make_belief (room, seams, machine, prior);
 }
 
 /* ---- kept with the snapshot ---- */
@@ -190,7 +208,7 @@ keep (HwBeliefs *self, const HwRoom *room, const HwMachine *machine, const HwTen
   kept->machine = g_strdup (machine->id);
   kept->scale = machine->dial;
   kept->prior = *prior;
-  kept->belief = make_belief (seams, machine, prior);
+  kept->belief = make_belief (room, seams, machine, prior);
   g_ptr_array_add (self->kept, kept);
   return kept->belief;
 }

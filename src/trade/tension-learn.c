@@ -426,6 +426,27 @@ hw_tension_belief_start (const HwTensionBelief *self, const HwTensionFacts *fact
   return hw_tension_add_up (&self->prior, facts, &self->scale, amounts, self->means, find_variance (self, amounts));
 }
 
+HwTensionPrior
+hw_tension_belief_hand_on (const HwTensionBelief *self)
+{
+  HwTensionPrior prior = { 0 };
+
+  g_return_val_if_fail (self != NULL, prior);
+
+  prior = self->prior;
+  for (int term = 0; term < N; term++)
+    {
+      double amounts[N] = { 0 };
+
+      if (term == HW_TENSION_MACHINE)
+        continue;
+      amounts[term] = 1;
+      prior.terms[term].mean = self->means[term];
+      prior.terms[term].sd = sqrt (find_variance (self, amounts));
+    }
+  return prior;
+}
+
 /**
  * hw_tension_belief_next:
  * @dial: where the last seam was sewn

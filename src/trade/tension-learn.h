@@ -47,6 +47,10 @@ void             hw_tension_belief_free (HwTensionBelief *self);
 guint            hw_tension_belief_n_telling (const HwTensionBelief *self);   /* seams that it learned from */
 /* As hw_tension_start(), from what is believed now; without seams the two are equal to the last bit. */
 HwTensionStart   hw_tension_belief_start(const HwTensionBelief *self, const HwTensionFacts *facts);
+/* What another machine of the same kind may begin with: means and spreads of the terms as @self believes them, all but
+ * the machine's own, which no two machines share. That the terms are believed together is left out, as if each had been
+ * learned alone. */
+HwTensionPrior   hw_tension_belief_hand_on (const HwTensionBelief *self);
 /* The half-step to try after @dial got @verdict. */
 double           hw_tension_belief_next (const HwTensionBelief *self, const HwTensionFacts *facts, double dial,
                                          HwVerdict verdict);

@@ -22,6 +22,7 @@
 #include "window/notions-page.h"
 #include "window/order-page.h"
 #include "window/pages.h"
+#include "window/share.h"
 #include "window/sidebar.h"
 #include "window/stitch-mark.h"
 #include "window/strip.h"
@@ -416,6 +417,22 @@ print_action (GtkWidget  *widget,
     hw_workspace_tell (self->workspace, error->message, TRUE);
 }
 
+static void
+export_action (GtkWidget  *widget,
+               const char *name,
+               GVariant   *parameter)
+{
+  hw_share_ask_export (GTK_WINDOW (widget), HW_WINDOW (widget)->workspace);
+}
+
+static void
+copy_setup_action (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  hw_share_copy_setup (widget, HW_WINDOW (widget)->workspace);
+}
+
 /* Forms open on the making up, wherever they were asked for. */
 static void
 edit_action (GtkWidget  *widget,
@@ -599,6 +616,8 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.loaded", NULL, loaded_action);
   gtk_widget_class_install_action (class, "win.stitch-fault", NULL, stitch_fault_action);
   gtk_widget_class_install_action (class, "win.print", NULL, print_action);
+  gtk_widget_class_install_action (class, "win.export", NULL, export_action);
+  gtk_widget_class_install_action (class, "win.copy-set-up", NULL, copy_setup_action);
   gtk_widget_class_install_action (class, "win.handbook-entry", "s", handbook_action);
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
   gtk_widget_class_install_action (class, "win.undo-entry", NULL, undo_entry_action);
@@ -759,6 +778,8 @@ hw_window_open_file (HwWindow *self,
       hw_workspace_tell (self->workspace, text, TRUE);
       return FALSE;
     }
+  if (hw_share_is_file (path))
+    return hw_share_import (self->workspace, path);
   if (!hw_workspace_open (self->workspace, path, &error))
     {
       hw_workspace_tell (self->workspace, error->message, TRUE);

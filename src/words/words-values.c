@@ -342,3 +342,32 @@ hw_words_band (const HwPlan *plan, const HwSetup *setup, HwField field)
     }
   return say_range (say_bound (plan, setup, field, value->low), say_bound (plan, setup, field, value->high));
 }
+
+char *
+hw_words_setup_text (const HwPlan     *plan,
+                     const HwPlanStep *step)
+{
+  const HwSetup *setup;
+  GString *text;
+
+  g_return_val_if_fail (plan != NULL && step != NULL, NULL);
+
+  setup = hw_plan_get_setup (plan, step->step);
+  if (setup == NULL)
+    return NULL;
+  text = g_string_new (plan->project->title);
+  g_string_append_printf (text, "\n%s  %s\n", hw_project_get_step (plan->project, step->step)->number,
+                          hw_project_get_step (plan->project, step->step)->name);
+  for (HwField field = 0; field < HW_N_FIELDS; field++)
+    {
+      g_autofree char *name = setup->values[field].applies ? hw_words_field (field) : NULL;
+      g_autofree char *value = name != NULL ? hw_words_value (plan, setup, field) : NULL;
+
+      if (name == NULL)
+        continue;
+      /* Translators: a line of a set-up: what it is, how it is set */
+      g_string_append_printf (text, _("%s: %s"), name, value);
+      g_string_append_c (text, '\n');
+    }
+  return g_string_free (text, FALSE);
+}

@@ -70,6 +70,9 @@ char *hw_words_reason        (const HwPlan *plan, const HwSetup *setup, const Hw
 char *hw_words_source        (const HwSource *source);        /* "common practice", "book: …" */
 char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning);
 
+/* All of it as plain text, a line for each value, to be sent or noted; NULL for a hand step. */
+char *hw_words_setup_text    (const HwPlan *plan, const HwPlanStep *step);
+
 /* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
