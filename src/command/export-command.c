@@ -70,9 +70,11 @@ tell_taken (const HwShareTaken *taken)
   hw_command_print (text);
   if (taken->n_seams_left > 0)
     {
-      g_autofree char *left = g_strdup_printf (ngettext ("%u test seam is left out: no machine here is of its kind\n",
-                                                         "%u test seams are left out: no machine here is of their kind\n",
-                                                         taken->n_seams_left), taken->n_seams_left);
+      const char *format = ngettext ("%u test seam is left out: no machine here is of its kind\n",
+                                     "%u test seams are left out: no machine here is of their kind\n",
+                                     taken->n_seams_left);
+      g_autofree char *left = g_strdup_printf (format, taken->n_seams_left);
+
       hw_command_print (left);
     }
   return HW_EXIT_DONE;

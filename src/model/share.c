@@ -82,7 +82,7 @@ add_fabrics (GString          *out,
   return done;
 }
 
-/* The machine's test seams for the project, a part for each year; the machine itself, whose scale their dials are on. */
+/* The machine's test seams for the project, a part for each year, and the machine, on whose scale their dials are. */
 static void
 add_seams (GString         *out,
            const HwProject *project,
@@ -125,7 +125,8 @@ hw_share_to_xml (const HwProject  *project,
                  gsize            *size,
                  GError          **error)
 {
-  g_autoptr (GString) out = g_string_new ("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<share xmlns=\"" NAMESPACE "\">\n");
+  g_autoptr (GString) out = g_string_new ("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                                          "<share xmlns=\"" NAMESPACE "\">\n");
   g_autofree char *document = NULL;
 
   g_return_val_if_fail (project != NULL && room != NULL, NULL);

@@ -14,18 +14,17 @@
 #include "words/words.h"
 
 static void
-export_chosen_cb (GFile    *file,
-                  gpointer  data)
+export_chosen_cb (const char *path,
+                  gpointer    data)
 {
   HwWorkspace     *workspace = data;
   const HwProject *project = hw_workspace_peek_project (workspace);
   g_autoptr (GError) error = NULL;
-  g_autofree char *path = g_file_get_path (file);
   g_autofree char *text = NULL;
   g_autofree char *done = NULL;
   gsize            size = 0;
 
-  if (project == NULL || path == NULL)
+  if (project == NULL)
     return;
   text = hw_share_to_xml (project, hw_workspace_get_room (workspace), &size, &error);
   if (text == NULL || !hw_save_bytes (path, text, (gssize) size, &error))
@@ -65,8 +64,8 @@ tell_taken (HwWorkspace        *workspace,
   g_autofree char *fabrics = g_strdup_printf (ngettext ("%u fabric", "%u fabrics", taken->n_fabrics), taken->n_fabrics);
   g_autofree char *seams = g_strdup_printf (ngettext ("%u test seam", "%u test seams", taken->n_seams), taken->n_seams);
   /* Translators: "3 fabrics", "5 test seams" */
-  g_autofree char *text = g_strdup_printf (_("Taken in, with %s and %s. The journal can take test seams back."), fabrics,
-                                           seams);
+  g_autofree char *text = g_strdup_printf (_("Taken in, with %s and %s. The journal can take test seams back."),
+                                           fabrics, seams);
 
   hw_workspace_tell (workspace, text, FALSE);
 }

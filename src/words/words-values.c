@@ -352,7 +352,7 @@ hw_words_setup_text (const HwPlan     *plan,
 
   g_return_val_if_fail (plan != NULL && step != NULL, NULL);
 
-  setup = hw_plan_get_setup (plan, step->step);
+  setup = plan->setups[step->step];
   if (setup == NULL)
     return NULL;
   text = g_string_new (plan->project->title);

@@ -7,7 +7,8 @@
 /* Written so in every language; what GTK itself says, in a language of its own; months, which follow the locale of
  * dates; and what the demo's journal holds, which is a person's own. */
 static const char * const everywhere[] = {
-  "Handwheel", "handwheel", "ISO", "DIN", "tex", "SUK", "SES", "HAx1", "Ctrl", "Shift", "Alt", "Insert", "Delete", "Up", "Down",
+  "Handwheel", "handwheel", "ISO", "DIN", "tex", "SUK", "SES", "HAx1",
+  "Ctrl", "Shift", "Alt", "Insert", "Delete", "Up", "Down",
   "div", "Search", "Clear", "entry", "None",
   "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
   "December", "navy", "seat", "cushions", "choir", "shirts", NULL
