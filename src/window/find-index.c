@@ -53,7 +53,8 @@ static const Action actions[] = {
   { N_("Handbook"), NULL, N_("page reference rules sources"), "win.page::handbook", FALSE },
   { N_("Finish for today"), NULL, N_("close machine unplug clean"), "win.page::finish", FALSE },
   { N_("Preferences"), "Ctrl+,", N_("settings units inches paper"), "win.preferences", FALSE },
-  { N_("Keys"), "F1", N_("shortcuts keyboard help"), "win.keys", FALSE },
+  { N_("Guide"), "F1", N_("help manual how to"), "win.page::guide", FALSE },
+  { N_("Keys"), "Ctrl+?", N_("shortcuts keyboard help"), "win.keys", FALSE },
 };
 
 static const char * const group_names[HW_FIND_N_GROUPS] = {
