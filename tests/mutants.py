@@ -203,6 +203,16 @@ def measure(test, times):
     return times[test]
 
 
+def take_balanced(text):
+    """What stands before the bracket that closes one opened before @text."""
+    depth = 1
+    for at, character in enumerate(text):
+        depth += (character == "(") - (character == ")")
+        if depth == 0:
+            return text[:at]
+    return text
+
+
 def read_tree():
     """The faults that were built: number -> (subject, file, line, right, fault)."""
     found = {}
@@ -210,10 +220,11 @@ def read_tree():
         for pattern in about["files"]:
             for path in sorted(TREE.glob(pattern)):
                 for line, text in enumerate(path.read_text().splitlines(), 1):
-                    built = re.search(r"hw_mutant == (\d+) \? \((.*?)\) : \((.*)\)", text)
+                    built = re.search(r"hw_mutant == (\d+) \? \(", text)
                     if built:
-                        right = built[3].split(") : (")[-1]
-                        found[int(built[1])] = (subject, str(path.relative_to(TREE)), line, right, built[2])
+                        fault = take_balanced(text[built.end():])
+                        right = take_balanced(text[built.end() + len(fault) + len(") : ("):])
+                        found[int(built[1])] = (subject, str(path.relative_to(TREE)), line, right, fault)
     return dict(sorted(found.items()))
 
 
