@@ -108,3 +108,36 @@ hw_stock_needs (const HwHandbook *handbook, const HwRoom *room, const GPtrArray 
   g_ptr_array_sort (needs, compare_needs);
   return needs;
 }
+
+static gboolean
+is_spool_of (const HwSpool  *spool,
+             const HwNotion *notion)
+{
+  double tex = spool->tex > 0 ? spool->tex : notion->entry->tex;
+
+  return g_str_equal (spool->handbook, notion->entry->entry.id) && g_strcmp0 (spool->colour, notion->colour) == 0
+         && fabs (tex - notion->tex) < 0.5;
+}
+
+gboolean
+hw_stock_thread (const HwHandbook *handbook,
+                 const HwRoom     *room,
+                 const HwNotion   *notion,
+                 double           *metres)
+{
+  gboolean known = FALSE;
+
+  g_return_val_if_fail (handbook != NULL && room != NULL && notion != NULL && metres != NULL, FALSE);
+
+  *metres = 0;
+  for (guint i = 0; i < room->spools->len; i++)
+    {
+      const HwSpool *spool = g_ptr_array_index (room->spools, i);
+
+      if (!is_spool_of (spool, notion))
+        continue;
+      known = TRUE;
+      *metres += hw_room_spool_left (room, spool, handbook);
+    }
+  return known;
+}

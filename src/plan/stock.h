@@ -1,4 +1,4 @@
-/* stock.h - needles on hand against what planned projects want
+/* stock.h - needles and thread on hand against what planned projects want
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -22,5 +22,7 @@ GPtrArray *hw_stock_needs (const HwHandbook *handbook, const HwRoom *room, const
 /* New needles of that kind in the case, all packets together. */
 int        hw_stock_count (const HwHandbook *handbook, const HwRoom *room, int system, int point, int size_nm,
                            double twin_mm);
+/* Metres on hand of a notion's thread: of that entry, thickness and colour. FALSE: the room knows of none. */
+gboolean   hw_stock_thread (const HwHandbook *handbook, const HwRoom *room, const HwNotion *notion, double *metres);
 
 G_END_DECLS

@@ -12,8 +12,9 @@
 
 #include "window/controls.h"
 #include "window/motif.h"
+#include "window/notions-list.h"
 #include "window/watch.h"
-#include "words/words.h"
+#include "window/wrap.h"
 
 #define NEEDLE_WIDTH_EM 1
 #define NEEDLE_HEIGHT_EM 2.5
@@ -23,6 +24,7 @@ struct _HwNotionsPage
   GtkWidget    parent_instance;
   HwWorkspace *workspace;
   GtkBox      *place;
+  GPtrArray   *lines;                   /* what is shown */
 };
 
 G_DEFINE_FINAL_TYPE (HwNotionsPage, hw_notions_page, GTK_TYPE_WIDGET)
@@ -83,156 +85,49 @@ add_line (GtkWidget  *sheet,
   gtk_box_append (GTK_BOX (sheet), line);
 }
 
-static char *
-describe_bobbins (const HwNotion *notion)
+static GtkWidget *
+make_picture (const HwNotionsLine *line)
 {
-  g_autofree char *need = hw_words_metres (notion->bobbin_m);
-  g_autofree char *capacity = hw_words_metres (notion->bobbin_capacity_m);
+  GtkWidget *picture;
 
-  if (notion->bobbins == 0)
+  if (line->kind != HW_NOTIONS_NEEDLE && line->kind != HW_NOTIONS_NEEDLE_TO_BUY)
     return NULL;
-  /* Translators: number of bobbins, metres on them, metres one holds */
-  return g_strdup_printf (ngettext ("%d bobbin to wind: %s needed, one holds about %s",
-                                    "%d bobbins to wind: %s needed, one holds about %s", (gulong) notion->bobbins),
-                          notion->bobbins, need, capacity);
-}
-
-static char *
-describe_remark (const HwNotion *notion)
-{
-  g_autofree char *bobbins = describe_bobbins (notion);
-  g_autofree char *cones = NULL;
-
-  if (notion->cones > 0)
-    cones = g_strdup_printf (ngettext ("%d cone for the overlocker", "%d cones for the overlocker",
-                                       (gulong) notion->cones), notion->cones);
-  if (bobbins != NULL && cones != NULL)
-    return g_strdup_printf ("%s; %s", bobbins, cones);
-  return bobbins != NULL ? g_steal_pointer (&bobbins) : g_steal_pointer (&cones);
-}
-
-static void
-add_threads (HwNotionsPage *self,
-             const HwPlan  *plan)
-{
-  GtkWidget *sheet = add_sheet (self, _("Thread"));
-
-  for (guint i = 0; i < plan->notions->len; i++)
-    {
-      const HwNotion *notion = g_ptr_array_index (plan->notions, i);
-      HwThreadChoice  thread = { notion->thread, notion->entry, notion->tex, 0 };
-      g_autofree char *what = hw_words_thread (&thread);
-      g_autofree char *remark = describe_remark (notion);
-      g_autofree char *amount = hw_words_metres (notion->needle_m + notion->bobbin_m);
-
-      add_line (sheet, NULL, what, remark, amount);
-    }
-  gtk_box_append (GTK_BOX (sheet),
-                  new_label (_("Computed from seam lengths, stitch and layers, with tails and 5 % for sewing again. "
-                               "An estimate: wind one bobbin more for a long row."), "note"));
-}
-
-static void
-add_needles (HwNotionsPage *self,
-             const HwPlan  *plan)
-{
-  GtkWidget *sheet;
-
-  if (plan->needles->len == 0)
-    return;
-
-  sheet = add_sheet (self, _("Needles, in the order they are loaded"));
-  for (guint i = 0; i < plan->needles->len; i++)
-    {
-      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
-      const HwGroup      *group = hw_plan_get_group (plan, pick->group);
-      g_autofree char    *what = hw_words_pick (plan, pick);
-      /* Translators: set-up's letter, machine's name */
-      g_autofree char    *remark = group != NULL ? g_strdup_printf (_("set-up %s, %s"), group->letter,
-                                                                    group->machine->name) : NULL;
-      GtkWidget *picture = hw_motif_new (NEEDLE_WIDTH_EM, NEEDLE_HEIGHT_EM);
-
-      hw_motif_show_needle (HW_MOTIF (picture), !pick->buy);
-      hw_motif_set_name (HW_MOTIF (picture), _("Needle"));
-      add_line (sheet, picture, what, remark, pick->buy ? _("to buy") : _("in the case"));
-    }
-}
-
-static void
-add_hours (HwNotionsPage *self,
-           const HwPlan  *plan)
-{
-  GtkWidget       *sheet = add_sheet (self, _("Time"));
-  g_autofree char *hand = hw_words_minutes (plan->hand_minutes);
-  g_autofree char *left = hw_words_minutes (plan->minutes_left);
-  g_autofree char *total = hw_words_minutes (plan->minutes_total);
-
-  for (guint i = 0; i < plan->hours->len; i++)
-    {
-      const HwMachineHours *hours = &g_array_index (plan->hours, HwMachineHours, i);
-      g_autofree char *amount = hw_words_minutes (hours->at_machine_hours * 60);
-      g_autofree char *running = hw_words_minutes (hours->running_hours * 60);
-      /* Translators: minutes */
-      g_autofree char *remark = g_strdup_printf (_("the needle moves for %s of it"), running);
-
-      add_line (sheet, NULL, hours->machine->name, remark, amount);
-    }
-  if (plan->hand_minutes > 0)
-    add_line (sheet, NULL, _("By hand"), NULL, hand);
-  {
-    /* Translators: minutes */
-    g_autofree char *remark = g_strdup_printf (_("%s of it still to do"), left);
-
-    add_line (sheet, NULL, _("In all"), remark, total);
-  }
+  picture = hw_motif_new (NEEDLE_WIDTH_EM, NEEDLE_HEIGHT_EM);
+  hw_motif_show_needle (HW_MOTIF (picture), line->kind == HW_NOTIONS_NEEDLE);
+  hw_motif_set_name (HW_MOTIF (picture), _("Needle"));
+  return picture;
 }
 
 static void
 update_page (GtkWidget *widget)
 {
   HwNotionsPage *self = HW_NOTIONS_PAGE (widget);
-  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
-  GtkWidget    *child;
+  const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
+  GtkWidget     *sheet = NULL;
+  GtkWidget     *child;
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self->place))) != NULL)
     gtk_box_remove (self->place, child);
 
-  if (plan == NULL || plan->notions->len == 0)
+  g_clear_pointer (&self->lines, g_ptr_array_unref);
+  self->lines = plan != NULL ? hw_notions_list (plan) : g_ptr_array_new ();
+  gtk_widget_action_set_enabled (widget, "notions.copy", self->lines->len > 0);
+  gtk_widget_action_set_enabled (widget, "notions.print", self->lines->len > 0);
+  if (self->lines->len == 0)
+    gtk_box_append (self->place,
+                    new_label (_("Nothing to get ready yet. Add an operation on the page “Making up”; thread, "
+                                 "bobbins and needles are counted here."), "empty"));
+  for (guint i = 0; i < self->lines->len; i++)
     {
-      gtk_box_append (self->place,
-                      new_label (_("Nothing to get ready yet. Add an operation on the page “Making up”; thread, "
-                                   "bobbins and needles are counted here."), "empty"));
-      return;
+      const HwNotionsLine *line = g_ptr_array_index (self->lines, i);
+
+      if (line->kind == HW_NOTIONS_HEADING)
+        sheet = add_sheet (self, line->what);
+      else if (line->kind == HW_NOTIONS_NOTE)
+        gtk_box_append (GTK_BOX (sheet), new_label (line->what, "note"));
+      else
+        add_line (sheet, make_picture (line), line->what, line->remark, line->amount);
     }
-  add_threads (self, plan);
-  add_needles (self, plan);
-  add_hours (self, plan);
-}
-
-static char *
-write_list (const HwPlan *plan)
-{
-  GString *text = g_string_new (plan->project->title);
-
-  g_string_append_c (text, '\n');
-  for (guint i = 0; i < plan->notions->len; i++)
-    {
-      const HwNotion *notion = g_ptr_array_index (plan->notions, i);
-      HwThreadChoice  thread = { notion->thread, notion->entry, notion->tex, 0 };
-      g_autofree char *what = hw_words_thread (&thread);
-      g_autofree char *amount = hw_words_metres (notion->needle_m + notion->bobbin_m);
-      g_autofree char *remark = describe_remark (notion);
-
-      g_string_append_printf (text, "- %s: %s%s%s\n", what, amount, remark != NULL ? "; " : "",
-                              remark != NULL ? remark : "");
-    }
-  for (guint i = 0; i < plan->needles->len; i++)
-    {
-      g_autofree char *what = hw_words_pick (plan, g_ptr_array_index (plan->needles, i));
-
-      g_string_append_printf (text, "- %s\n", what);
-    }
-  return g_string_free (text, FALSE);
 }
 
 static void
@@ -240,14 +135,39 @@ copy_action (GtkWidget  *widget,
              const char *action_name,
              GVariant   *parameter)
 {
-  HwNotionsPage *self = HW_NOTIONS_PAGE (widget);
-  const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
-  g_autofree char *text = plan != NULL ? write_list (plan) : NULL;
+  HwNotionsPage   *self = HW_NOTIONS_PAGE (widget);
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  g_autofree char *text = NULL;
 
-  if (text == NULL)
+  if (project == NULL || self->lines->len == 0)
     return;
+  text = hw_notions_text (self->lines, project->title);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (widget), text);
-  g_signal_emit_by_name (self->workspace, "message", _("The list is on the clipboard."), FALSE);
+  hw_workspace_tell (self->workspace, _("The list is on the clipboard."), FALSE);
+}
+
+gboolean
+hw_notions_page_print (HwNotionsPage *self,
+                       const char    *export_path,
+                       GError       **error)
+{
+  GtkRoot         *root = gtk_widget_get_root (GTK_WIDGET (self));
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+
+  return project == NULL || hw_notions_print (GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL, self->lines,
+                                              project->title, export_path, error);
+}
+
+static void
+print_action (GtkWidget  *widget,
+              const char *action_name,
+              GVariant   *parameter)
+{
+  HwNotionsPage     *self = HW_NOTIONS_PAGE (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!hw_notions_page_print (self, NULL, &error))
+    hw_workspace_tell (self->workspace, error->message, TRUE);
 }
 
 static void
@@ -258,6 +178,7 @@ hw_notions_page_dispose (GObject *object)
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
+  g_clear_pointer (&self->lines, g_ptr_array_unref);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_notions_page_parent_class)->dispose (object);
 }
@@ -271,11 +192,25 @@ hw_notions_page_class_init (HwNotionsPageClass *klass)
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "notionspage");
   gtk_widget_class_install_action (widget_class, "notions.copy", NULL, copy_action);
+  gtk_widget_class_install_action (widget_class, "notions.print", NULL, print_action);
 }
 
 static void
 hw_notions_page_init (HwNotionsPage *self)
 {
+  self->lines = g_ptr_array_new ();
+}
+
+static void
+add_button (GtkWidget  *bar,
+            const char *label,
+            const char *action)
+{
+  GtkWidget *button = gtk_button_new_with_mnemonic (label);
+
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
+  hw_control_name_by (button, label);
+  hw_wrap_append (HW_WRAP (bar), button);
 }
 
 GtkWidget *
@@ -284,17 +219,18 @@ hw_notions_page_new (HwWorkspace *workspace)
   HwNotionsPage *self = g_object_new (HW_TYPE_NOTIONS_PAGE, NULL);
   GtkWidget     *scroller = gtk_scrolled_window_new ();
   GtkWidget     *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
-  const char    *copy_label = _("Cop_y the list");
-  GtkWidget     *copy = gtk_button_new_with_mnemonic (copy_label);
+  GtkWidget     *bar = hw_wrap_new (10, 6);
+  GtkWidget     *title = hw_label_new (_("To have ready"), "subtitle");
 
   self->workspace = g_object_ref (workspace);
   gtk_widget_add_css_class (page, "page");
+  gtk_widget_set_hexpand (title, TRUE);
+  hw_wrap_append (HW_WRAP (bar), title);
+  add_button (bar, _("Cop_y the list"), "notions.copy");
+  add_button (bar, _("_Print the list…"), "notions.print");
+  gtk_box_append (GTK_BOX (page), bar);
   self->place = GTK_BOX (gtk_box_new (GTK_ORIENTATION_VERTICAL, 10));
   gtk_box_append (GTK_BOX (page), GTK_WIDGET (self->place));
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (copy), "notions.copy");
-  hw_control_name_by (copy, copy_label);
-  gtk_widget_set_halign (copy, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (page), copy);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), page);
   gtk_widget_set_parent (scroller, GTK_WIDGET (self));

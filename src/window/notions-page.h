@@ -12,5 +12,7 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HwNotionsPage, hw_notions_page, HW, NOTIONS_PAGE, GtkWidget)
 
 GtkWidget *hw_notions_page_new (HwWorkspace *workspace);
+/* Through GtkPrintOperation; with @export_path straight into that PDF. FALSE with @error. */
+gboolean   hw_notions_page_print (HwNotionsPage *self, const char *export_path, GError **error);
 
 G_END_DECLS

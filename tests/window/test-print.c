@@ -13,6 +13,8 @@
 #include "scene.h"
 #include "walk.h"
 #include "window/cards-page.h"
+#include "window/notions-list.h"
+#include "window/notions-page.h"
 
 typedef struct
 {
@@ -229,6 +231,45 @@ test_print_nowhere (void)
   desk_close (&desk);
 }
 
+/* The list of notions says the same on paper and on the clipboard. */
+static void
+test_notions (void)
+{
+  Desk desk = { 0 };
+  g_autofree char *path = NULL;
+  g_autofree char *text = NULL;
+  g_autofree char *info = NULL;
+  g_autofree char *copied = NULL;
+  g_autoptr (GPtrArray) lines = NULL;
+  g_autoptr (GError) error = NULL;
+  GtkWidget *notions;
+
+  desk_open (&desk);
+  notions = hw_notions_page_new (desk.scene.workspace);
+  gtk_window_set_child (GTK_WINDOW (desk.window), notions);
+  gtk_test_widget_wait_for_draw (desk.window);
+  path = g_build_filename (desk.scene.folder, "notions.pdf", NULL);
+  g_assert_true (hw_notions_page_print (HW_NOTIONS_PAGE (notions), path, &error));
+  g_assert_no_error (error);
+  text = ask ("pdftotext", path);
+  info = ask ("pdfinfo", path);
+  lines = hw_notions_list (hw_workspace_peek_plan (desk.scene.workspace));
+  copied = hw_notions_text (lines, "Workshop apron");
+  g_assert_nonnull (strstr (info, "Pages:           1\n"));
+  g_assert_nonnull (strstr (text, "Workshop apron"));
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HwNotionsLine *line = g_ptr_array_index (lines, i);
+
+      g_assert_nonnull (strstr (copied, line->what));
+      g_assert_true (line->kind == HW_NOTIONS_NOTE || strstr (text, line->what) != NULL);
+      g_assert_true (line->amount == NULL || strstr (text, line->amount) != NULL);
+    }
+  g_assert_nonnull (strstr (copied, "1 spool;"));
+  g_assert_nonnull (strstr (copied, "not among the thread on hand"));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -240,6 +281,7 @@ main (int    argc,
   g_test_add_func ("/print/operation-nowhere", test_print_nowhere);
   g_test_add_func ("/print/save", test_save);
   g_test_add_func ("/print/which", test_which);
+  g_test_add_func ("/print/notions", test_notions);
   g_test_add_func ("/print/save-nowhere", test_save_nowhere);
   return g_test_run ();
 }

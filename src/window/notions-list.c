@@ -1,0 +1,198 @@
+/* notions-list.c - what to have ready as lines: for the page and the clipboard
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/notions-list.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "plan/stock.h"
+#include "words/words.h"
+
+#define SPOOL_M 100.0            /* what a small spool of sewing thread holds: common practice, no source */
+
+static void
+free_line (gpointer data)
+{
+  HwNotionsLine *line = data;
+
+  g_free (line->what);
+  g_free (line->remark);
+  g_free (line->amount);
+  g_free (line);
+}
+
+/* Takes over the texts. */
+static void
+add (GPtrArray     *lines,
+     HwNotionsKind  kind,
+     char          *what,
+     char          *remark,
+     char          *amount)
+{
+  HwNotionsLine *line = g_new0 (HwNotionsLine, 1);
+
+  *line = (HwNotionsLine) { kind, what, remark, amount };
+  g_ptr_array_add (lines, line);
+}
+
+/* ---- thread ---- */
+
+static char *
+say_bobbins (const HwNotion *notion)
+{
+  g_autofree char *need = hw_words_metres (notion->bobbin_m);
+  g_autofree char *capacity = hw_words_metres (notion->bobbin_capacity_m);
+
+  if (notion->bobbins == 0)
+    return NULL;
+  /* Translators: number of bobbins, metres on them, metres one holds */
+  return g_strdup_printf (ngettext ("%d bobbin to wind: %s needed, one holds about %s",
+                                    "%d bobbins to wind: %s needed, one holds about %s", (gulong) notion->bobbins),
+                          notion->bobbins, need, capacity);
+}
+
+static char *
+say_on_hand (const HwPlan   *plan,
+             const HwNotion *notion)
+{
+  double           metres = 0;
+  gboolean         known = hw_stock_thread (plan->handbook, plan->room, notion, &metres);
+  g_autofree char *left = hw_words_metres (metres);
+
+  /* Translators: metres */
+  return known ? g_strdup_printf (_("on hand: %s"), left) : g_strdup (_("not among the thread on hand"));
+}
+
+static char *
+say_remark (const HwPlan   *plan,
+            const HwNotion *notion)
+{
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  char                 *bobbins = say_bobbins (notion);
+
+  if (bobbins != NULL)
+    g_ptr_array_add (parts, bobbins);
+  g_ptr_array_add (parts, say_on_hand (plan, notion));
+  g_ptr_array_add (parts, NULL);
+  return g_strjoinv ("; ", (char **) parts->pdata);
+}
+
+static char *
+say_amount (const HwNotion *notion)
+{
+  double           metres = notion->needle_m + notion->bobbin_m;
+  g_autofree char *length = hw_words_metres (metres);
+  int              spools = (int) ceil (metres / SPOOL_M);
+
+  if (notion->cones > 0)
+    /* Translators: metres; cones of an overlocker */
+    return g_strdup_printf (ngettext ("%s, %d cone", "%s, %d cones", (gulong) notion->cones), length, notion->cones);
+  /* Translators: metres; spools of thread */
+  return g_strdup_printf (ngettext ("%s, %d spool", "%s, %d spools", (gulong) spools), length, spools);
+}
+
+static void
+add_threads (GPtrArray    *lines,
+             const HwPlan *plan)
+{
+  g_autofree char *spool = hw_words_metres (SPOOL_M);
+
+  add (lines, HW_NOTIONS_HEADING, g_strdup (_("Thread")), NULL, NULL);
+  for (guint i = 0; i < plan->notions->len; i++)
+    {
+      const HwNotion *notion = g_ptr_array_index (plan->notions, i);
+      HwThreadChoice  thread = { notion->thread, notion->entry, notion->tex, 0 };
+
+      add (lines, HW_NOTIONS_LINE, hw_words_thread (&thread), say_remark (plan, notion), say_amount (notion));
+    }
+  /* Translators: metres on a spool */
+  add (lines, HW_NOTIONS_NOTE,
+       g_strdup_printf (_("Computed from seam lengths, stitch and layers, with tails and 5 %% for sewing again. An "
+                          "estimate: wind one bobbin more for a long row. Spools of %s, as is common."), spool),
+       NULL, NULL);
+}
+
+/* ---- needles and time ---- */
+
+static void
+add_needles (GPtrArray    *lines,
+             const HwPlan *plan)
+{
+  if (plan->needles->len > 0)
+    add (lines, HW_NOTIONS_HEADING, g_strdup (_("Needles, in the order they are loaded")), NULL, NULL);
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+      const HwGroup      *group = hw_plan_get_group (plan, pick->group);
+      /* Translators: set-up's letter, machine's name */
+      char *remark = group != NULL ? g_strdup_printf (_("set-up %s, %s"), group->letter, group->machine->name) : NULL;
+
+      add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, hw_words_pick (plan, pick), remark,
+           g_strdup (pick->buy ? _("to buy") : _("in the case")));
+    }
+}
+
+static void
+add_time (GPtrArray    *lines,
+          const HwPlan *plan)
+{
+  g_autofree char *left = hw_words_minutes (plan->minutes_left);
+
+  add (lines, HW_NOTIONS_HEADING, g_strdup (_("Time")), NULL, NULL);
+  for (guint i = 0; i < plan->hours->len; i++)
+    {
+      const HwMachineHours *hours = &g_array_index (plan->hours, HwMachineHours, i);
+      g_autofree char      *running = hw_words_minutes (hours->running_hours * 60);
+
+      /* Translators: minutes */
+      add (lines, HW_NOTIONS_LINE, g_strdup (hours->machine->name),
+           g_strdup_printf (_("the needle moves for %s of it"), running),
+           hw_words_minutes (hours->at_machine_hours * 60));
+    }
+  if (plan->hand_minutes > 0)
+    add (lines, HW_NOTIONS_LINE, g_strdup (_("By hand")), NULL, hw_words_minutes (plan->hand_minutes));
+  /* Translators: minutes */
+  add (lines, HW_NOTIONS_LINE, g_strdup (_("In all")), g_strdup_printf (_("%s of it still to do"), left),
+       hw_words_minutes (plan->minutes_total));
+}
+
+GPtrArray *
+hw_notions_list (const HwPlan *plan)
+{
+  GPtrArray *lines = g_ptr_array_new_with_free_func (free_line);
+
+  g_return_val_if_fail (plan != NULL, lines);
+
+  if (plan->notions->len == 0)
+    return lines;
+  add_threads (lines, plan);
+  add_needles (lines, plan);
+  add_time (lines, plan);
+  return lines;
+}
+
+char *
+hw_notions_text (const GPtrArray *lines,
+                 const char      *title)
+{
+  GString *text = g_string_new (title);
+
+  g_string_append_c (text, '\n');
+  for (guint i = 0; i < lines->len; i++)
+    {
+      const HwNotionsLine *line = g_ptr_array_index (lines, i);
+
+      if (line->kind == HW_NOTIONS_HEADING)
+        g_string_append_printf (text, "\n%s\n", line->what);
+      else if (line->kind == HW_NOTIONS_NOTE)
+        g_string_append_printf (text, "%s\n", line->what);
+      else
+        g_string_append_printf (text, "- %s: %s%s%s\n", line->what, line->amount, line->remark != NULL ? "; " : "",
+                                line->remark != NULL ? line->remark : "");
+    }
+  return g_string_free (text, FALSE);
+}
