@@ -181,7 +181,8 @@ test_refused (Rooms         *self,
     { "<part name=\"journal/.hidden.xml\"><a/></part>", "is no part" },
     { "<part name=\"project.handwheel\"/>", "is no part" },
     { "<other/>", "nothing but <part>" },
-    { "<part name=\"project.handwheel\"><project xmlns=\"urn:handwheel:project:1\" id=\"a\" title=\"\"/></part>", "title" },
+    { "<part name=\"project.handwheel\"><project xmlns=\"urn:handwheel:project:1\" id=\"a\" title=\"\"/></part>",
+      "title" },
     { "", "project.handwheel" },
   };
   g_autofree char *path = g_build_filename (self->folder, "bad.handwheel-share", NULL);

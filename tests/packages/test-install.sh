@@ -81,7 +81,8 @@ check "no file installed names the source tree" names_no_source
 check "every command and option is in the manual page and completed" is_documented
 check "bash completes commands, options and values" completes
 needs groff "the manual page is sound" &&
-  check "the manual page is sound" sh -c '! groff -k -man -Tutf8 -ww -z "$1" 2>&1 | grep .' sh "$root/share/man/man1/handwheel.1"
+  check "the manual page is sound" sh -c '! groff -k -man -Tutf8 -ww -z "$1" 2>&1 | grep .' sh \
+    "$root/share/man/man1/handwheel.1"
 needs desktop-file-validate "the desktop entry is valid" &&
   check "the desktop entry is valid" desktop-file-validate "$share/applications/$id.desktop"
 needs appstreamcli "the metainfo is valid" &&
