@@ -2,6 +2,9 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The lock belongs to the open file, so that the kernel gives it back when the process ends, however it ends.
+ *
+ * Who waits holds a second lock, the turn, which everybody needs on the way to the first: so a process that gives the
+ * folder back and wants it again at once comes after the one that has been waiting.
  */
 
 #define G_LOG_DOMAIN "hw-files"
@@ -25,11 +28,9 @@ struct _HwLock
 };
 
 static gboolean
-take_lock (int   fd,
-           guint wait_ms)
+take_lock (int    fd,
+           gint64 end_us)
 {
-  gint64 end_us = g_get_monotonic_time () + (gint64) wait_ms * 1000;
-
   while (flock (fd, LOCK_EX | LOCK_NB) != 0)
     {
       if (errno != EWOULDBLOCK && errno != EINTR)
@@ -42,6 +43,35 @@ take_lock (int   fd,
       g_usleep (STEP_MS * 1000);
     }
   return TRUE;
+}
+
+static int
+open_file (const char *folder,
+           const char *name)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+
+  return g_open (path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+}
+
+/* errno tells why not. */
+static gboolean
+take_in_turn (const char *folder,
+              int         fd,
+              guint       wait_ms)
+{
+  gint64 end_us = g_get_monotonic_time () + (gint64) wait_ms * 1000;
+  int turn = open_file (folder, ".lock-turn");
+  gboolean taken;
+  int number;
+
+  if (turn < 0)
+    return FALSE;
+  taken = take_lock (turn, end_us) && take_lock (fd, end_us);
+  number = errno;
+  close (turn);
+  errno = number;
+  return taken;
 }
 
 static void
@@ -70,20 +100,18 @@ hw_lock_folder (const char *folder,
                 guint       wait_ms,
                 GError    **error)
 {
-  g_autofree char *path = NULL;
   HwLock *self;
   int fd;
 
   g_return_val_if_fail (folder != NULL, NULL);
 
-  path = g_build_filename (folder, ".lock", NULL);
-  fd = g_open (path, O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+  fd = open_file (folder, ".lock");
   if (fd < 0)
     {
       report_lock (folder, errno, error);
       return NULL;
     }
-  if (!take_lock (fd, wait_ms))
+  if (!take_in_turn (folder, fd, wait_ms))
     {
       report_lock (folder, errno, error);
       close (fd);
