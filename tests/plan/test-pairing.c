@@ -569,6 +569,16 @@ test_point_of_system (void)
   g_assert_cmphex (get (&p, HW_FIELD_POINT)->accept, ==, set_of_points (&p, "ball"));
 }
 
+/* The machine that a person chose is taken, though the stitch would do on the first of its kind too. */
+static void
+test_chosen_machine (void)
+{
+  g_auto (Pairing) p = pair ("cotton", "usual", "purpose='seam'", TWO_COTTON CHOOSE ("machine", "home"));
+
+  g_assert_no_error (p.error);
+  g_assert_cmpstr (p.setup->machine->id, ==, "home");
+}
+
 static void
 test_point_overridden (void)
 {
@@ -1058,6 +1068,7 @@ test_accepts (void)
 }
 
 static const struct { const char *path; GTestFunc run; } tests[] = {
+  { "/pairing/chosen-machine", test_chosen_machine },
   { "/pairing/row/ranges", test_row_ranges },
   { "/pairing/row/sets", test_row_sets },
   { "/pairing/cloth/of-the-handbook", test_cloth_of_handbook },
