@@ -1,4 +1,4 @@
-/* test-copies.c - what another program leaves in the room, in the real window: copies, changes, a clock set back, markup
+/* test-copies.c - what another program leaves in the room, in the real window: copies, changes, markup in names
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -171,8 +171,8 @@ test_markup (void)
 
   desk_open (&desk);
   hw_workspace_edit (desk.scene.workspace,
-                     hw_edit_set_title (hw_workspace_peek_project (desk.scene.workspace), MARKUP, &error), "Title", NULL,
-                     error);
+                     hw_edit_set_title (hw_workspace_peek_project (desk.scene.workspace), MARKUP, &error), "Title",
+                     NULL, error);
   g_assert_no_error (error);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     {
