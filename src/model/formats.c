@@ -36,7 +36,7 @@ static const HwXmlShape project_shapes[] = {
 
 static const HwXmlShape machine_shapes[] = {
   { "machine", "id name kind system dial dial-low dial-high dial-neutral length-max width-max plate-opening foot-lift "
-    "speed bobbin-cm3 hook needle-flat start-hours start-running", "stitch foot plate care" },
+    "speed bobbin-cm3 hook needle-flat start-hours start-running learned-from", "stitch foot plate care" },
   { "stitch", "id own", "" },
   { "foot", "id", "" },
   { "plate", "id", "" },
@@ -63,7 +63,7 @@ static const HwXmlShape fabrics_shapes[] = {
 };
 
 static const HwXmlShape preferences_shapes[] = {
-  { "preferences", "hours-a-week units paper mixed", "change queue" },
+  { "preferences", "hours-a-week units numbers paper mixed", "change queue" },
   { "change", "part minutes", "" },
   { "queue", "", "project" },
   { "project", "id", "" },

@@ -299,6 +299,17 @@ find_row (HwOrderPage *self,
   return GTK_INVALID_LIST_POSITION;
 }
 
+/* What is told of a mark takes room from the list; the step that was marked stays in sight. */
+static void
+keep_in_sight (HwOrderPage *self,
+               const char  *number)
+{
+  guint position = find_row (self, number);
+
+  if (position != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", position);
+}
+
 static void
 refresh_actions (HwOrderPage *self)
 {
@@ -420,6 +431,7 @@ mark_action (GtkWidget  *widget,
   g_variant_get (parameter, "(&sb)", &number, &done);
   hw_workspace_mark_done (self->workspace, number, done);
   update_page (self);                    /* a refused mark puts the toggle back */
+  keep_in_sight (self, number);
 }
 
 static void
