@@ -12,7 +12,7 @@ FUZZ_SECONDS=${1:-10}
 FUZZ_FOUND=$build/found
 export FUZZ_SECONDS FUZZ_FOUND
 
-[ -f "$build/build.ninja" ] || CC="${CLANG:-clang}" meson setup -Dbuildtype=debugoptimized -Dfuzz=true \
+[ -f "$build/build.ninja" ] || CC="${CLANG:-clang}" meson setup -Dbuildtype=debugoptimized \
   -Db_sanitize=address,undefined -Db_lundef=false "$build" "$here" >/dev/null
 mkdir -p "$FUZZ_FOUND"
 ninja -C "$build" fuzzers >"$build/build.log" 2>&1 || { cat "$build/build.log" >&2; exit 1; }
