@@ -1,7 +1,8 @@
 /* copies-bar.c - tells of conflicting copies in the sewing room, and merges them
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Looked for on a thread, for a room may hold hundreds of files.
+ * Looked for on a thread, for a room may hold hundreds of files: at the start, when files have come, and when a person
+ * comes back to the window, as from a program that keeps folders alike.
  */
 
 #include "config.h"
@@ -20,9 +21,10 @@ struct _HwCopiesBar
   GtkWidget    parent_instance;
   GtkWidget   *box, *label;
   HwWorkspace *workspace;
-  GPtrArray   *copies;           /* (element-type HwCopy); NULL before the first look */
+  GCancellable *gone;
   char        *hidden;           /* what the person has hidden: not shown again */
   gboolean     looking;
+  gboolean     again;            /* something happened since the look began */
 };
 
 G_DEFINE_FINAL_TYPE (HwCopiesBar, hw_copies_bar, GTK_TYPE_WIDGET)
@@ -68,42 +70,72 @@ describe (const GPtrArray *copies)
 
 /* ---- looking ---- */
 
+typedef struct
+{
+  char      *folder;
+  GPtrArray *copies;
+  char      *text;
+} Look;
+
+static void
+free_look (gpointer data)
+{
+  Look *self = data;
+
+  g_free (self->folder);
+  g_clear_pointer (&self->copies, g_ptr_array_unref);
+  g_free (self->text);
+  g_free (self);
+}
+
 static void
 look_in_thread (GTask        *task,
                 gpointer      source,
                 gpointer      data,
                 GCancellable *cancellable)
 {
-  g_task_return_pointer (task, hw_copies_find (data), (GDestroyNotify) g_ptr_array_unref);
+  Look *found = data;
+
+  found->copies = hw_copies_find (found->folder);
+  found->text = describe (found->copies);
+  g_task_return_boolean (task, TRUE);
 }
+
+static void look (HwCopiesBar *self);
 
 static void
 looked_cb (GObject      *source,
            GAsyncResult *result,
            gpointer      data)
 {
-  HwCopiesBar *self = HW_COPIES_BAR (source);
-  g_autofree char *text = NULL;
+  HwCopiesBar *self = data;              /* gone when the task was cancelled */
+  Look *found = g_task_get_task_data (G_TASK (result));
 
+  if (g_cancellable_is_cancelled (g_task_get_cancellable (G_TASK (result))))
+    return;
   self->looking = FALSE;
-  g_clear_pointer (&self->copies, g_ptr_array_unref);
-  self->copies = g_task_propagate_pointer (G_TASK (result), NULL);
-  text = describe (self->copies);
-  gtk_label_set_text (GTK_LABEL (self->label), text);
-  gtk_widget_set_visible (GTK_WIDGET (self), self->copies->len > 0 && g_strcmp0 (text, self->hidden) != 0);
+  gtk_label_set_text (GTK_LABEL (self->label), found->text);
+  gtk_widget_set_visible (GTK_WIDGET (self), found->copies->len > 0 && g_strcmp0 (found->text, self->hidden) != 0);
+  if (self->again)
+    look (self);
 }
 
+/* The task keeps nothing of the window: it may be closed meanwhile. */
 static void
 look (HwCopiesBar *self)
 {
   g_autoptr (GTask) task = NULL;
+  Look *found;
 
+  self->again = self->looking;
   if (self->looking || self->workspace == NULL)
     return;
   self->looking = TRUE;
-  task = g_task_new (self, NULL, looked_cb, NULL);
+  found = g_new0 (Look, 1);
+  found->folder = g_strdup (hw_workspace_get_room (self->workspace)->folder);
+  task = g_task_new (NULL, self->gone, looked_cb, self);
   g_task_set_source_tag (task, look);
-  g_task_set_task_data (task, g_strdup (hw_workspace_get_room (self->workspace)->folder), g_free);
+  g_task_set_task_data (task, found, free_look);
   g_task_run_in_thread (task, look_in_thread);
 }
 
@@ -131,7 +163,7 @@ hw_copies_bar_set_workspace (HwCopiesBar *self,
   g_return_if_fail (HW_IS_COPIES_BAR (self) && HW_IS_WORKSPACE (workspace));
 
   g_set_object (&self->workspace, workspace);
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (look), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (workspace, "files", G_CALLBACK (look), self, G_CONNECT_SWAPPED);
   look (self);
 }
 
@@ -208,10 +240,17 @@ hw_copies_bar_dispose (GObject *object)
   HwCopiesBar *self = HW_COPIES_BAR (object);
 
   g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_cancellable_cancel (self->gone);
   g_clear_object (&self->workspace);
-  g_clear_pointer (&self->copies, g_ptr_array_unref);
   g_clear_pointer (&self->hidden, g_free);
   G_OBJECT_CLASS (hw_copies_bar_parent_class)->dispose (object);
+}
+
+static void
+hw_copies_bar_finalize (GObject *object)
+{
+  g_object_unref (HW_COPIES_BAR (object)->gone);
+  G_OBJECT_CLASS (hw_copies_bar_parent_class)->finalize (object);
 }
 
 static void
@@ -220,6 +259,7 @@ hw_copies_bar_class_init (HwCopiesBarClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = hw_copies_bar_dispose;
+  G_OBJECT_CLASS (class)->finalize = hw_copies_bar_finalize;
   widget_class->root = hw_copies_bar_root;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_install_action (widget_class, "copies.merge", NULL, merge_action);
@@ -230,6 +270,7 @@ hw_copies_bar_class_init (HwCopiesBarClass *class)
 static void
 hw_copies_bar_init (HwCopiesBar *self)
 {
+  self->gone = g_cancellable_new ();
   self->box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   gtk_widget_add_css_class (self->box, "message");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));

@@ -25,6 +25,7 @@ struct _HwRoomWatch
 {
   HwRoom          *known;
   HwRoomWatchFound found;
+  HwRoomWatchStirred stirred;
   gpointer         data;
   GFileMonitor    *monitors[G_N_ELEMENTS (folders)];
   GCancellable    *gone;
@@ -41,7 +42,7 @@ typedef struct
   char   *own;
   char   *files, *projects;             /* before; then as they are */
   HwRoom *room;                         /* NULL: the same as known */
-  gboolean projects_changed;
+  gboolean files_changed, projects_changed;
 } Look;
 
 static void
@@ -140,15 +141,15 @@ look_in_thread (GTask        *task,
   Look            *look = data;
   g_autofree char *files = note_room (look->known->folder);
   g_autofree char *projects = note_projects (look->known->folder, look->own);
-  gboolean         changed = g_strcmp0 (files, look->files) != 0;
   GError          *error = NULL;
 
+  look->files_changed = g_strcmp0 (files, look->files) != 0;
   look->projects_changed = g_strcmp0 (projects, look->projects) != 0;
   g_free (look->files);
   g_free (look->projects);
   look->files = g_steal_pointer (&files);
   look->projects = g_steal_pointer (&projects);
-  if (changed && !read_again (look, &error))
+  if (look->files_changed && !read_again (look, &error))
     g_task_return_error (task, error);
   else
     g_task_return_boolean (task, TRUE);
@@ -182,6 +183,8 @@ looked_cb (GObject      *source,
   self->projects = g_steal_pointer (&look->projects);
   if (self->again)
     begin_waiting (self);
+  if (look->files_changed || look->projects_changed)
+    self->stirred (self->data);
   if (error != NULL || look->room != NULL || look->projects_changed)
     self->found (self->data, g_steal_pointer (&look->room), error);
 }
@@ -231,14 +234,16 @@ monitor (HwRoomWatch *self,
 HwRoomWatch *
 hw_room_watch_new (HwRoom          *room,
                    HwRoomWatchFound found,
+                   HwRoomWatchStirred stirred,
                    gpointer         data)
 {
   HwRoomWatch *self = g_new0 (HwRoomWatch, 1);
 
-  g_return_val_if_fail (room != NULL && found != NULL, NULL);
+  g_return_val_if_fail (room != NULL && found != NULL && stirred != NULL, NULL);
 
   self->known = hw_room_ref (room);
   self->found = found;
+  self->stirred = stirred;
   self->data = data;
   self->gone = g_cancellable_new ();
   self->projects = note_projects (room->folder, NULL);

@@ -11,10 +11,13 @@ G_BEGIN_DECLS
  * see @error; or, with none, that only project files came, went or changed. */
 typedef void (* HwRoomWatchFound) (gpointer data, HwRoom *room, const GError *error);
 
+/* A file of the room came, went or changed, whoever wrote it; before @found, where there is more to tell. */
+typedef void (* HwRoomWatchStirred) (gpointer data);
+
 typedef struct _HwRoomWatch HwRoomWatch;
 
-/* @found is called from the main loop; what is read is read on a thread. @room: the one that is known. */
-HwRoomWatch *hw_room_watch_new  (HwRoom *room, HwRoomWatchFound found, gpointer data);
+/* Both are called from the main loop; what is read is read on a thread. @room: the one that is known. */
+HwRoomWatch *hw_room_watch_new  (HwRoom *room, HwRoomWatchFound found, HwRoomWatchStirred stirred, gpointer data);
 void         hw_room_watch_free (HwRoomWatch *self);
 /* Another room is known from now on: what the owner wrote or took over. */
 void         hw_room_watch_know (HwRoomWatch *self, HwRoom *room);

@@ -55,7 +55,7 @@ struct _HwWorkspace
   Proof         *proof;          /* running; its task owns it. NULL */
 };
 
-enum { CHANGED, MESSAGE, SELECTION, N_SIGNALS };
+enum { CHANGED, MESSAGE, SELECTION, FILES, N_SIGNALS };
 
 static guint signals[N_SIGNALS];
 
@@ -522,6 +522,12 @@ room_found_cb (gpointer      data,
     announce (self);
 }
 
+static void
+room_stirred_cb (gpointer data)
+{
+  g_signal_emit (data, signals[FILES], 0);
+}
+
 /* @done_text: as for hw_workspace_append() */
 static gboolean
 append_entry (HwWorkspace          *self,
@@ -891,6 +897,8 @@ hw_workspace_class_init (HwWorkspaceClass *class)
                                    G_TYPE_NONE, 2, G_TYPE_STRING, G_TYPE_BOOLEAN);
   signals[SELECTION] = g_signal_new ("selection", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                      G_TYPE_NONE, 0);
+  signals[FILES] = g_signal_new ("files", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                 G_TYPE_NONE, 0);
 }
 
 static void
@@ -921,7 +929,7 @@ load_all (HwWorkspace *self,
       self->room = hw_room_new_default (room_folder);
     }
   hw_words_take_style (self->room->preferences);
-  self->watch = hw_room_watch_new (self->room, room_found_cb, self);
+  self->watch = hw_room_watch_new (self->room, room_found_cb, room_stirred_cb, self);
   return TRUE;
 }
 

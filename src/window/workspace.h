@@ -18,7 +18,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HwWorkspace, hw_workspace, HW, WORKSPACE, GObject)
 
 /* Signals: "changed" (the open project, its plan or the room is another one; read them anew),
- *          "message" (const char *text, gboolean is_error): something to tell the person. */
+ *          "message" (const char *text, gboolean is_error): something to tell the person,
+ *          "files" (files of the room, or of projects that are not open, came, went or changed, whoever wrote them). */
 HwWorkspace *hw_workspace_new         (const char *data_folder, const char *room_folder, GError **error);
 
 const HwHandbook *hw_workspace_get_handbook (HwWorkspace *self);

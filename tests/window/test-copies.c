@@ -69,7 +69,6 @@ test_merge (void)
   g_assert_false (gtk_widget_get_visible (bar (&desk)));
   copy = leave_copy (&desk);
   aside = g_strconcat (copy, "~", NULL);
-  look_again (&desk);
   scene_wait (bar_is_shown, &desk);
   g_assert_nonnull (walk_text (bar (&desk), "“apron (conflicted copy 2031-05-09).handwheel” is a second copy of"));
   g_assert_true (desk_act (bar (&desk), "copies.merge"));
@@ -124,7 +123,6 @@ test_changed_underneath (void)
   g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "kept in"));
   g_assert_true (g_file_get_contents (desk.scene.path, &after, NULL, NULL));
   g_assert_cmpstr (after, ==, theirs);
-  look_again (&desk);
   scene_wait (bar_is_shown, &desk);
   g_assert_true (desk_act (bar (&desk), "copies.merge-prefer-copy"));
   g_assert_cmpstr (hw_workspace_peek_project (desk.scene.workspace)->due, ==, "2031-08-01");
