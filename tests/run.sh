@@ -46,8 +46,6 @@ case $how in
   ;;
 esac
 suites=""
-# Named alone, the packages are built from the ground up.
-case " $* " in *" packages "*) export HANDWHEEL_SLOW_TESTS=1 ;; esac
 for suite in "$@"; do suites="$suites --suite $suite"; done
 
 # shellcheck disable=SC2086
