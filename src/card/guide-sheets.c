@@ -12,7 +12,7 @@
 #include <glib/gi18n.h>
 #include <pango/pangocairo.h>
 
-#include "files/save.h"
+#include "card/drawing-file.h"
 #include "words/words.h"
 
 #define MARGIN_PT 56.0
@@ -279,31 +279,21 @@ put_chapter (Paper                 *self,
   return TRUE;
 }
 
-static cairo_status_t
-append_bytes (void                *bytes,
-              const unsigned char *data,
-              unsigned int         size)
-{
-  g_byte_array_append (bytes, data, size);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 static gboolean
 draw_chapters (const GPtrArray  *chapters,
+               cairo_t          *cr,
                cairo_surface_t  *surface,
                double            width,
                double            height,
                GError          **error)
 {
-  Paper paper = { cairo_create (surface), NULL, width, height, MARGIN_PT, 1 };
+  Paper paper = { cr, pango_cairo_create_layout (cr), width, height, MARGIN_PT, 1 };
   gboolean done = TRUE;
 
-  paper.layout = pango_cairo_create_layout (paper.cr);
   pango_cairo_context_set_resolution (pango_layout_get_context (paper.layout), 72);
   for (guint i = 0; done && i < chapters->len; i++)
     done = put_chapter (&paper, surface, chapters->pdata[i], error);
   g_object_unref (paper.layout);
-  cairo_destroy (paper.cr);
   return done;
 }
 
@@ -316,26 +306,16 @@ hw_guide_write (const GPtrArray  *chapters,
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_surface_t *surface;
-  cairo_status_t status;
+  cairo_t *cr;
   double width, height;
-  gboolean done;
+  gboolean drawn;
 
   g_return_val_if_fail (chapters != NULL && path != NULL, FALSE);
   g_return_val_if_fail (paper == HW_PAPER_A4 || paper == HW_PAPER_LETTER, FALSE);
 
   hw_paper_size (paper, &width, &height);
-  surface = cairo_pdf_surface_create_for_stream (append_bytes, bytes, width, height);
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, _("Handwheel: the guide"));
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Handwheel");
-  if (date_iso != NULL)
-    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date_iso);
-  done = draw_chapters (chapters, surface, width, height, error);
-  cairo_surface_finish (surface);
-  status = cairo_surface_status (surface);
-  cairo_surface_destroy (surface);
-  if (done && status != CAIRO_STATUS_SUCCESS)
-    g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("Cannot draw “%s”: %s"), path,
-                 cairo_status_to_string (status));
-  return done && status == CAIRO_STATUS_SUCCESS
-         && hw_save_bytes (path, (const char *) bytes->data, (gssize) bytes->len, error);
+  surface = hw_drawing_new_pdf (bytes, width, height, _("Handwheel: the guide"), date_iso);
+  cr = cairo_create (surface);
+  drawn = draw_chapters (chapters, cr, surface, width, height, error);
+  return hw_drawing_finish (cr, surface, path, drawn ? error : NULL) && drawn && hw_drawing_save (path, bytes, error);
 }

@@ -1,11 +1,10 @@
 /* sheets-write.c - sheets as PDF, PNG and SVG files
  * SPDX-License-Identifier: GPL-3.0-or-later
- *
- * Each file is made in memory and put in place whole: a failed write leaves what was there before.
  */
 
 #include "config.h"
 
+#include "card/drawing-file.h"
 #include "card/sheets-private.h"
 
 #include <cairo-pdf.h>
@@ -13,69 +12,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
-
-static cairo_status_t
-append_bytes (void                *bytes,
-              const unsigned char *data,
-              unsigned int         size)
-{
-  g_byte_array_append (bytes, data, size);
-  return CAIRO_STATUS_SUCCESS;
-}
-
-static gboolean
-set_cairo_error (const char      *path,
-                 cairo_status_t   status,
-                 GError         **error)
-{
-  if (status == CAIRO_STATUS_SUCCESS)
-    return TRUE;
-  g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("Cannot draw “%s”: %s"), path,
-               cairo_status_to_string (status));
-  return FALSE;
-}
-
-static gboolean
-save_bytes (const char  *path,
-            GByteArray  *bytes,
-            GError     **error)
-{
-  g_autoptr (GError) local = NULL;
-
-  if (g_file_set_contents_full (path, (const char *) bytes->data, (gssize) bytes->len,
-                                G_FILE_SET_CONTENTS_CONSISTENT | G_FILE_SET_CONTENTS_DURABLE, 0666, &local))
-    return TRUE;
-  g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("Cannot write “%s”: %s"), path, local->message);
-  return FALSE;
-}
-
-/* Done with @cr and @surface: says whether all went well. */
-static gboolean
-finish (cairo_t          *cr,
-        cairo_surface_t  *surface,
-        const char       *path,
-        GError          **error)
-{
-  cairo_status_t status = cairo_status (cr);
-
-  cairo_destroy (cr);
-  cairo_surface_finish (surface);
-  if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_status (surface);
-  cairo_surface_destroy (surface);
-  return set_cairo_error (path, status, error);
-}
-
-static void
-describe_pdf (const HwSheets  *self,
-              cairo_surface_t *surface,
-              const char      *date_iso)
-{
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_TITLE, self->title);
-  cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATOR, "Handwheel");
-  if (date_iso != NULL)
-    cairo_pdf_surface_set_metadata (surface, CAIRO_PDF_METADATA_CREATE_DATE, date_iso);
-}
 
 /* One entry a card, that opens at the card itself. */
 static void
@@ -109,17 +45,16 @@ write_pdf (const HwSheets  *self,
            GError         **error)
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  cairo_surface_t *surface = cairo_pdf_surface_create_for_stream (append_bytes, bytes, self->width, self->height);
+  cairo_surface_t *surface = hw_drawing_new_pdf (bytes, self->width, self->height, self->title, date_iso);
   cairo_t *cr = cairo_create (surface);
 
-  describe_pdf (self, surface, date_iso);
   for (int page = 0; page < hw_sheets_get_n_pages (self); page++)
     {
       hw_sheets_draw (self, page, cr);
       add_outline (self, surface, page);
       cairo_show_page (cr);
     }
-  return finish (cr, surface, path, error) && save_bytes (path, bytes, error);
+  return hw_drawing_finish (cr, surface, path, error) && hw_drawing_save (path, bytes, error);
 }
 
 static gboolean
@@ -143,9 +78,9 @@ write_png_page (const HwSheets  *self,
   status = cairo_status (cr);
   cairo_destroy (cr);
   if (status == CAIRO_STATUS_SUCCESS)
-    status = cairo_surface_write_to_png_stream (surface, append_bytes, bytes);
+    status = cairo_surface_write_to_png_stream (surface, hw_drawing_append, bytes);
   cairo_surface_destroy (surface);
-  return set_cairo_error (path, status, error) && save_bytes (path, bytes, error);
+  return hw_drawing_is_good (status, path, error) && hw_drawing_save (path, bytes, error);
 }
 
 static gboolean
@@ -155,12 +90,12 @@ write_svg_page (const HwSheets  *self,
                 GError         **error)
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (append_bytes, bytes, self->width, self->height);
+  cairo_surface_t *surface = cairo_svg_surface_create_for_stream (hw_drawing_append, bytes, self->width, self->height);
   cairo_t *cr = cairo_create (surface);
 
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PT);
   hw_sheets_draw (self, page, cr);
-  return finish (cr, surface, path, error) && save_bytes (path, bytes, error);
+  return hw_drawing_finish (cr, surface, path, error) && hw_drawing_save (path, bytes, error);
 }
 
 /* "cards.png" for page 1 of several is "cards-1.png". */

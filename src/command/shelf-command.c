@@ -23,17 +23,6 @@ new_table (void)
   return table;
 }
 
-static char *
-name_needle (const HwHandbook *handbook,
-             const char       *point,
-             int               nm,
-             double            twin_mm)
-{
-  int index = point != NULL ? hw_handbook_find_point (handbook, point) : -1;
-
-  return index >= 0 ? hw_words_needle (handbook, index, nm, twin_mm) : hw_words_size (nm, twin_mm);
-}
-
 static void
 add_needles (HwTable          *table,
              const HwHandbook *handbook,
@@ -45,7 +34,7 @@ add_needles (HwTable          *table,
       int count = hw_room_new_needles (room, packet);
 
       hw_table_text (table, "needle");
-      hw_table_take (table, name_needle (handbook, packet->point, packet->nm, packet->twin_mm));
+      hw_table_take (table, hw_words_packet (handbook, packet));
       /* Translators: new needles of one kind in the case */
       hw_table_number (table, count, g_strdup_printf (ngettext ("%d new", "%d new", (gulong) count), count));
       hw_table_text (table, packet->system);
@@ -66,7 +55,7 @@ add_worn (HwTable          *table,
       if (needle->discarded)
         continue;
       hw_table_text (table, "part-worn");
-      hw_table_take (table, name_needle (handbook, needle->point, needle->nm, needle->twin_mm));
+      hw_table_take (table, hw_words_needle_of (handbook, needle));
       hw_table_number (table, left, hw_words_hours (left));
       hw_table_take (table, hw_words_needle_place (room, needle));
       hw_table_text (table, needle->id);

@@ -148,16 +148,8 @@ drop_own (HwStep     *step,
           HwField     field,
           const char *value)
 {
-  gsize kept = 0;
-
-  if (value == NULL)
-    return;
-  for (gsize i = 0; i < step->n_overrides; i++)
-    if (step->overrides[i].field == field)
-      g_free (step->overrides[i].choice);
-    else
-      step->overrides[kept++] = step->overrides[i];
-  step->n_overrides = kept;
+  if (value != NULL)
+    hw_step_drop_override (step, field);
 }
 
 static void

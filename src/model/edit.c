@@ -452,9 +452,9 @@ hw_edit_move_step (const HwProject *self,
 
 /* ---- overrides ---- */
 
-static void
-drop_override (HwStep  *step,
-               HwField  field)
+void
+hw_step_drop_override (HwStep  *step,
+                       HwField  field)
 {
   gsize kept = 0;
 
@@ -513,7 +513,7 @@ hw_edit_set_override (const HwProject *self,
     }
   else
     {
-      drop_override (step, field);       /* a file may hold them in any order */
+      hw_step_drop_override (step, field);       /* a file may hold them in any order */
       step->overrides = g_renew (HwOverride, step->overrides, step->n_overrides + 1);
       memmove (&step->overrides[at + 1], &step->overrides[at], (step->n_overrides - at) * sizeof (HwOverride));
       step->n_overrides++;
@@ -539,7 +539,7 @@ hw_edit_clear_override (const HwProject *self,
     return NULL;
   next = hw_project_thaw (self);
   step = hw_step_copy (hw_project_get_step (self, (gsize) index));
-  drop_override (step, field);
+  hw_step_drop_override (step, field);
   replace_step (next, (guint) index, step);
   return next;
 }

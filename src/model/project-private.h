@@ -52,6 +52,9 @@ gboolean hw_wish_is_equal   (const HwWish *a, const HwWish *b);
 /* Puts @instead in the place of step @number in every wish; NULL: takes it out, and what is no wish without it. */
 void     hw_mend_wishes     (HwProject *project, const char *number, const char *instead);
 
+/* Takes the person's own value of @field out of a step that nobody shares yet. */
+void     hw_step_drop_override (HwStep *step, HwField field);
+
 gboolean hw_project_fabric_is_equal (const HwProjectFabric *a, const HwProjectFabric *b);
 gboolean hw_project_thread_is_equal (const HwProjectThread *a, const HwProjectThread *b);
 

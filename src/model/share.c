@@ -14,6 +14,7 @@
 #include <libxml/tree.h>
 #include <string.h>
 
+#include "files/folder.h"
 #include "files/save.h"
 #include "files/xml.h"
 #include "model/project-private.h"
@@ -216,24 +217,6 @@ unpack (const char *path,
   return TRUE;
 }
 
-static void
-remove_folder (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR))
-        remove_folder (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
-
 static HwShare *
 open_unpacked (const char *folder,
                GError    **error)
@@ -267,7 +250,7 @@ hw_share_read (const char *path,
     }
   if (unpack (path, folder, error))
     self = open_unpacked (folder, error);
-  remove_folder (folder);
+  hw_folder_remove (folder);
   return self;
 }
 

@@ -12,6 +12,7 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "files/folder.h"
 #include "files/save.h"
 #include "model/room.h"
 #include "window/furnish-language.h"
@@ -57,24 +58,6 @@ copy_folder (const char *from,
   return TRUE;
 }
 
-static void
-remove_folder (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char      *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR) && !g_file_test (child, G_FILE_TEST_IS_SYMLINK))
-        remove_folder (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
-
 /* Beside its place first: a room that is half there would pass for a room the next time. */
 static gboolean
 copy_demo (const char *demo,
@@ -91,7 +74,7 @@ copy_demo (const char *demo,
     }
   if (!copy_folder (demo, beside, error) || !hw_furnish_translate (beside, error))
     {
-      remove_folder (beside);
+      hw_folder_remove (beside);
       return FALSE;
     }
   g_rmdir (room_folder);                /* an empty folder may stand there already; else this does nothing */
@@ -99,7 +82,7 @@ copy_demo (const char *demo,
     {
       g_set_error (error, G_FILE_ERROR, (int) g_file_error_from_errno (errno), _("%s: %s"), room_folder,
                    g_strerror (errno));
-      remove_folder (beside);
+      hw_folder_remove (beside);
       return FALSE;
     }
   return TRUE;

@@ -165,24 +165,13 @@ discard_action (GSimpleAction *action,
 
 /* ---- what lies there ---- */
 
-static char *
-name_needle (const HwHandbook *handbook,
-             const char       *point,
-             int               nm,
-             double            twin_mm)
-{
-  int index = point != NULL ? hw_handbook_find_point (handbook, point) : -1;
-
-  return index >= 0 ? hw_words_needle (handbook, index, nm, twin_mm) : hw_words_size (nm, twin_mm);
-}
-
 static void
 add_packet (GtkWidget        *box,
             const HwHandbook *handbook,
             const HwRoom     *room,
             const HwPacket   *packet)
 {
-  g_autofree char *name = name_needle (handbook, packet->point, packet->nm, packet->twin_mm);
+  g_autofree char *name = hw_words_packet (handbook, packet);
   int              n = hw_room_new_needles (room, packet);
   /* Translators: new needles of one kind in the case */
   g_autofree char *count = n > 0 ? g_strdup_printf (ngettext ("%d new", "%d new", (gulong) n), n)
@@ -252,7 +241,7 @@ add_worn (GtkWidget        *box,
           const HwNeedle   *needle)
 {
   double           limit = handbook->needle_life.at_machine_hours;
-  g_autofree char *name = name_needle (handbook, needle->point, needle->nm, needle->twin_mm);
+  g_autofree char *name = hw_words_needle_of (handbook, needle);
   g_autofree char *used = hw_words_number (needle->at_machine_hours, 1);
   g_autofree char *most = hw_words_hours (limit);
   g_autofree char *where = hw_words_needle_place (room, needle);

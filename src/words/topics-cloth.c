@@ -24,7 +24,7 @@ hw_tell_fabric (HwTeller       *self,
     hw_tell (self, _("Traits"), NULL);
   hw_tell_set (self, _("Traits"), "trait", fabric->traits);
   if (fabric->fibre != NULL)
-    hw_tell (self, _("Fibre"), g_strdup (hw_words_text (fabric->fibre)));
+    hw_tell (self, _("Fibre"), g_strdup (hw_words_fibre (fabric->fibre)));
 }
 
 void
@@ -90,7 +90,7 @@ void
 hw_tell_thread (HwTeller            *self,
                 const HwThreadEntry *thread)
 {
-  hw_tell (self, _("Fibre"), g_strdup (hw_words_text (thread->fibre)));
+  hw_tell (self, _("Fibre"), g_strdup (hw_words_fibre (thread->fibre)));
   hw_tell (self, _("Form"), g_strdup (hw_topic_form (thread->form)));
   hw_tell_number (self, _("Tex"), thread->tex, 1, "");
   hw_tell_number (self, _("Fibre density"), thread->density, 2, "g/cm³");
@@ -205,7 +205,7 @@ hw_tell_care (HwTeller         *self,
     hw_tell (self, _("Counts"), g_strdup (_("hours in cloth that sheds twice")));
   hw_tell_minutes (self, _("Takes"), care->minutes);
   for (char **step = care->steps; step != NULL && *step != NULL; step++)
-    hw_tell_line (self, NULL, g_strdup_printf ("- %s", hw_words_text (*step)), NULL);
+    hw_tell_line (self, NULL, g_strdup_printf ("- %s", *step), NULL);
   for (char **caution = care->cautions; caution != NULL && *caution != NULL; caution++)
-    hw_tell_line (self, _("Caution"), g_strdup (hw_words_text (*caution)), NULL);
+    hw_tell_line (self, _("Caution"), g_strdup (*caution), NULL);
 }

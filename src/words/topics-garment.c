@@ -29,7 +29,7 @@ hw_tell_sizes (HwTeller      *self,
           g_string_append_printf (values, "%s ", value);
         }
       g_string_append (values, "cm");
-      hw_tell (self, hw_words_text (sizes->bodies[i].name), g_strdup (values->str));
+      hw_tell (self, sizes->bodies[i].name, g_strdup (values->str));
     }
 }
 
@@ -45,10 +45,10 @@ tell_measurement (HwTeller            *self,
 
   if (measurement->counts)
     /* Translators: a number of things, and between which it may lie */
-    hw_tell (self, hw_words_text (measurement->name), g_strdup_printf (_("%s (%s to %s)"), is, low, high));
+    hw_tell (self, measurement->name, g_strdup_printf (_("%s (%s to %s)"), is, low, high));
   else
     /* Translators: a measurement, and between which it may lie */
-    hw_tell (self, hw_words_text (measurement->name), g_strdup_printf (_("%s cm (%s to %s)"), is, low, high));
+    hw_tell (self, measurement->name, g_strdup_printf (_("%s cm (%s to %s)"), is, low, high));
 }
 
 static char *
@@ -78,7 +78,7 @@ tell_step (HwTeller              *self,
            const HwGarmentStep   *step,
            const HwGarmentFigure *figure)
 {
-  g_autofree char    *name = g_strdup_printf ("%s  %s", step->number, hw_words_text (step->name));
+  g_autofree char    *name = g_strdup_printf ("%s  %s", step->number, step->name);
   g_autofree char    *says = say_figure (step, figure);
   g_autofree char    *after = g_strjoinv (" ", step->after);
   g_autoptr (GString) value = g_string_new (says);
@@ -135,7 +135,7 @@ tell_parts (HwTeller        *self,
   HwSet purposes = 0;
 
   for (gsize i = 0; i < garment->n_roles; i++)
-    hw_tell_entry (self, hw_words_text (garment->roles[i].name), "fabric", garment->roles[i].fabric);
+    hw_tell_entry (self, garment->roles[i].name, "fabric", garment->roles[i].fabric);
   for (gsize i = 0; i < garment->n_threads; i++)
     hw_tell_entry (self, i == 0 ? _("Thread") : NULL, "thread", garment->threads[i].thread);
   for (gsize i = 0; i < garment->n_steps; i++)
@@ -158,7 +158,7 @@ hw_tell_garment (HwTeller        *self,
 
   if (garment->sizes != NULL)
     hw_tell_linked (self, C_("of a body", "Sizes"),
-                    g_strdup_printf (_("%s; this is %s"), hw_words_text (garment->sizes->entry.name),
+                    g_strdup_printf (_("%s; this is %s"), garment->sizes->entry.name,
                                      garment->sizes->names[garment->size]),
                     g_strdup_printf ("sizes/%s", garment->sizes->entry.id));
   for (gsize i = 0; i < garment->n_measurements; i++)
@@ -186,20 +186,20 @@ tell_cause (HwTeller      *self,
   g_autofree char *minutes = hw_words_number (cause->minutes, 1);
 
   /* Translators: a cause of a fault, how often it is the one, how long it takes to find out */
-  hw_tell_line (self, NULL, g_strdup_printf (_("%s %%  %s (%s min)"), weight, hw_words_text (cause->name), minutes),
+  hw_tell_line (self, NULL, g_strdup_printf (_("%s %%  %s (%s min)"), weight, cause->name, minutes),
                 cause->source);
-  hw_tell_line (self, NULL, g_strdup_printf ("     %s", hw_words_text (cause->check)), NULL);
-  hw_tell_line (self, NULL, g_strdup_printf ("     → %s", hw_words_text (cause->action)), NULL);
+  hw_tell_line (self, NULL, g_strdup_printf ("     %s", cause->check), NULL);
+  hw_tell_line (self, NULL, g_strdup_printf ("     → %s", cause->action), NULL);
 }
 
 void
 hw_tell_fault (HwTeller      *self,
                const HwFault *fault)
 {
-  hw_tell_line (self, NULL, g_strdup (hw_words_text (fault->sign)), NULL);
+  hw_tell_line (self, NULL, g_strdup (fault->sign), NULL);
   hw_tell_machines (self, fault->machines);
   for (char **caution = fault->cautions; *caution != NULL; caution++)
-    hw_tell_line (self, _("Caution"), g_strdup (hw_words_text (*caution)), NULL);
+    hw_tell_line (self, _("Caution"), g_strdup (*caution), NULL);
   for (gsize i = 0; i < fault->n_causes; i++)
     tell_cause (self, &fault->causes[i]);
 }

@@ -59,7 +59,7 @@ char *
 hw_topic_row_name (const HwRule *rule)
 {
   g_autoptr (GString) out = g_string_new (NULL);
-  const char *text = hw_words_text (rule->text);
+  const char *text = rule->text;
   const char *open = NULL;
 
   while ((open = strchr (text, '{')) != NULL && strchr (open, '}') != NULL)
@@ -227,5 +227,5 @@ hw_tell_source (HwTeller       *self,
 
   hw_tell (self, _("Kind of source"), g_strdup (_(kinds[source->kind])));
   if (source->where != NULL)
-    hw_tell (self, _("Where"), g_strdup (hw_words_text (source->where)));
+    hw_tell (self, _("Where"), g_strdup (source->where));
 }

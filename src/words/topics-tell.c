@@ -162,7 +162,7 @@ hw_tell_entry (HwTeller   *self,
   const HwEntry *entry = index >= 0 ? find_entry (self->handbook, table, (gsize) index) : NULL;
 
   if (entry != NULL)
-    add_fact (self, HW_FACT_FIGURE, name, g_strdup (hw_words_text (entry->name)),
+    add_fact (self, HW_FACT_FIGURE, name, g_strdup (entry->name),
               g_strdup_printf ("%s/%s", table, entry->id), NULL);
 }
 

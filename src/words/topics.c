@@ -93,8 +93,8 @@ add_table (GPtrArray        *topics,
       const HwEntry *entry = (const HwEntry *) (const void *) (array + i * table->size);
       HwTopic       *topic = add_topic (topics, table->table, entry->id, table->kind, table->kinds, entry->source);
 
-      topic->name = g_strdup (hw_words_text (entry->name));
-      topic->note = entry->note != NULL ? hw_words_text (entry->note) : NULL;
+      topic->name = g_strdup (entry->name);
+      topic->note = entry->note;
       topic->whole = entry;
       topic->index = (int) i;
     }
@@ -158,7 +158,7 @@ hw_topics_list (const HwHandbook *handbook)
     {
       HwTopic *topic = add_topic (topics, "source", handbook->sources[i].id, N_("Source"), N_("Sources"), NULL);
 
-      topic->name = g_strdup (hw_words_text (handbook->sources[i].title));
+      topic->name = g_strdup (handbook->sources[i].title);
       topic->whole = &handbook->sources[i];
       topic->index = (int) i;
     }

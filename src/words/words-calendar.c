@@ -108,9 +108,9 @@ describe (const HwHandbook *handbook, const HwQueue *queue, const HwCareDue *due
   g_string_append_printf (text, _("%s, %s."), clock, when);
   g_string_append_printf (text, "\n%s", unplug);
   for (char **caution = task != NULL ? task->cautions : NULL; caution != NULL && *caution != NULL; caution++)
-    g_string_append_printf (text, "\n%s", hw_words_text (*caution));
+    g_string_append_printf (text, "\n%s", *caution);
   for (char **step = task != NULL ? task->steps : NULL; step != NULL && *step != NULL; step++)
-    g_string_append_printf (text, "\n• %s", hw_words_text (*step));
+    g_string_append_printf (text, "\n• %s", *step);
   return g_string_free (text, FALSE);
 }
 

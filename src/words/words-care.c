@@ -25,7 +25,7 @@ hw_words_care_task (const HwHandbook *handbook, int care)
 {
   if (care == HW_CARE_NEEDLE)
     return g_strdup (_("Change the needle"));
-  return g_strdup (hw_words_text (handbook->care[care].entry.name));
+  return g_strdup (handbook->care[care].entry.name);
 }
 
 static HwClock

@@ -36,7 +36,7 @@ say_two (const char *format,
 static char *
 dup_name (const HwEntry *entry)
 {
-  return hw_words_inside (hw_words_text (entry->name));
+  return hw_words_inside (entry->name);
 }
 
 static gboolean
@@ -248,7 +248,7 @@ hw_words_fix_done (const HwHandbook *handbook,
     case HW_FIX_SET_DIAL:
       return say_two (_("The dial is at %s; sew a test seam."), hw_words_half (fix->dial), NULL);
     case HW_FIX_CARE:
-      return say_two (_("%s: its clock begins anew."), g_strdup (hw_words_text (handbook->care[fix->care].entry.name)),
+      return say_two (_("%s: its clock begins anew."), g_strdup (handbook->care[fix->care].entry.name),
                       NULL);
     case HW_FIX_NONE:
     default:

@@ -8,12 +8,6 @@
 
 #include <glib/gi18n.h>
 
-const char *
-hw_words_text (const char *text)
-{
-  return text != NULL && *text != '\0' ? _(text) : "";     /* gettext answers "" with its own header */
-}
-
 /* A first letter that starts a designation, such as "T-shirt" or "ISO", stays as it is. */
 static gboolean
 starts_a_word (const char *name)

@@ -95,7 +95,7 @@ add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, gu
       g_ptr_array_add (parts, hw_words_inside (name));
     }
   if ((changes & HW_CHANGE_PLATE) != 0 && group->plate >= 0)
-    g_ptr_array_add (parts, hw_words_inside (hw_words_text (plan->handbook->plates[group->plate].entry.name)));
+    g_ptr_array_add (parts, hw_words_inside (plan->handbook->plates[group->plate].entry.name));
   if ((changes & HW_CHANGE_STITCH) != 0)
     g_ptr_array_add (parts, hw_words_stitch (setup));
   add_length_and_dial (parts, setup);
@@ -446,7 +446,7 @@ hw_words_care_due (const HwPlan *plan, const HwNow *now)
   if (now->care < 0 || now->care_step < 0)
     return NULL;
   task = &plan->handbook->care[now->care];
-  name = hw_words_text (task->entry.name);
+  name = task->entry.name;
   step = get_step_number (plan, now->care_step);
   limit = hw_care_limit (now->machine, task);
   if (task->clock == HW_CLOCK_SEWING_DAY)

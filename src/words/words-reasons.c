@@ -310,9 +310,9 @@ static char *
 say_title (const HwSource *source)
 {
   if (source->where == NULL || *source->where == '\0')
-    return g_strdup (hw_words_text (source->title));
+    return g_strdup (source->title);
   /* Translators: a document's title, edition or page */
-  return g_strdup_printf (_("%s, %s"), hw_words_text (source->title), hw_words_text (source->where));
+  return g_strdup_printf (_("%s, %s"), source->title, source->where);
 }
 
 /**

@@ -211,6 +211,15 @@ hw_words_needle_of (const HwHandbook *handbook,
 }
 
 char *
+hw_words_packet (const HwHandbook *handbook,
+                 const HwPacket   *packet)
+{
+  g_return_val_if_fail (handbook != NULL && packet != NULL, NULL);
+
+  return say_point (handbook, packet->point, packet->nm, packet->twin_mm);
+}
+
+char *
 hw_words_needle_place (const HwRoom   *room,
                        const HwNeedle *needle)
 {

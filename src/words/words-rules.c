@@ -159,7 +159,7 @@ char *
 hw_words_rule (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
 {
   Filling self = { plan, setup, reason };
-  g_autofree char *sentence = fill_text (&self, hw_words_text (reason->rule->text));
+  g_autofree char *sentence = fill_text (&self, reason->rule->text);
 
   if (reason->cloth == NULL || setup->step->n_plies < 2)
     return g_steal_pointer (&sentence);

@@ -39,7 +39,7 @@ hw_words_setup_size (const HwSetup *setup, double nm)
 char *
 hw_words_point (const HwPoint *point)
 {
-  g_autofree char *name = hw_words_inside (hw_words_text (point->entry.name));
+  g_autofree char *name = hw_words_inside (point->entry.name);
 
   if (point->letters == NULL || *point->letters == '\0')
     return g_steal_pointer (&name);
@@ -55,7 +55,7 @@ hw_words_needle (const HwHandbook *handbook, int point, int nm, double twin_mm)
 
   if (point < 0)
     return g_steal_pointer (&size);
-  name = hw_words_inside (hw_words_text (handbook->points[point].entry.name));
+  name = hw_words_inside (handbook->points[point].entry.name);
   if (twin_mm > 0)
     /* Translators: a twin needle: spacing and size, point */
     return g_strdup_printf (_("twin %s %s"), size, name);
@@ -71,19 +71,19 @@ static const char * const fibres[] = {
   N_("polyamide"), N_("polyester"), N_("rayon"), N_("rubber"), N_("silk"), N_("viscose"), N_("wool"),
 };
 
-static const char *
-find_fibre (const char *fibre)
+const char *
+hw_words_fibre (const char *fibre)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (fibres); i++)
     if (g_str_equal (fibres[i], fibre))
       return _(fibres[i]);
-  return hw_words_text (fibre);
+  return fibre;
 }
 
 static char *
 describe_fibre (const HwThreadEntry *entry)
 {
-  const char *fibre = find_fibre (entry->fibre);
+  const char *fibre = hw_words_fibre (entry->fibre);
 
   switch (entry->form)
     {
@@ -155,7 +155,7 @@ hw_words_stitch (const HwSetup *setup)
   const char *own = find_own_stitch (setup);
 
   if (own == NULL || *own == '\0')
-    return hw_words_inside (hw_words_text (setup->stitch->entry.name));
+    return hw_words_inside (setup->stitch->entry.name);
   /* Translators: the number or name that this machine gives the stitch */
   return g_strdup_printf (_("stitch %s"), own);
 }
@@ -252,7 +252,7 @@ hw_words_foot (const HwHandbook *handbook, int foot)
 {
   g_return_val_if_fail (foot < (int) handbook->n_feet, g_strdup (""));
 
-  return g_strdup (foot >= 0 ? hw_words_text (handbook->feet[foot].entry.name) : _("No foot named"));
+  return g_strdup (foot >= 0 ? handbook->feet[foot].entry.name : _("No foot named"));
 }
 
 /* ---- layers ---- */

@@ -71,7 +71,7 @@ name_choice (const HwPlan *plan, HwField field, int index)
 {
   const HwEntry *entry = find_choice (plan, field, index);
 
-  return entry != NULL ? hw_words_inside (hw_words_text (entry->name)) : g_strdup (_("none"));
+  return entry != NULL ? hw_words_inside (entry->name) : g_strdup (_("none"));
 }
 
 static char *
@@ -136,7 +136,7 @@ static char *
 say_stitch (const HwSetup *setup)
 {
   g_autofree char *own = hw_words_stitch (setup);
-  g_autofree char *name = hw_words_inside (hw_words_text (setup->stitch->entry.name));
+  g_autofree char *name = hw_words_inside (setup->stitch->entry.name);
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
 
   g_ptr_array_add (parts, g_strdup (own));
@@ -153,9 +153,9 @@ say_system (const HwPlan *plan, int index)
   const HwNeedleSystem *system = &plan->handbook->systems[index];
 
   if (system->also == NULL || *system->also == '\0')
-    return g_strdup (hw_words_text (system->entry.name));
+    return g_strdup (system->entry.name);
   /* Translators: a needle system, other names of the same system */
-  return g_strdup_printf (_("%s, also %s"), hw_words_text (system->entry.name), system->also);
+  return g_strdup_printf (_("%s, also %s"), system->entry.name, system->also);
 }
 
 static char *
