@@ -1,13 +1,14 @@
 /* speed-bench.c - what must be quick, each as a ratio to a floor measured in the same run
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Medians of RUNS runs; processor time but where the disk is waited for. Nothing fails here: a computer may be busy.
+ * Medians of nine runs; processor time but where the disk is waited for. Nothing fails here: a computer may be busy.
  * The table in DEVELOPERS.md says what the ratios should be.
  */
 
 #include "config.h"
 
 #include "files/save.h"
+#include "floor.h"
 #include "model/room.h"
 #include "plan/plan.h"
 
@@ -17,56 +18,22 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
-#include <time.h>
 #include <unistd.h>
 
-#define RUNS 9
-#define FRAME_MS (1000.0 / 60)
 #define N_MACHINES 20
 #define N_ENTRIES 100000
 
 typedef double (* Measure) (gconstpointer data);        /* milliseconds of one run */
 
 static double
-now_ms (clockid_t clock)
-{
-  struct timespec now = { 0 };
-
-  clock_gettime (clock, &now);
-  return (double) now.tv_sec * 1e3 + (double) now.tv_nsec / 1e6;
-}
-
-static int
-compare (gconstpointer a,
-         gconstpointer b)
-{
-  double first = *(const double *) a;
-  double second = *(const double *) b;
-
-  return (first > second) - (first < second);
-}
-
-static double
 take_median (Measure       measure,
              gconstpointer data)
 {
-  double runs[RUNS];
+  double runs[FLOOR_RUNS];
 
-  for (int i = 0; i < RUNS; i++)
+  for (int i = 0; i < FLOOR_RUNS; i++)
     runs[i] = measure (data);
-  qsort (runs, RUNS, sizeof runs[0], compare);
-  return runs[RUNS / 2];
-}
-
-static void
-report (const char *what,
-        double      ours,
-        const char *floor_name,
-        double      floor_ms,
-        double      most)
-{
-  g_print ("%-44s %9.2f ms   %-38s %9.2f ms   %5.2f  (at most %.2f)\n", what, ours, floor_name, floor_ms,
-           ours / floor_ms, most);
+  return floor_median (runs);
 }
 
 /* ---- processes ---- */
@@ -121,8 +88,8 @@ bench_handbook (const char *self,
   const char *load[] = { self, "--load", NULL };
   g_auto (GStrv) xmllint = make_xmllint (folder);
 
-  report ("handbook: load and validate, a process", take_median (run_process, load), "xmllint --relaxng of the same",
-          take_median (run_process, xmllint), 1.5);
+  floor_report ("handbook: load and validate, a process", take_median (run_process, load),
+                "xmllint --relaxng of the same", take_median (run_process, xmllint), "ms", 1.5);
 }
 
 /* ---- the sewing room ---- */
@@ -174,14 +141,14 @@ make_room (void)
 static double
 open_room (gconstpointer folder)
 {
-  double start = now_ms (CLOCK_PROCESS_CPUTIME_ID);
+  double start = floor_now_ms (CLOCK_PROCESS_CPUTIME_ID);
   g_autoptr (GError) error = NULL;
   HwRoom *room = hw_room_open (folder, &error);
 
   if (room == NULL)
     g_error ("%s", error->message);
   hw_room_unref (room);
-  return now_ms (CLOCK_PROCESS_CPUTIME_ID) - start;
+  return floor_now_ms (CLOCK_PROCESS_CPUTIME_ID) - start;
 }
 
 static void
@@ -204,10 +171,10 @@ parse_tree (const char *folder)
 static double
 parse_room (gconstpointer folder)
 {
-  double start = now_ms (CLOCK_PROCESS_CPUTIME_ID);
+  double start = floor_now_ms (CLOCK_PROCESS_CPUTIME_ID);
 
   parse_tree (folder);
-  return now_ms (CLOCK_PROCESS_CPUTIME_ID) - start;
+  return floor_now_ms (CLOCK_PROCESS_CPUTIME_ID) - start;
 }
 
 static double
@@ -221,9 +188,9 @@ append_entry (gconstpointer room)
   entry->minutes = 12;
   g_free (entry->time);
   entry->time = g_strdup ("2031-12-30T10:00:00Z");
-  start = now_ms (CLOCK_MONOTONIC);
+  start = floor_now_ms (CLOCK_MONOTONIC);
   next = hw_room_append (room, entry, &error);
-  start = now_ms (CLOCK_MONOTONIC) - start;
+  start = floor_now_ms (CLOCK_MONOTONIC) - start;
   if (next == NULL)
     g_error ("%s", error->message);
   hw_room_unref (next);
@@ -257,13 +224,13 @@ parse_and_write (gconstpointer folder)
   g_autofree char *path = g_build_filename (folder, "journal", "m07-2031.xml", NULL);
   g_autofree char *data = NULL;
   gsize size = 0;
-  double start = now_ms (CLOCK_MONOTONIC);
+  double start = floor_now_ms (CLOCK_MONOTONIC);
 
   if (!g_file_get_contents (path, &data, &size, NULL))
     g_error ("%s could not be read", path);
   xmlFreeDoc (xmlReadMemory (data, (int) size, path, NULL, XML_PARSE_NONET));
   write_durably (path, data, size);
-  return now_ms (CLOCK_MONOTONIC) - start;
+  return floor_now_ms (CLOCK_MONOTONIC) - start;
 }
 
 static void
@@ -290,11 +257,11 @@ bench_room (void)
   g_autofree char *folder = make_room ();
   g_autoptr (HwRoom) room = NULL;
 
-  report ("room: open, 20 machines, 100,000 entries", take_median (open_room, folder), "DOM parse of the same bytes",
-          take_median (parse_room, folder), 1);
+  floor_report ("room: open, 20 machines, 100,000 entries", take_median (open_room, folder),
+                "DOM parse of the same bytes", take_median (parse_room, folder), "ms", 1);
   room = hw_room_open (folder, NULL);
-  report ("room: one more session logged", take_median (append_entry, room), "parse, write, sync of that file",
-          take_median (parse_and_write, folder), 1.5);
+  floor_report ("room: one more session logged", take_median (append_entry, room), "parse, write, sync of that file",
+                take_median (parse_and_write, folder), "ms", 1.5);
   remove_tree (folder);
 }
 
@@ -345,14 +312,14 @@ static double
 plan_once (gconstpointer data)
 {
   const Work *work = data;
-  double start = now_ms (CLOCK_PROCESS_CPUTIME_ID);
+  double start = floor_now_ms (CLOCK_PROCESS_CPUTIME_ID);
   g_autoptr (GError) error = NULL;
   HwPlan *plan = hw_plan_new (work->handbook, work->project, work->room, &error);
 
   if (plan == NULL)
     g_error ("%s", error->message);
   hw_plan_unref (plan);
-  return now_ms (CLOCK_PROCESS_CPUTIME_ID) - start;
+  return floor_now_ms (CLOCK_PROCESS_CPUTIME_ID) - start;
 }
 
 static void
@@ -366,7 +333,8 @@ bench_plan (const char *garment,
   if (work.handbook == NULL)
     g_error ("%s", error->message);
   work.project = make_project (garment, 60);
-  report ("plan: an edit of a 60-operation project", take_median (plan_once, &work), "a 60 Hz frame", FRAME_MS, 0.25);
+  floor_report ("plan: an edit of a 60-operation project", take_median (plan_once, &work), "a 60 Hz frame", FRAME_MS,
+                "ms", 0.25);
   hw_project_unref (work.project);
   for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
     {
@@ -387,7 +355,7 @@ bench_pairing (const char *garment,
   g_autoptr (HwRoom) room = hw_room_new_default ("/nowhere");
   g_autoptr (HwProject) project = make_project (garment, 1);
   g_autoptr (GArray) cloths = hw_cloths_resolve (book, project, &error);
-  double start = now_ms (CLOCK_PROCESS_CPUTIME_ID);
+  double start = floor_now_ms (CLOCK_PROCESS_CPUTIME_ID);
   int n = 0;
 
   for (int round = 0; round < 2000; round++)
@@ -401,7 +369,7 @@ bench_pairing (const char *garment,
         n++;
       }
   g_print ("pairing: %.0f operations a second (at least 200000)\n",
-           n / (now_ms (CLOCK_PROCESS_CPUTIME_ID) - start) * 1000);
+           n / (floor_now_ms (CLOCK_PROCESS_CPUTIME_ID) - start) * 1000);
 }
 
 /* All parts, or those that are named. */

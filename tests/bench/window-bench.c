@@ -7,6 +7,7 @@
 
 #include "config.h"
 
+#include "floor.h"
 #include "window/application.h"
 #include "window/window.h"
 
@@ -14,48 +15,10 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
-#define RUNS 9
-#define FRAME_MS (1000.0 / 60)
 #define SETTLE_MS 700
-
-static double
-now_ms (clockid_t clock)
-{
-  struct timespec now = { 0 };
-
-  clock_gettime (clock, &now);
-  return (double) now.tv_sec * 1e3 + (double) now.tv_nsec / 1e6;
-}
-
-static int
-compare (gconstpointer a,
-         gconstpointer b)
-{
-  double first = *(const double *) a;
-  double second = *(const double *) b;
-
-  return (first > second) - (first < second);
-}
-
-static double
-median (double *runs)
-{
-  qsort (runs, RUNS, sizeof runs[0], compare);
-  return runs[RUNS / 2];
-}
-
-static void
-report (const char *what,
-        double      ours,
-        const char *floor_name,
-        double      floor,
-        double      most)
-{
-  g_print ("%-40s %8.2f   %-34s %8.2f   %5.2f  (at most %.2f)\n", what, ours, floor_name, floor, ours / floor, most);
-}
+#define FRAME_LIMIT_MS 10000
 
 /* ---- the child: one start ---- */
 
@@ -83,7 +46,7 @@ painted_cb (GdkFrameClock *clock,
             gpointer       data)
 {
   g_signal_handlers_disconnect_by_func (clock, painted_cb, data);
-  g_print ("%.3f %.3f ", now_ms (CLOCK_MONOTONIC), now_ms (CLOCK_PROCESS_CPUTIME_ID));
+  g_print ("%.3f %.3f ", floor_now_ms (CLOCK_MONOTONIC), floor_now_ms (CLOCK_PROCESS_CPUTIME_ID));
   g_timeout_add (SETTLE_MS, settled_cb, NULL);
 }
 
@@ -131,7 +94,7 @@ run_child (const char *project)
 
 /* ---- the parent: many starts ---- */
 
-typedef struct { double wall[RUNS], processor[RUNS], memory[RUNS]; } Starts;
+typedef struct { double wall[FLOOR_RUNS], processor[FLOOR_RUNS], memory[FLOOR_RUNS]; } Starts;
 
 static void
 start_once (const char *self,
@@ -142,7 +105,7 @@ start_once (const char *self,
   const char *argv[] = { self, project != NULL ? "--child" : "--empty", project, NULL };
   g_autoptr (GError) error = NULL;
   g_autofree char *out = NULL;
-  double begun = now_ms (CLOCK_MONOTONIC);
+  double begun = floor_now_ms (CLOCK_MONOTONIC);
   double painted = 0;
 
   if (!g_spawn_sync (NULL, (char **) argv, NULL, G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &out, NULL, NULL, &error))
@@ -160,14 +123,16 @@ bench_start (const char *self,
   Starts empty;
 
   start_once (self, project, &ours, 0);                  /* files into the cache */
-  for (int run = 0; run < RUNS; run++)
+  for (int run = 0; run < FLOOR_RUNS; run++)
     {
       start_once (self, project, &ours, run);
       start_once (self, NULL, &empty, run);
     }
-  report ("start to first frame, ms", median (ours.wall), "an empty GtkApplicationWindow", median (empty.wall), 1.5);
-  report ("the same, processor ms", median (ours.processor), "the same", median (empty.processor), 1.5);
-  report ("memory after start, MB", median (ours.memory), "the same", median (empty.memory), 1.3);
+  floor_report ("start to first frame", floor_median (ours.wall), "an empty GtkApplicationWindow",
+                floor_median (empty.wall), "ms", 1.5);
+  floor_report ("the same, processor time", floor_median (ours.processor), "the same", floor_median (empty.processor),
+                "ms", 1.5);
+  floor_report ("memory after start", floor_median (ours.memory), "the same", floor_median (empty.memory), "MB", 1.3);
 }
 
 /* ---- frames ---- */
@@ -181,20 +146,30 @@ frame_cb (GdkFrameClock *clock,
   painted = TRUE;
 }
 
+static gboolean
+give_up_cb (gpointer data)
+{
+  g_error ("nothing was painted within %d ms", FRAME_LIMIT_MS);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 wait_for_frame (void)
 {
+  guint limit = g_timeout_add (FRAME_LIMIT_MS, give_up_cb, NULL);
+
   for (painted = FALSE; !painted;)
     g_main_context_iteration (NULL, TRUE);
+  g_source_remove (limit);
 }
 
 /* Whatever is still being brought up to date. */
 static void
 rest (double ms)
 {
-  double end = now_ms (CLOCK_MONOTONIC) + ms;
+  double end = floor_now_ms (CLOCK_MONOTONIC) + ms;
 
-  while (now_ms (CLOCK_MONOTONIC) < end)
+  while (floor_now_ms (CLOCK_MONOTONIC) < end)
     g_main_context_iteration (NULL, FALSE);
 }
 
@@ -240,13 +215,13 @@ edit_once (HwWorkspace *workspace,
   double begun;
 
   step->length_cm += 1;
-  begun = now_ms (CLOCK_THREAD_CPUTIME_ID);
+  begun = floor_now_ms (CLOCK_THREAD_CPUTIME_ID);
   next = hw_edit_put_step (project, step, &error);
   hw_step_unref (step);
   if (!hw_workspace_edit (workspace, next, "Length", NULL, error))
     g_error ("the edit was refused: %s", hw_window_peek_message (window));
   wait_for_frame ();
-  return now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
+  return floor_now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
 }
 
 static void
@@ -264,14 +239,14 @@ bench_edit (const char *data,
     {
       GtkWidget *window = show_window (workspace, pages[page]);
       g_autofree char *what = g_strdup_printf ("edit to repainted window, 200 operations: %s", pages[page]);
-      double runs[RUNS];
+      double runs[FLOOR_RUNS];
 
-      for (int run = 0; run < RUNS; run++)
+      for (int run = 0; run < FLOOR_RUNS; run++)
         {
           runs[run] = edit_once (workspace, HW_WINDOW (window), run);
           rest (SETTLE_MS);
         }
-      report (what, median (runs), "a 60 Hz frame", FRAME_MS, 1);
+      floor_report (what, floor_median (runs), "a 60 Hz frame", FRAME_MS, "ms", 1);
       gtk_window_destroy (GTK_WINDOW (window));
     }
 }
@@ -302,18 +277,18 @@ static double
 scroll (GtkWidget *window)
 {
   GtkAdjustment *adjustment = find_scroll (window);
-  double runs[RUNS];
+  double runs[FLOOR_RUNS];
 
-  for (int run = 0; run < RUNS; run++)
+  for (int run = 0; run < FLOOR_RUNS; run++)
     {
-      double begun = now_ms (CLOCK_THREAD_CPUTIME_ID);
+      double begun = floor_now_ms (CLOCK_THREAD_CPUTIME_ID);
 
       gtk_adjustment_set_value (adjustment, gtk_adjustment_get_value (adjustment)
                                             + gtk_adjustment_get_page_size (adjustment) / 2);
       wait_for_frame ();
-      runs[run] = now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
+      runs[run] = floor_now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
     }
-  return median (runs);
+  return floor_median (runs);
 }
 
 static void
@@ -416,7 +391,7 @@ main (int    argc,
   if (is_wanted (argv, "edit"))
     bench_edit (data, room, two_hundred);
   if (is_wanted (argv, "scroll"))
-    report ("scrolling 10,000 journal entries, ms a frame", scroll_journal (data, room, 10000), "100 entries",
-            scroll_journal (data, room, 100), 1.2);
+    floor_report ("scrolling 10,000 journal entries, a frame", scroll_journal (data, room, 10000), "100 entries",
+                  scroll_journal (data, room, 100), "ms", 1.2);
   return 0;
 }
