@@ -4,8 +4,10 @@ SPDX-License-Identifier: GPL-3.0-or-later
 
 A case that was planned but never reported (its program crashed or ran out of time) counts as failed; a
 program that reported no plan at all, or that ended badly after its last case (a leak, a crash on the way out), counts as
-one failure. Exit 1 when anything failed or nothing ran.
+one failure, and so does a log that is not there, for then the tests never started. Exit 1 when anything failed or nothing
+ran.
 """
+import os
 import re
 import sys
 import xml.etree.ElementTree as ET
@@ -43,8 +45,15 @@ def read_log(path):
         return ET.fromstring(re.sub(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]", "?", log.read()))
 
 
+def count_log(path):
+    if not os.path.exists(path):
+        print("failed:", path, "was not written, for the tests did not start")
+        return [(0, 1, 0)]
+    return [count_suite(suite) for suite in read_log(path).iter("testsuite")]
+
+
 def main(paths):
-    sums = [count_suite(suite) for path in paths for suite in read_log(path).iter("testsuite")]
+    sums = [counts for path in paths for counts in count_log(path)]
     passed, failed, skipped = (sum(column) for column in zip(*sums)) if sums else (0, 0, 0)
     print(f"{passed} passed, {failed} failed, {skipped} skipped")
     return 1 if failed or passed == 0 else 0

@@ -13,43 +13,81 @@ set -eu
 
 here=$(cd "$(dirname "$0")/.." && pwd)
 . "$here/data/packages.sh"
-install_missing $TEST_PACKAGES
+
+# give_up LINE…: what was asked for cannot be done.
+give_up () {
+  echo "tests/run.sh: $*" >&2
+  exit 2
+}
 
 build=$here/build-tests
 options="-Dbuildtype=debugoptimized -Dwerror=true"
 below_window="trade published handbook model plan card command crash fuzz"
-how=${1:-}
-wrapper=""
-case $how in
+how=""
+case ${1:-} in
 --sanitize)
-  shift
   build=$here/build-sanitize
   options="-Dbuildtype=debug -Db_sanitize=address,undefined -Db_lundef=false -Dwerror=true"
   ;;
---memcheck)
-  shift
-  install_missing valgrind libc6-dbg
-  wrapper=$here/tests/memcheck.sh
-  [ $# -gt 0 ] || set -- $below_window
-  ;;
+--memcheck) TEST_PACKAGES="$TEST_PACKAGES valgrind libc6-dbg" ;;
 --coverage)
-  shift
-  install_missing gcovr
   build=$here/build-coverage
   options="-Dbuildtype=debug -Doptimization=0 -Db_coverage=true"
-  [ $# -gt 0 ] || set -- $below_window
+  TEST_PACKAGES="$TEST_PACKAGES gcovr"
   ;;
 --fuzz)
+  build=$here/build-fuzz
+  TEST_PACKAGES="$TEST_PACKAGES $FUZZ_PACKAGES"
+  ;;
+-*) give_up "there is no option $1, only --sanitize, --memcheck, --coverage and --fuzz." ;;
+esac
+case ${1:-} in
+-*)
+  how=$1
   shift
-  install_missing $FUZZ_PACKAGES
-  exec sh "$here/tests/fuzz/run.sh" "${FUZZ_SECONDS:-10}" "$@"
+  ;;
+esac
+for name in "$@"; do
+  case $name in
+  -*) give_up "$name: one option at most, before the suites." ;;
+  esac
+  [ "$how" != --fuzz ] || [ -f "$here/tests/fuzz/fuzz-$name.c" ] ||
+    give_up "there is no fuzz target $name; there are:" \
+      "$(ls "$here"/tests/fuzz/fuzz-*.c | sed 's/.*fuzz-//; s/\.c$//' | tr '\n' ' ')"
+done
+install_missing $TEST_PACKAGES
+
+# Numbers of an earlier run must never be taken for this one's.
+rm -f "$build"/meson-logs/testlog*.junit.xml
+if [ "$how" = --fuzz ]; then
+  status=0
+  sh "$here/tests/fuzz/run.sh" "${FUZZ_SECONDS:-10}" "$@" || status=$?
+  python3 "$here/tests/count.py" "$build/meson-logs/testlog.junit.xml" || status=1
+  exit $status
+fi
+
+# shellcheck disable=SC2086
+[ -f "$build/build.ninja" ] || meson setup $options "$build" "$here" >/dev/null
+if [ $# -gt 0 ]; then
+  ninja -C "$build" build.ninja >/dev/null
+  known=$(meson introspect --tests "$build" | python3 -c 'import json, sys
+print(*sorted({suite.split(":")[-1] for test in json.load(sys.stdin) for suite in test["suite"]}))')
+  for name in "$@"; do
+    case " $known " in
+    *" $name "*) ;;
+    *) give_up "there is no suite $name; there are: $known" ;;
+    esac
+  done
+fi
+case $how in
+--memcheck | --coverage)
+  # shellcheck disable=SC2086
+  [ $# -gt 0 ] || set -- $below_window
   ;;
 esac
 suites=""
 for suite in "$@"; do suites="$suites --suite $suite"; done
 
-# shellcheck disable=SC2086
-[ -f "$build/build.ninja" ] || meson setup $options "$build" "$here" >/dev/null
 if ! ninja -C "$build" >"$build/build.log" 2>&1; then
   cat "$build/build.log" >&2
   echo "0 passed, 1 failed, 0 skipped"
@@ -58,8 +96,10 @@ fi
 
 status=0
 logs=$build/meson-logs/testlog.junit.xml
+wrapper=""
 multiplier=4
-if [ -n "$wrapper" ]; then
+if [ "$how" = --memcheck ]; then
+  wrapper=$here/tests/memcheck.sh
   multiplier=60
   logs=$build/meson-logs/testlog-memcheck.sh.junit.xml
 fi

@@ -15,6 +15,7 @@ export FUZZ_SECONDS FUZZ_FOUND
 [ -f "$build/build.ninja" ] || CC="${CLANG:-clang}" meson setup -Dbuildtype=debugoptimized \
   -Db_sanitize=address,undefined -Db_lundef=false "$build" "$here" >/dev/null
 mkdir -p "$FUZZ_FOUND"
+rm -f "$build"/meson-logs/testlog*.junit.xml
 ninja -C "$build" fuzzers >"$build/build.log" 2>&1 || { cat "$build/build.log" >&2; exit 1; }
 tests=""
 for target in "$@"; do tests="$tests fuzz-engine-$target"; done

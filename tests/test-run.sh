@@ -1,0 +1,46 @@
+#!/bin/sh
+# test-run.sh - SOURCE: tests/run.sh refuses what it cannot do in one line, and counts no earlier run's cases
+# SPDX-License-Identifier: GPL-3.0-or-later
+set -u
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+n=0
+
+# refuses NAME WORDS ARGUMENT…: exit 2, nothing on standard output, one line with WORDS on the other
+refuses () {
+  n=$((n + 1))
+  name=$1
+  words=$2
+  shift 2
+  status=0
+  sh "$source/tests/run.sh" "$@" >"$work/out" 2>"$work/said" || status=$?
+  if [ $status -eq 2 ] && [ ! -s "$work/out" ] && [ "$(wc -l <"$work/said")" -eq 1 ] && grep -q "$words" "$work/said"
+  then
+    echo "ok $n - $name"
+  else
+    echo "# exit $status"
+    sed 's/^/# /' "$work/out" "$work/said"
+    echo "not ok $n - $name"
+  fi
+}
+
+counts () {
+  n=$((n + 1))
+  if [ "$(python3 "$source/tests/count.py" "$work/none.xml" | tail -n 1)" = "0 passed, 1 failed, 0 skipped" ]; then
+    echo "ok $n - $1"
+  else
+    echo "not ok $n - $1"
+  fi
+}
+
+source=$1
+echo "1..5"
+refuses "an unknown option" "no option --nonsense" --nonsense
+refuses "an option among the suites" "one option at most" plan --sanitize
+refuses "an unknown fuzz target" "no fuzz target nonsense" --fuzz nonsense
+counts "a log that was never written"
+if [ -f "$source/build-tests/build.ninja" ]; then
+  refuses "an unknown suite" "no suite nonsense" nonsense
+else
+  echo "ok 5 - an unknown suite # SKIP build-tests is not configured"
+fi
