@@ -75,6 +75,7 @@ static int
 merge_copies (const GPtrArray *copies,
               gboolean         prefer_copy)
 {
+  gboolean merged = FALSE;
   int status = HW_EXIT_DONE;
 
   for (guint i = 0; i < copies->len; i++)
@@ -93,7 +94,11 @@ merge_copies (const GPtrArray *copies,
       /* Translators: names of two files */
       told = g_strdup_printf (_("“%s” is merged into “%s” and kept as “%s~”\n"), name, file, name);
       hw_command_print (told);
+      merged = TRUE;
     }
+  if (merged)
+    hw_command_print (_("Each step, needle or entry that stood in one of the two is kept: what you had removed from "
+                        "the other is there again.\n"));
   return status;
 }
 

@@ -1,4 +1,4 @@
-/* lock.c - one writer at a time in a folder
+/* lock.c - one writer at a time in a folder, or of a file
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The lock belongs to the open file, so that the kernel gives it back when the process ends, however it ends.
@@ -18,6 +18,7 @@
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #define STEP_MS 5
@@ -120,6 +121,51 @@ hw_lock_folder (const char *folder,
   self = g_new0 (HwLock, 1);
   self->fd = fd;
   return self;
+}
+
+/* Whether @path leads to the file that is open as @fd; who saves puts another in its place. */
+static gboolean
+is_still_there (int         fd,
+                const char *path)
+{
+  struct stat open_file;
+  struct stat now;
+
+  return fstat (fd, &open_file) == 0 && stat (path, &now) == 0 && open_file.st_dev == now.st_dev
+         && open_file.st_ino == now.st_ino;
+}
+
+/**
+ * hw_lock_file:
+ * @wait_ms: how long to wait for another process to give it back
+ *
+ * Returns: (transfer full): the lock, or %NULL when there is no such file, or none that can be locked in time
+ */
+HwLock *
+hw_lock_file (const char *path,
+              guint       wait_ms)
+{
+  gint64 end_us = g_get_monotonic_time () + (gint64) wait_ms * 1000;
+  HwLock *self;
+  int fd;
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  while ((fd = g_open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK, 0)) >= 0)
+    {
+      if (!take_lock (fd, end_us))
+        break;
+      if (is_still_there (fd, path))
+        {
+          self = g_new0 (HwLock, 1);
+          self->fd = fd;
+          return self;
+        }
+      close (fd);
+    }
+  if (fd >= 0)
+    close (fd);
+  return NULL;
 }
 
 void

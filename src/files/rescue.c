@@ -105,21 +105,3 @@ hw_save_or_rescue (const char *path,
   hw_rescue_tell (error, rescued);
   return FALSE;
 }
-
-char *
-hw_mark_bytes (const char *data,
-               gsize       size)
-{
-  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, size);
-}
-
-char *
-hw_mark_file (const char *path)
-{
-  g_autofree char *data = NULL;
-  gsize size = 0;
-
-  g_return_val_if_fail (path != NULL, NULL);
-
-  return g_file_get_contents (path, &data, &size, NULL) ? hw_mark_bytes (data, size) : NULL;
-}

@@ -20,9 +20,4 @@ void     hw_rescue_tell   (GError **error, const char *rescued);
 /* hw_save_bytes(), and when that fails hw_rescue_bytes(), told in @error. */
 gboolean hw_save_or_rescue (const char *path, const char *data, gsize size, GError **error);
 
-/* A mark of bytes, and of what the file at @path holds: the same mark, the same bytes. (transfer full); NULL when it
- * cannot be read. */
-char    *hw_mark_bytes    (const char *data, gsize size);
-char    *hw_mark_file     (const char *path);
-
 G_END_DECLS

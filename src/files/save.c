@@ -7,6 +7,7 @@
  */
 
 #define G_LOG_DOMAIN "hw-files"
+#define _GNU_SOURCE                      /* renameat2 */
 
 #include "config.h"
 
@@ -23,6 +24,7 @@
 #include <unistd.h>
 
 #define ATTEMPTS 100
+#define LOCK_WAIT_MS 10000
 
 /* The temporary file beside the one to replace; -1 and NULL when there is none. */
 typedef struct
@@ -208,6 +210,37 @@ put_in_place (Temporary  *self,
   return TRUE;
 }
 
+static gboolean
+has_mark (const char *path,
+          const char *mark)
+{
+  g_autofree char *now = hw_mark_file (path);
+
+  return g_strcmp0 (now, mark) == 0;
+}
+
+/* Changes places with the file at @path, and looks at what came out: what another program put there since it was last
+ * looked at goes back. */
+static gboolean
+change_places (Temporary  *self,
+               const char *path,
+               const char *mark,
+               gboolean   *changed,
+               GError    **error)
+{
+  if (renameat2 (AT_FDCWD, self->path, AT_FDCWD, path, RENAME_EXCHANGE) != 0)
+    {
+      if (errno == ENOENT || errno == EINVAL || errno == ENOSYS || errno == ENOTSUP)   /* no file; no such call here */
+        return put_in_place (self, path, error);
+      return fail (error, path, _("Could not replace “%s”: %s"));
+    }
+  if (has_mark (self->path, mark))
+    return TRUE;
+  *changed = TRUE;
+  put_in_place (self, path, error);
+  return FALSE;
+}
+
 /* Where a file cannot have two names (FAT, some network folders) the last good version is copied. */
 static gboolean
 copy_last_good (const char *path,
@@ -295,6 +328,34 @@ follow_link (const char *path,
   return copy;
 }
 
+/* @mark: of what may be replaced; NULL anything */
+static gboolean
+replace_file (const char  *target,
+              const char  *data,
+              gsize        size,
+              const char  *mark,
+              gboolean    *changed,
+              GError     **error)
+{
+  g_autofree char *folder = g_path_get_dirname (target);
+  g_autofree char *base = g_path_get_basename (target);
+  Temporary temporary = { -1, NULL };
+  gboolean done;
+
+  if (!make_folder (folder, error) || !check_target (target, error))
+    return FALSE;
+  remove_orphans (folder, base);
+  if (!open_temporary (&temporary, folder, base, error))
+    return FALSE;
+  done = fill_temporary (&temporary, target, data, size, error)
+         && keep_last_good (target, folder, error)
+         && (mark != NULL ? change_places (&temporary, target, mark, changed, error)
+                          : put_in_place (&temporary, target, error))
+         && sync_folder (folder, error);
+  drop_temporary (&temporary);
+  return done;
+}
+
 /**
  * hw_save_bytes:
  * @size: bytes in @data, or -1 when it ends with a NUL
@@ -308,28 +369,59 @@ hw_save_bytes (const char *path,
                GError    **error)
 {
   g_autofree char *target = NULL;
-  g_autofree char *folder = NULL;
-  g_autofree char *base = NULL;
-  Temporary temporary = { -1, NULL };
-  gboolean done;
 
   g_return_val_if_fail (path != NULL && *path != '\0', FALSE);
   g_return_val_if_fail (data != NULL || size == 0, FALSE);
 
   target = follow_link (path, error);
+  return target != NULL && replace_file (target, data, size < 0 ? strlen (data) : (gsize) size, NULL, NULL, error);
+}
+
+/* Two Handwheels take the file's lock one after the other; a program that knows no lock is found out when the files
+ * change places. */
+gboolean
+hw_save_bytes_over (const char  *path,
+                    const char  *data,
+                    gsize        size,
+                    const char  *mark,
+                    gboolean    *changed,
+                    GError     **error)
+{
+  g_autofree char *target = NULL;
+  g_autoptr (HwLock) lock = NULL;
+
+  g_return_val_if_fail (path != NULL && *path != '\0' && changed != NULL, FALSE);
+  g_return_val_if_fail (data != NULL || size == 0, FALSE);
+
+  *changed = FALSE;
+  target = follow_link (path, error);
   if (target == NULL)
     return FALSE;
-  folder = g_path_get_dirname (target);
-  base = g_path_get_basename (target);
-  if (!make_folder (folder, error) || !check_target (target, error))
-    return FALSE;
-  remove_orphans (folder, base);
-  if (!open_temporary (&temporary, folder, base, error))
-    return FALSE;
-  done = fill_temporary (&temporary, target, data, size < 0 ? strlen (data) : (gsize) size, error)
-         && keep_last_good (target, folder, error)
-         && put_in_place (&temporary, target, error)
-         && sync_folder (folder, error);
-  drop_temporary (&temporary);
-  return done;
+  if (mark != NULL)
+    {
+      g_autofree char *now = NULL;
+
+      lock = hw_lock_file (target, LOCK_WAIT_MS);
+      now = hw_mark_file (target);
+      *changed = now != NULL && strcmp (now, mark) != 0;   /* a file that somebody removed is not in the way */
+    }
+  return !*changed && replace_file (target, data, size, mark, changed, error);
+}
+
+char *
+hw_mark_bytes (const char *data,
+               gsize       size)
+{
+  return g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *) data, size);
+}
+
+char *
+hw_mark_file (const char *path)
+{
+  g_autofree char *data = NULL;
+  gsize size = 0;
+
+  g_return_val_if_fail (path != NULL, NULL);
+
+  return g_file_get_contents (path, &data, &size, NULL) ? hw_mark_bytes (data, size) : NULL;
 }

@@ -194,7 +194,7 @@ merge (HwRoom     *self,
         {
           g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
                        _("%s: the entry “%s” stands in another journal file too and says something else there; keep "
-                         "one of them"), name, entry->id);
+                         "one of them, or let “handwheel copies --merge” do so"), name, entry->id);
           return FALSE;
         }
       if (other != NULL)

@@ -15,7 +15,6 @@
 
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
-#include <string.h>
 
 void
 hw_project_place_look (HwProjectPlace *self,
@@ -34,16 +33,6 @@ hw_project_place_clear (HwProjectPlace *self)
 
   g_clear_pointer (&self->mark, g_free);
   g_clear_pointer (&self->rescued, g_free);
-}
-
-/* A file that somebody removed is not in the way. */
-static gboolean
-was_changed (const char *path,
-             const char *mark)
-{
-  g_autofree char *now = mark != NULL ? hw_mark_file (path) : NULL;
-
-  return now != NULL && strcmp (now, mark) != 0;
 }
 
 /* One copy a file, however many edits follow. */
@@ -88,14 +77,13 @@ hw_project_save (const HwProject *self,
 {
   g_autofree char *data = NULL;
   g_autofree char *shown = NULL;
-  gboolean changed;
+  gboolean changed = FALSE;
   gsize size = 0;
 
   g_return_val_if_fail (self != NULL && path != NULL && place != NULL, FALSE);
 
   data = hw_xml_put_back (hw_format_find ("project"), path, hw_project_to_xml (self, &size), &size);
-  changed = was_changed (path, place->mark);
-  if (!changed && hw_save_bytes (path, data, (gssize) size, error))
+  if (hw_save_bytes_over (path, data, size, place->mark, &changed, error))
     {
       g_free (place->mark);
       place->mark = hw_mark_bytes (data, size);
@@ -103,7 +91,7 @@ hw_project_save (const HwProject *self,
       return TRUE;
     }
   shown = hw_show_path (path);
-  if (changed)
+  if (changed && (error == NULL || *error == NULL))
     g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_CHANGED,
                  _("“%s” was changed by another program since it was opened here"), shown);
   keep_copy (place, path, changed, data, size);

@@ -277,9 +277,12 @@ hw_copies_bar_init (HwCopiesBar *self)
   self->label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "hexpand", TRUE, "wrap", TRUE, "wrap-mode",
                               PANGO_WRAP_WORD_CHAR, "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
   gtk_box_append (GTK_BOX (self->box), self->label);
-  add_button (self, _("Merge"), "copies.merge", _("Keeps what stands in one alone; where both differ, the file’s own"));
+  add_button (self, _("Merge"), "copies.merge",
+              _("Keeps what stands in one alone, so that what you removed from the other is there again; "
+                "where both differ, the file’s own"));
   add_button (self, _("Merge, the copy first"), "copies.merge-prefer-copy",
-              _("Keeps what stands in one alone; where both differ, what the copy says"));
+              _("Keeps what stands in one alone, so that what you removed from the other is there again; "
+                "where both differ, what the copy says"));
   add_button (self, _("Not now"), "copies.hide", NULL);
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
 }

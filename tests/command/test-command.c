@@ -1007,7 +1007,43 @@ test_copies (Fixture      *fixture,
     g_assert_cmpint (wrong.status, ==, 2);
     g_assert_cmpint (merged.status, ==, 0);
     assert_contains (merged.out, "is merged into “lockstitch.xml” and kept as");
+    assert_contains (merged.out, "what you had removed from the other is there again");
     assert_contains (after.out, "no conflicting copies");
+  }
+}
+
+/* Two journals that say another thing under one id shut the room, and the command alone opens it again. */
+static void
+test_copies_of_journal (Fixture      *fixture,
+                        gconstpointer data)
+{
+  g_auto (Outcome) furnished = run (fixture, "log --machine lockstitch --minutes 5", NULL);
+  g_autofree char *folder = g_build_filename (fixture->room, "journal", NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  g_autofree char *own = NULL;
+  g_autofree char *copy = g_build_filename (folder, "lockstitch (1).xml", NULL);
+  g_autofree char *text = NULL;
+  g_autofree char *other = NULL;
+  g_auto (GStrv) parts = NULL;
+
+  g_assert_cmpint (furnished.status, ==, 0);
+  own = g_build_filename (folder, g_dir_read_name (dir), NULL);
+  g_assert_true (g_file_get_contents (own, &text, NULL, NULL));
+  parts = g_strsplit (text, "minutes=\"5", 2);
+  g_assert_nonnull (parts[1]);
+  other = g_strjoinv ("minutes=\"7", parts);
+  g_assert_true (g_file_set_contents (copy, other, -1, NULL));
+  {
+    g_auto (Outcome) shut = run (fixture, "journal", NULL);
+    g_auto (Outcome) merged = run (fixture, "copies --merge --prefer-copy", NULL);
+    g_auto (Outcome) open = run (fixture, "journal --format=csv", NULL);
+
+    g_assert_cmpint (shut.status, ==, 1);
+    assert_contains (shut.err, "stands in another journal file too");
+    assert_contains (shut.err, "handwheel copies --merge");
+    g_assert_cmpint (merged.status, ==, 0);
+    g_assert_cmpint (open.status, ==, 0);
+    assert_contains (open.out, ",7,");
   }
 }
 
@@ -1045,6 +1081,7 @@ main (int    argc,
   g_test_add ("/command/fault/refused", Fixture, NULL, set_up, test_fault_refused, tear_down);
   g_test_add ("/command/journal", Fixture, NULL, set_up, test_journal, tear_down);
   g_test_add ("/command/copies", Fixture, NULL, set_up, test_copies, tear_down);
+  g_test_add ("/command/copies/journal", Fixture, NULL, set_up, test_copies_of_journal, tear_down);
   g_test_add ("/command/shelf", Fixture, NULL, set_up, test_shelf, tear_down);
   g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
   g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);

@@ -25,6 +25,7 @@ ssize_t write (int fd, const void *data, size_t size);
 int     fsync (int fd);
 int     fdatasync (int fd);
 int     rename (const char *from, const char *to);
+int     renameat2 (int from_fd, const char *from, int to_fd, const char *to, unsigned int flags);
 int     link (const char *from, const char *to);
 int     unlink (const char *path);
 int     ftruncate (int fd, off_t size);
@@ -184,6 +185,25 @@ rename (const char *from,
         const char *to)
 {
   return two_names (NEXT (rename), "rename", from, to);
+}
+
+int
+renameat2 (int          from_fd,
+           const char  *from,
+           int          to_fd,
+           const char  *to,
+           unsigned int flags)
+{
+  int done;
+
+  if (!is_watched (to))
+    return NEXT (renameat2) (from_fd, from, to_fd, to, flags);
+  if (meet ())
+    return -1;
+  done = NEXT (renameat2) (from_fd, from, to_fd, to, flags);
+  if (done == 0)
+    note ("exchange", from, to);
+  return done;
 }
 
 int

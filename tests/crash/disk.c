@@ -20,6 +20,7 @@ typedef struct
   char  *path;                           /* the name that changes */
   Inode *inode;                          /* what it names from then on; NULL: nothing */
   char  *gone;                           /* rename: the name that ends with it; NULL */
+  Inode *in_exchange;                    /* what @gone names from then on; NULL: nothing */
   char  *folder;
 } NameChange;
 
@@ -133,7 +134,7 @@ disk_free (Disk *self)
   g_free (self);
 }
 
-static void
+static NameChange *
 change_name (Disk       *self,
              const char *path,
              Inode      *inode,
@@ -146,6 +147,7 @@ change_name (Disk       *self,
   change->gone = g_strdup (gone);
   change->folder = g_path_get_dirname (path);
   g_ptr_array_add (self->pending, change);
+  return change;
 }
 
 /* A file that is written to without having been named before has just been made. */
@@ -182,7 +184,9 @@ static void
 apply_change (GHashTable       *names,
               const NameChange *change)
 {
-  if (change->gone != NULL)
+  if (change->in_exchange != NULL)
+    g_hash_table_insert (names, g_strdup (change->gone), change->in_exchange);
+  else if (change->gone != NULL)
     g_hash_table_remove (names, change->gone);
   if (change->inode != NULL)
     g_hash_table_insert (names, g_strdup (change->path), change->inode);
@@ -206,6 +210,20 @@ sync_names (Disk       *self,
       apply_change (self->kept, change);
       g_ptr_array_remove_index (self->pending, i);
     }
+}
+
+/* Two files change names, in one step. */
+static void
+play_exchange (Disk       *self,
+               const char *from,
+               const char *to)
+{
+  Inode *inode = need_inode (self, from);
+  Inode *other = need_inode (self, to);
+
+  g_hash_table_insert (self->names, g_strdup (to), inode);
+  g_hash_table_insert (self->names, g_strdup (from), other);
+  change_name (self, to, inode, from)->in_exchange = other;
 }
 
 void
@@ -234,6 +252,8 @@ disk_play (Disk       *self,
       g_hash_table_remove (self->names, path);
       change_name (self, path, NULL, NULL);
     }
+  else if (strcmp (kind, "exchange") == 0)
+    play_exchange (self, path, parts[2]);
   else
     {
       Inode *inode = need_inode (self, path);

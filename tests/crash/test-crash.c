@@ -14,6 +14,7 @@
 
 #include <gio/gio.h>
 #include <glib/gstdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/mount.h>
 #include <sys/wait.h>
@@ -552,34 +553,59 @@ start_worker (const char *action,
   return worker;
 }
 
+/* The different ids in the journal. */
+static guint
+count_entries (const char *folder)
+{
+  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) room = hw_room_open (folder, &error);
+
+  g_assert_no_error (error);
+  for (guint i = 0; i < room->entries->len; i++)
+    g_hash_table_add (ids, ((HwJournalEntry *) g_ptr_array_index (room->entries, i))->id);
+  return g_hash_table_size (ids);
+}
+
+/* Nobody waits for ever, and no session is lost. */
+static void
+log_at_once (Place      *place,
+             guint       n_processes,
+             const char *sessions)
+{
+  g_autoptr (GPtrArray) workers = g_ptr_array_new_with_free_func (g_object_unref);
+  guint expected = n_processes * (guint) atoi (sessions);
+  guint before;
+
+  begin_anew (place);
+  before = count_entries (place->folder);
+  g_setenv ("WORKER_SESSIONS", sessions, TRUE);
+  for (guint i = 0; i < n_processes; i++)
+    g_ptr_array_add (workers, start_worker ("sessions", place->folder));
+  g_unsetenv ("WORKER_SESSIONS");
+  for (guint i = 0; i < n_processes; i++)
+    {
+      g_autoptr (GError) error = NULL;
+
+      g_subprocess_wait_check (g_ptr_array_index (workers, i), NULL, &error);
+      g_assert_no_error (error);
+    }
+  g_assert_cmpuint (count_entries (place->folder), ==, before + expected);
+  g_test_message ("%u processes, %s sessions each: %u in the journal", n_processes, sessions, expected);
+}
+
 static void
 test_two_at_once (Place         *place,
                   gconstpointer  data)
 {
-  g_autoptr (GSubprocess) one = NULL;
-  g_autoptr (GSubprocess) other = NULL;
-  g_autoptr (GHashTable) ids = g_hash_table_new (g_str_hash, g_str_equal);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (HwRoom) room = NULL;
-  guint before;
+  log_at_once (place, 2, "1000");
+}
 
-  begin_anew (place);
-  room = hw_room_open (place->folder, &error);
-  g_assert_no_error (error);
-  before = room->entries->len;
-  hw_room_unref (g_steal_pointer (&room));
-  one = start_worker ("sessions", place->folder);
-  other = start_worker ("sessions", place->folder);
-  g_subprocess_wait_check (one, NULL, &error);
-  g_assert_no_error (error);
-  g_subprocess_wait_check (other, NULL, &error);
-  g_assert_no_error (error);
-  room = hw_room_open (place->folder, &error);
-  g_assert_no_error (error);
-  for (guint i = 0; i < room->entries->len; i++)
-    g_hash_table_add (ids, ((HwJournalEntry *) g_ptr_array_index (room->entries, i))->id);
-  g_assert_cmpuint (g_hash_table_size (ids), ==, before + 2000);
-  g_test_message ("two processes, 1,000 sessions each: %u in the journal", g_hash_table_size (ids) - before);
+static void
+test_four_at_once (Place         *place,
+                   gconstpointer  data)
+{
+  log_at_once (place, 4, "250");
 }
 
 static void
@@ -621,6 +647,7 @@ main (int    argc,
       g_test_add (full, Place, &changes[i], set_up, test_full_disk, tear_down);
     }
   g_test_add ("/crash/two-at-once", Place, &changes[1], set_up, test_two_at_once, tear_down);
+  g_test_add ("/crash/four-at-once", Place, &changes[1], set_up, test_four_at_once, tear_down);
   g_test_add ("/crash/stale-lock", Place, &changes[1], set_up, test_stale_lock, tear_down);
   status = g_test_run ();
   g_print ("# %d fault points, killed at each and failing in %d ways; %d states of the disk after a power failure\n",

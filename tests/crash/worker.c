@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * worker ACTION FOLDER: exit 0 done, 1 with one line on stderr. WORKER_NOBODY in the environment: as a person without
- * rights. WORKER_FILE_SIZE: no file may grow beyond so many bytes.
+ * rights. WORKER_FILE_SIZE: no file may grow beyond so many bytes. WORKER_SESSIONS: how many sessions "sessions" logs.
  */
 
 #include "config.h"
@@ -15,8 +15,6 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <unistd.h>
-
-#define SESSIONS 1000
 
 static gboolean
 save_project (const char *folder,
@@ -144,8 +142,9 @@ log_sessions (const char *folder,
               GError    **error)
 {
   HwRoom *room = hw_room_open (folder, error);
+  int n = atoi (g_getenv ("WORKER_SESSIONS"));
 
-  for (int i = 0; room != NULL && i < SESSIONS; i++)
+  for (int i = 0; room != NULL && i < n; i++)
     {
       g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
       HwRoom *next;

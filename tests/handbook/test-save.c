@@ -33,6 +33,7 @@ static struct
   int      fail_errno;
   const char *fail_name;                 /* every call of this name fails; NULL none */
   int      die_before;                   /* the process ends before this call; 0 never */
+  const char *meanwhile;                 /* another program puts it into the file just before the files change places */
   gboolean piecemeal;                    /* write one byte at a time, interrupted every other time */
 } faults;
 
@@ -68,6 +69,8 @@ int    __real_link (const char *from, const char *to);
 int    __wrap_link (const char *from, const char *to);
 int    __real_rename (const char *from, const char *to);
 int    __wrap_rename (const char *from, const char *to);
+int    __real_renameat2 (int from_fd, const char *from, int to_fd, const char *to, unsigned int flags);
+int    __wrap_renameat2 (int from_fd, const char *from, int to_fd, const char *to, unsigned int flags);
 
 gssize
 __wrap_write (int         fd,
@@ -108,6 +111,19 @@ __wrap_rename (const char *from,
                const char *to)
 {
   return meet_call ("rename") ? -1 : __real_rename (from, to);
+}
+
+int
+__wrap_renameat2 (int          from_fd,
+                  const char  *from,
+                  int          to_fd,
+                  const char  *to,
+                  unsigned int flags)
+{
+  if (faults.meanwhile != NULL)
+    g_assert_true (g_file_set_contents (to, faults.meanwhile, -1, NULL));
+  faults.meanwhile = NULL;
+  return meet_call ("exchange") ? -1 : __real_renameat2 (from_fd, from, to_fd, to, flags);
 }
 
 /* ---- a folder with one file in it ---- */
@@ -483,6 +499,151 @@ test_two_writers (Place         *place,
   g_assert_cmpint (temp_folder_count (place->folder, "."), ==, 0);
 }
 
+/* ---- only in place of what was there ---- */
+
+/* Saves NEW in place of OLD. */
+static void
+save_over (const Place *place,
+           gboolean     expected,
+           gboolean     expected_changed)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *mark = hw_mark_bytes (OLD, strlen (OLD));
+  gboolean changed = !expected_changed;
+
+  g_assert_cmpint (hw_save_bytes_over (place->path, NEW, strlen (NEW), mark, &changed, &error), ==, expected);
+  g_assert_no_error (error);
+  g_assert_cmpint (changed, ==, expected_changed);
+  g_assert_cmpint (temp_folder_count (place->folder, "."), ==, 0);
+}
+
+static void
+test_over (Place         *place,
+           gconstpointer  data)
+{
+  save (place, OLD);
+  clear_faults ();
+  save_over (place, TRUE, FALSE);
+  g_assert_cmpstr (faults.log, ==, "write fsync-file link exchange fsync-folder ");
+  assert_holds (place, "room.xml", NEW);
+  assert_holds (place, "room.xml~", OLD);
+}
+
+/* A file that somebody removed is not in the way. */
+static void
+test_over_nothing (Place         *place,
+                   gconstpointer  data)
+{
+  save_over (place, TRUE, FALSE);
+  assert_holds (place, "room.xml", NEW);
+}
+
+static void
+test_over_changed (Place         *place,
+                   gconstpointer  data)
+{
+  save (place, "another's");
+  clear_faults ();
+  save_over (place, FALSE, TRUE);
+  g_assert_cmpstr (faults.log, ==, "");
+  assert_holds (place, "room.xml", "another's");
+}
+
+/* Another program knows no lock, and may write between the look and the change of places. */
+static void
+test_over_changed_meanwhile (Place         *place,
+                             gconstpointer  data)
+{
+  save (place, OLD);
+  clear_faults ();
+  faults.meanwhile = "another's";
+  save_over (place, FALSE, TRUE);
+  g_assert_cmpstr (faults.log, ==, "write fsync-file link exchange rename ");
+  assert_holds (place, "room.xml", "another's");
+}
+
+/* File systems where files cannot change places. */
+static void
+test_over_without_exchange (Place         *place,
+                            gconstpointer  data)
+{
+  save (place, OLD);
+  faults.fail_name = "exchange";
+  faults.fail_errno = EINVAL;
+  save_over (place, TRUE, FALSE);
+  assert_holds (place, "room.xml", NEW);
+}
+
+static void
+test_over_fails (Place         *place,
+                 gconstpointer  data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *mark = hw_mark_bytes (OLD, strlen (OLD));
+  g_autofree char *lost = g_build_filename (place->folder, "lost.xml", NULL);
+  gboolean changed = TRUE;
+
+  save (place, OLD);
+  faults.fail_name = "exchange";
+  faults.fail_errno = EIO;
+  g_assert_false (hw_save_bytes_over (place->path, NEW, strlen (NEW), mark, &changed, &error));
+  g_assert_error (error, G_FILE_ERROR, G_FILE_ERROR_IO);
+  g_assert_false (changed);
+  assert_holds (place, "room.xml", OLD);
+  g_assert_cmpint (temp_folder_count (place->folder, "."), ==, 0);
+  g_clear_error (&error);
+  g_assert_cmpint (symlink ("nowhere", lost), ==, 0);
+  g_assert_false (hw_save_bytes_over (lost, NEW, strlen (NEW), mark, &changed, &error));
+  g_assert_error (error, G_FILE_ERROR, G_FILE_ERROR_NOENT);
+}
+
+/* Adds one to the number in the file, @times times, reading it again whenever somebody else was first. */
+static void
+count_up (const char *path,
+          int         times)
+{
+  for (int n = 0; n < times;)
+    {
+      g_autofree char *data = NULL;
+      g_autofree char *mark = NULL;
+      g_autofree char *next = NULL;
+      gboolean changed = FALSE;
+      gsize size = 0;
+
+      if (!g_file_get_contents (path, &data, &size, NULL))
+        _exit (1);
+      mark = hw_mark_bytes (data, size);
+      next = g_strdup_printf ("%d", atoi (data) + 1);
+      if (hw_save_bytes_over (path, next, strlen (next), mark, &changed, NULL))
+        n++;
+      else if (!changed)
+        _exit (1);
+    }
+  _exit (0);
+}
+
+/* Nobody writes over what another has just written: none of the counts is lost. */
+static void
+test_over_at_once (Place         *place,
+                   gconstpointer  data)
+{
+  enum { WRITERS = 4, TIMES = 25 };
+  g_autofree char *sum = g_strdup_printf ("%d", WRITERS * TIMES);
+  pid_t children[WRITERS];
+
+  save (place, "0");
+  for (int i = 0; i < WRITERS; i++)
+    if ((children[i] = fork ()) == 0)
+      count_up (place->path, TIMES);
+  for (int i = 0; i < WRITERS; i++)
+    {
+      int status = 0;
+      g_assert_cmpint (waitpid (children[i], &status, 0), ==, children[i]);
+      g_assert_cmpint (status, ==, 0);
+    }
+  assert_holds (place, "room.xml", sum);
+}
+
 /* ---- the lock ---- */
 
 static void
@@ -539,6 +700,24 @@ test_lock_nowhere (Place         *place,
   g_assert_error (error, G_FILE_ERROR, G_FILE_ERROR_NOENT);
 }
 
+/* The lock is on what stands there now: once the file was replaced, it is another's to take. */
+static void
+test_lock_of_file (Place         *place,
+                   gconstpointer  data)
+{
+  g_autoptr (HwLock) first = NULL;
+  g_autoptr (HwLock) second = NULL;
+
+  g_assert_null (hw_lock_file (place->path, 0));
+  save (place, OLD);
+  first = hw_lock_file (place->path, 0);
+  g_assert_nonnull (first);
+  g_assert_null (hw_lock_file (place->path, 20));
+  save (place, NEW);
+  second = hw_lock_file (place->path, 0);
+  g_assert_nonnull (second);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -561,9 +740,17 @@ main (int    argc,
     { "/save/each-crash", test_each_crash },
     { "/save/sweeping", test_sweeping },
     { "/save/two-writers", test_two_writers },
+    { "/save/over", test_over },
+    { "/save/over/nothing", test_over_nothing },
+    { "/save/over/changed", test_over_changed },
+    { "/save/over/changed-meanwhile", test_over_changed_meanwhile },
+    { "/save/over/without-exchange", test_over_without_exchange },
+    { "/save/over/fails", test_over_fails },
+    { "/save/over/at-once", test_over_at_once },
     { "/lock/waits", test_lock },
     { "/lock/ends-with-process", test_lock_ends_with_process },
     { "/lock/nowhere", test_lock_nowhere },
+    { "/lock/of-file", test_lock_of_file },
   };
 
   g_test_init (&argc, &argv, NULL);
