@@ -1,5 +1,5 @@
 #!/bin/sh
-# test-run.sh - SOURCE: tests/run.sh refuses what it cannot do in one line, and counts no earlier run's cases
+# test-run.sh - SOURCE BUILD: tests/run.sh refuses what it cannot do in one line, and counts no earlier run's cases
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -u
 work=$(mktemp -d)
@@ -33,14 +33,32 @@ counts () {
   fi
 }
 
+# The tests of the sources run none of our programs; those of the packages give them an environment of their own.
+ends_at_criticals () {
+  n=$((n + 1))
+  lenient=$(meson introspect --tests "$build" | python3 -c 'import json, sys
+for test in json.load(sys.stdin):
+    own = {suite.split(":")[-1] for suite in test["suite"]} & {"source", "packages"}
+    if not own and "fatal-criticals" not in test["env"].get("G_DEBUG", ""):
+        print(test["name"])')
+  if [ -z "$lenient" ]; then
+    echo "ok $n - $1"
+  else
+    echo "# $lenient"
+    echo "not ok $n - $1"
+  fi
+}
+
 source=$1
-echo "1..5"
+build=$2
+echo "1..6"
 refuses "an unknown option" "no option --nonsense" --nonsense
 refuses "an option among the suites" "one option at most" plan --sanitize
 refuses "an unknown fuzz target" "no fuzz target nonsense" --fuzz nonsense
 counts "a log that was never written"
+ends_at_criticals "every program of a test ends at a critical message"
 if [ -f "$source/build-tests/build.ninja" ]; then
   refuses "an unknown suite" "no suite nonsense" nonsense
 else
-  echo "ok 5 - an unknown suite # SKIP build-tests is not configured"
+  echo "ok 6 - an unknown suite # SKIP build-tests is not configured"
 fi

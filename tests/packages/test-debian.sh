@@ -46,8 +46,8 @@ install_package () {
 
 run () {
   (cd "$work" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$work/home" SOURCE_DATE_EPOCH=1700000000 \
-    HANDWHEEL_DATA_DIR="$root/usr/share/handwheel" HANDWHEEL_ROOM="$root/usr/share/handwheel/demo" \
-    "$root/usr/bin/handwheel" "$@")
+    G_DEBUG=fatal-criticals HANDWHEEL_DATA_DIR="$root/usr/share/handwheel" \
+    HANDWHEEL_ROOM="$root/usr/share/handwheel/demo" "$root/usr/bin/handwheel" "$@")
 }
 
 does_its_job () {

@@ -34,8 +34,8 @@ stays_in_prefix () {
 
 # In a folder of its own, with nothing of the source tree in the environment.
 run () {
-  (cd "$stage" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$stage/home" HANDWHEEL_DATA_DIR="$share/handwheel" \
-    "$root/bin/handwheel" "$@")
+  (cd "$stage" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$stage/home" G_DEBUG=fatal-criticals \
+    HANDWHEEL_DATA_DIR="$share/handwheel" "$root/bin/handwheel" "$@")
 }
 
 makes_cards () {
@@ -95,8 +95,9 @@ check "icons of the program and of its files" test -s "$share/icons/hicolor/scal
   -a -s "$share/icons/hicolor/scalable/mimetypes/application-x-handwheel+xml.svg"
 check "it is started by its name on the bus" grep -qx "Exec=$prefix/bin/handwheel --gapplication-service" \
   "$share/dbus-1/services/$id.service"
-check "the guide is on paper" sh -c 'cd "$1" && env -i LC_ALL=C.UTF-8 HANDWHEEL_DATA_DIR="$2" "$3" guide -o guide.pdf &&
-  [ -s guide.pdf ]' sh "$stage" "$share/handwheel" "$root/bin/handwheel"
+check "the guide is on paper" sh -c 'cd "$1" && env -i LC_ALL=C.UTF-8 G_DEBUG=fatal-criticals \
+  HANDWHEEL_DATA_DIR="$2" "$3" guide -o guide.pdf && [ -s guide.pdf ]' sh "$stage" "$share/handwheel" \
+  "$root/bin/handwheel"
 check "the Flatpak manifest is of this program" python3 -c 'import json, sys
 m = json.load(open(sys.argv[1])); assert m["id"] == "net.handwheel.Handwheel" and m["command"] == "handwheel"' \
   "$source/data/packaging/$id.json"
