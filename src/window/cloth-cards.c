@@ -74,6 +74,8 @@ make_fabric_card (HwWorkspace           *workspace,
   gtk_widget_add_css_class (name, "strong");
   gtk_widget_add_css_class (detail, "small");
   gtk_widget_add_css_class (detail, "mute");
+  gtk_label_set_wrap (GTK_LABEL (detail), TRUE);        /* the stretch goes below rather than be cut off */
+  gtk_label_set_lines (GTK_LABEL (detail), 2);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (words), name);
@@ -96,19 +98,19 @@ make_thread_card (HwWorkspace           *workspace,
   GtkWidget        *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget        *spool = hw_motif_new (1.5, 1.5);
   g_autofree char  *number = hw_words_number (tex, 0);
+  const char       *kind = index >= 0 ? handbook->threads[index].entry.name : _("not in the handbook");
   /* Translators: colour, size of a thread */
   g_autofree char  *name = thread->colour != NULL ? g_strdup_printf (_("%s, tex %s"), thread->colour, number)
-                                                  : g_strdup_printf (_("thread, tex %s"), number);
+                                                  /* Translators: a thread's kind, its size */
+                                                  : g_strdup_printf (_("%s, tex %s"), kind, number);
   /* Translators: colour and size of a thread; its kind in the handbook */
-  g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name,
-                                              index >= 0 ? handbook->threads[index].entry.name
-                                                  : _("not in the handbook"));
+  g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name, kind);
 
   hw_motif_show_spool (HW_MOTIF (spool));
   hw_motif_set_name (HW_MOTIF (spool), _("Spool of thread"));
   gtk_widget_set_valign (spool, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), spool);
-  gtk_box_append (GTK_BOX (box), make_label (name, 24));
+  gtk_box_append (GTK_BOX (box), make_label (name, 32));
   gtk_button_set_child (GTK_BUTTON (card), box);
   make_card_button (card, spoken, "making-up.edit-thread", thread->id);
   gtk_widget_add_css_class (card, "thread");

@@ -32,6 +32,7 @@ typedef struct
   GtkWidget        *title, *size, *unit, *sum, *steps;
   Measure          *measures;            /* one a measurement */
   GtkWidget       **cloths;              /* one a role */
+  gboolean          here;                /* into the open project, which is empty */
   gboolean          inches;
   gboolean          filling;
 } GarmentForm;
@@ -265,6 +266,26 @@ unit_chosen_cb (GarmentForm *self)
 
 /* ---- saving ---- */
 
+/* What the person already said of the project stays: its place, its day. */
+static gboolean
+fill_project (GarmentForm         *self,
+              const double        *values,
+              const char * const  *fabrics,
+              const char          *title,
+              GError             **error)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  HwProject       *next = hw_garment_make (hw_workspace_get_handbook (self->workspace), self->garment, values, fabrics,
+                                           title, project->id, error);
+  /* Translators: in “Undo: …”; a garment's name */
+  g_autofree char *label = g_strdup_printf (_("start from a garment: %s"), self->garment->entry.name);
+
+  if (next == NULL)
+    return FALSE;
+  next->due = g_strdup (project->due);
+  return hw_workspace_edit (self->workspace, next, label, NULL, NULL);
+}
+
 static gboolean
 save (gpointer data,
       GError **error)
@@ -272,6 +293,7 @@ save (gpointer data,
   GarmentForm       *self = data;
   g_autofree double *values = read_measures (self);
   g_autofree const char **fabrics = g_new0 (const char *, self->garment->n_roles + 1);
+  g_autofree char   *title = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->title))));
 
   if (values == NULL)
     {
@@ -281,10 +303,9 @@ save (gpointer data,
     }
   for (gsize i = 0; i < self->garment->n_roles; i++)
     fabrics[i] = hw_garment_cloth_peek (self->cloths[i]);
-  if (!hw_workspace_create_garment (self->workspace, self->garment, values, fabrics,
-                                    gtk_editable_get_text (GTK_EDITABLE (self->title)), error))
-    return FALSE;
-  return TRUE;
+  if (self->here)
+    return fill_project (self, values, fabrics, title, error);
+  return hw_workspace_create_garment (self->workspace, self->garment, values, fabrics, title, error);
 }
 
 /* ---- making it ---- */
@@ -372,7 +393,8 @@ build (GarmentForm *self,
 {
   GtkWidget *how = hw_wrap_new (14, 8);
 
-  self->title = hw_form_entry (self->garment->entry.name, NULL);
+  self->title = hw_form_entry (self->here ? hw_workspace_peek_project (self->workspace)->title
+                                          : self->garment->entry.name, NULL);
   gtk_entry_set_max_length (GTK_ENTRY (self->title), 200);
   if (self->garment->entry.note != NULL)
     hw_form_add_wide (form, hw_label_new (self->garment->entry.note, "mute"));
@@ -394,7 +416,8 @@ build (GarmentForm *self,
 
 GtkWidget *
 hw_garment_form_new (HwWorkspace     *workspace,
-                     const HwGarment *garment)
+                     const HwGarment *garment,
+                     gboolean         here)
 {
   GtkWidget         *form = hw_form_new (garment->entry.name, _("Begin"));
   GarmentForm       *self = g_new0 (GarmentForm, 1);
@@ -402,6 +425,7 @@ hw_garment_form_new (HwWorkspace     *workspace,
 
   self->workspace = g_object_ref (workspace);
   self->garment = garment;
+  self->here = here;
   self->measures = g_new0 (Measure, MAX (garment->n_measurements, 1));
   self->cloths = g_new0 (GtkWidget *, MAX (garment->n_roles, 1));
   build (self, HW_FORM (form));

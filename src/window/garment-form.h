@@ -8,7 +8,8 @@
 
 G_BEGIN_DECLS
 
-/* An HwForm; saved, it has opened the new project. @garment is borrowed from the workspace's handbook. */
-GtkWidget *hw_garment_form_new (HwWorkspace *workspace, const HwGarment *garment);
+/* An HwForm; saved, it has opened the new project, or with @here has put the garment into the open one, which is one
+ * undo. @garment is borrowed from the workspace's handbook. */
+GtkWidget *hw_garment_form_new (HwWorkspace *workspace, const HwGarment *garment, gboolean here);
 
 G_END_DECLS

@@ -7,6 +7,7 @@
 #include "window/pages.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "window/controls.h"
 #include "window/garment-form.h"
@@ -18,7 +19,8 @@
 typedef struct
 {
   HwWorkspace *workspace;
-  GtkWidget   *list, *holder;
+  GtkWidget   *heading, *list, *holder;
+  char        *here;                     /* the empty project that is asked for one; NULL: a new one */
 } GarmentPage;
 
 static void
@@ -29,6 +31,7 @@ free_page (gpointer data)
   g_signal_handlers_disconnect_by_data (self->list, self);
   g_object_unref (self->list);
   g_object_unref (self->workspace);
+  g_free (self->here);
   g_free (self);
 }
 
@@ -48,15 +51,39 @@ static void
 closed_cb (GarmentPage *self)
 {
   gtk_widget_activate_action (self->holder, "win.page", "s", "making-up");
+  gtk_widget_activate_action (self->holder, "win.focus-page", NULL);
   show_form (self);
+}
+
+/* The project may have been filled, or left, since it asked. */
+static gboolean
+is_for_open_project (GarmentPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+
+  return project != NULL && g_strcmp0 (self->here, hw_workspace_peek_path (self->workspace)) == 0
+         && project->fabrics->len == 0 && project->steps->len == 0;
+}
+
+static void
+show_heading (GarmentPage *self)
+{
+  const HwProject *project = is_for_open_project (self) ? hw_workspace_peek_project (self->workspace) : NULL;
+  /* Translators: a project's title */
+  g_autofree char *text = project != NULL ? g_strdup_printf (_("A garment for “%s”"), project->title)
+                                          : g_strdup (_("New project from a garment"));
+
+  gtk_label_set_text (GTK_LABEL (self->heading), text);
 }
 
 static void
 show_form (GarmentPage *self)
 {
   const HwGarment *garment = peek_garment (self);
-  GtkWidget       *form = garment != NULL ? hw_garment_form_new (self->workspace, garment) : NULL;
+  gboolean         here = is_for_open_project (self);
+  GtkWidget       *form = garment != NULL ? hw_garment_form_new (self->workspace, garment, here) : NULL;
 
+  show_heading (self);
   if (form != NULL)
     {
       gtk_widget_set_margin_start (form, 18);
@@ -116,6 +143,42 @@ make_list (GarmentPage *self)
   return scrolled;
 }
 
+/* ---- keys ---- */
+
+static void
+to_form_cb (GarmentPage *self)
+{
+  GtkWidget *form = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (self->holder));
+
+  if (form != NULL)
+    gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
+}
+
+/* The list is one stop on the way by Tab, however many garments it has. */
+static gboolean
+leave_list_cb (GtkEventControllerKey *keys,
+               guint                  key,
+               guint                  code,
+               GdkModifierType        modifiers,
+               GarmentPage           *self)
+{
+  if (key != GDK_KEY_Tab || (modifiers & GDK_SHIFT_MASK) != 0)
+    return FALSE;
+  to_form_cb (self);
+  return TRUE;
+}
+
+static void
+add_keys (GarmentPage *self)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (leave_list_cb), self);
+  gtk_widget_add_controller (self->list, keys);
+  g_signal_connect_swapped (self->list, "row-activated", G_CALLBACK (to_form_cb), self);
+}
+
 GtkWidget *
 hw_garment_page_new (HwWorkspace *workspace)
 {
@@ -125,7 +188,8 @@ hw_garment_page_new (HwWorkspace *workspace)
 
   self->workspace = g_object_ref (workspace);
   gtk_widget_add_css_class (page, "page");
-  gtk_box_append (GTK_BOX (page), hw_label_new (_("New project from a garment"), "figure"));
+  self->heading = hw_label_new (NULL, "figure");
+  gtk_box_append (GTK_BOX (page), self->heading);
   hw_split_set_index (HW_SPLIT (split), INDEX_EM);
   hw_split_append (HW_SPLIT (split), make_list (self));
   self->holder = gtk_scrolled_window_new ();
@@ -135,8 +199,50 @@ hw_garment_page_new (HwWorkspace *workspace)
   gtk_widget_set_vexpand (split, TRUE);
   gtk_box_append (GTK_BOX (page), split);
   g_signal_connect_swapped (self->list, "selected-rows-changed", G_CALLBACK (show_form), self);
-  g_signal_connect_object (page, "map", G_CALLBACK (gtk_widget_grab_focus), self->list, G_CONNECT_SWAPPED);
+  add_keys (self);
   g_object_set_data_full (G_OBJECT (page), "hw-page", self, free_page);
   show_form (self);
   return page;
+}
+
+/* A project that is called after a garment most likely is one: “Shirt for Ada”. The longest name counts, so that a
+ * T-shirt is no shirt. */
+static int
+find_named (const HwHandbook *handbook,
+            const char       *title)
+{
+  g_autofree char *folded = g_utf8_casefold (title, -1);
+  gsize            longest = 0;
+  int              found = -1;
+
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    {
+      g_autofree char *name = g_utf8_casefold (handbook->garments[i].entry.name, -1);
+
+      if (strlen (name) > longest && strstr (folded, name) != NULL)
+        {
+          longest = strlen (name);
+          found = (int) i;
+        }
+    }
+  return found;
+}
+
+void
+hw_garment_page_ask (GtkWidget *page,
+                     gboolean   here)
+{
+  GarmentPage *self = g_object_get_data (G_OBJECT (page), "hw-page");
+  int          named = -1;
+
+  g_return_if_fail (self != NULL);
+
+  g_free (self->here);
+  self->here = here ? g_strdup (hw_workspace_peek_path (self->workspace)) : NULL;
+  if (is_for_open_project (self))
+    named = find_named (hw_workspace_get_handbook (self->workspace),
+                        hw_workspace_peek_project (self->workspace)->title);
+  if (named >= 0)
+    gtk_list_box_select_row (GTK_LIST_BOX (self->list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), named));
+  show_form (self);
 }

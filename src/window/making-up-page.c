@@ -14,6 +14,7 @@
 #include "window/cloth-cards.h"
 #include "window/controls.h"
 #include "window/forms.h"
+#include "window/making-up-empty.h"
 #include "window/setup-panel.h"
 #include "window/split.h"
 #include "window/step-columns.h"
@@ -36,7 +37,8 @@ struct _HwMakingUpPage
   GtkWidget          *several;          /* that form is for the chosen steps; borrowed, NULL else */
   GListStore         *steps;
   GtkSelectionModel  *selection;        /* many at once */
-  GtkWidget          *list_box;
+  GtkWidget          *list_box, *list_window, *list_foot;
+  GtkWidget          *empty;            /* in the place of the list while there are no steps */
   GMenuModel         *steps_menu;
   GtkWidget          *context;          /* that menu where it was asked for */
   char               *path;             /* of the project shown */
@@ -59,14 +61,29 @@ remove_form (HwMakingUpPage *self)
   gtk_stack_remove (self->panel, form);
 }
 
+/* The selected step's row; without steps, what to do first. */
+static gboolean
+focus_steps (HwMakingUpPage *self)
+{
+  GtkWidget *row = hw_steps_find_row (GTK_WIDGET (self->step_view), hw_workspace_peek_selected (self->workspace));
+
+  if (gtk_widget_get_visible (self->empty))
+    return gtk_widget_child_focus (self->empty, GTK_DIR_TAB_FORWARD);
+  return gtk_widget_grab_focus (row != NULL ? row : GTK_WIDGET (self->step_view));
+}
+
+static gboolean
+hw_making_up_page_grab_focus (GtkWidget *widget)
+{
+  return focus_steps (HW_MAKING_UP_PAGE (widget));
+}
+
 static void
 close_form (HwMakingUpPage *self)
 {
   if (self->form == NULL)
     return;
-  /* The focus leaves the form before the form goes; an empty list does not take it. */
-  if (!gtk_widget_grab_focus (GTK_WIDGET (self->step_view)))
-    gtk_widget_grab_focus (self->add_button);
+  focus_steps (self);                   /* the focus leaves the form before the form goes */
   remove_form (self);
 }
 
@@ -171,6 +188,7 @@ refresh_actions (HwMakingUpPage *self)
   gtk_widget_action_set_enabled (widget, "making-up.edit-step", any && chosen[1] == NULL);
   gtk_widget_action_set_enabled (widget, "making-up.paste", open);
   gtk_widget_action_set_enabled (widget, "making-up.choose-all", open);
+  gtk_widget_action_set_enabled (widget, "making-up.add-step", open);
   gtk_widget_action_set_enabled (widget, "making-up.add-operation", open);
   gtk_widget_action_set_enabled (widget, "making-up.add-hand-step", open);
   gtk_widget_action_set_enabled (widget, "making-up.add-fabric", open);
@@ -217,6 +235,25 @@ selection_cb (HwMakingUpPage *self)
 }
 
 static void
+show_steps (HwMakingUpPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  gboolean         empty = project == NULL || project->steps->len == 0;
+  GtkRoot         *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget       *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  gboolean         goes = empty != gtk_widget_get_visible (self->empty) && focus != NULL
+                          && gtk_widget_is_ancestor (focus, self->list_box);
+
+  hw_step_list_update (self->steps, project);
+  hw_making_up_empty_fill (self->empty, project);
+  gtk_widget_set_visible (self->empty, empty);
+  gtk_widget_set_visible (self->list_window, !empty);
+  gtk_widget_set_visible (self->list_foot, !empty);
+  if (goes)
+    focus_steps (self);                 /* what had the focus is hidden */
+}
+
+static void
 changed_cb (HwMakingUpPage *self)
 {
   const char    *path = hw_workspace_peek_path (self->workspace);
@@ -226,7 +263,7 @@ changed_cb (HwMakingUpPage *self)
   self->showing = TRUE;
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
-  hw_step_list_update (self->steps, hw_workspace_peek_project (self->workspace));
+  show_steps (self);
   self->showing = FALSE;
   if (!same)
     {
@@ -269,7 +306,7 @@ add_step_action (GtkWidget  *widget,
                  GVariant   *parameter)
 {
   HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
-  HwStepKind      kind = g_str_equal (name, "making-up.add-operation") ? HW_STEP_OPERATION : HW_STEP_HAND;
+  HwStepKind      kind = g_str_equal (name, "making-up.add-hand-step") ? HW_STEP_HAND : HW_STEP_OPERATION;
 
   show_form (self, hw_step_form_new (self->workspace, NULL, kind));
 }
@@ -453,6 +490,7 @@ hw_making_up_page_dispose (GObject *object)
 static void
 install_actions (GtkWidgetClass *class)
 {
+  gtk_widget_class_install_action (class, "making-up.add-step", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.add-operation", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.add-hand-step", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.edit-step", NULL, edit_step_action);
@@ -484,6 +522,7 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = hw_making_up_page_dispose;
+  widget_class->grab_focus = hw_making_up_page_grab_focus;
   g_type_ensure (HW_TYPE_WRAP);
   g_type_ensure (HW_TYPE_SPLIT);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/making-up-page.ui");
@@ -495,6 +534,8 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, add_button);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, steps_button);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, list_box);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, list_window);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, list_foot);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, steps_menu);
   install_actions (widget_class);
 }
@@ -549,6 +590,8 @@ hw_making_up_page_init (HwMakingUpPage *self)
   gtk_widget_init_template (GTK_WIDGET (self));
   hw_control_name (self->add_button, _("Add a step"));
   hw_control_name (self->steps_button, _("More to do with steps"));
+  self->empty = hw_making_up_empty_new ();
+  gtk_box_append (GTK_BOX (self->list_box), self->empty);
   self->steps = hw_step_list_new ();
   self->selection = GTK_SELECTION_MODEL (gtk_multi_selection_new (G_LIST_MODEL (g_object_ref (self->steps))));
   add_list_keys (self);

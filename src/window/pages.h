@@ -12,6 +12,8 @@ G_BEGIN_DECLS
 GtkWidget *hw_making_up_page_new (HwWorkspace *workspace);
 GtkWidget *hw_machines_page_new  (HwWorkspace *workspace);
 GtkWidget *hw_garment_page_new   (HwWorkspace *workspace);
+/* Whether a garment fills the open project, as long as that has neither fabrics nor steps, or begins another. */
+void       hw_garment_page_ask   (GtkWidget *page, gboolean here);
 GtkWidget *hw_queue_page_new     (HwWorkspace *workspace);
 GtkWidget *hw_finish_page_new    (HwWorkspace *workspace);
 GtkWidget *hw_preferences_page_new (HwWorkspace *workspace);

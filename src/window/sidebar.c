@@ -378,6 +378,7 @@ static void
 cancel_cb (HwSidebar *self)
 {
   close_new (self);
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.focus-page", NULL);
 }
 
 static void
@@ -393,6 +394,7 @@ create_cb (HwSidebar *self)
     }
   close_new (self);
   gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", "making-up");
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.focus-page", NULL);
 }
 
 static gboolean
@@ -404,7 +406,7 @@ escape_cb (GtkWidget *widget,
 
   if (!gtk_widget_get_visible (self->new_box))
     return FALSE;
-  close_new (self);
+  cancel_cb (self);
   return TRUE;
 }
 

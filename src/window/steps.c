@@ -228,6 +228,25 @@ hw_steps_set_row (GtkWidget *row,
   g_object_set_data (G_OBJECT (row), "hw-step-item", item);
 }
 
+GtkWidget *
+hw_steps_find_row (GtkWidget  *view,
+                   const char *number)
+{
+  HwStepItem *item = get_item (view);
+
+  if (item != NULL && g_strcmp0 (hw_step_item_get_number (item), number) == 0)
+    return view;
+  for (GtkWidget *child = gtk_widget_get_first_child (view); item == NULL && child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *row = hw_steps_find_row (child, number);
+
+      if (row != NULL)
+        return row;
+    }
+  return NULL;
+}
+
 /* The numbers that go when @row is dragged. (transfer full) */
 static char *
 list_dragged (GtkWidget *row)

@@ -33,5 +33,7 @@ char   **hw_steps_paste      (HwWorkspace *workspace, const char *text, const ch
 void     hw_steps_add_drag   (GtkWidget *row);
 /* Which item the row shows now; NULL none. */
 void     hw_steps_set_row    (GtkWidget *row, gpointer item);
+/* The row of step @number (NULL: none) inside @view; NULL: it is not on the screen. */
+GtkWidget *hw_steps_find_row (GtkWidget *view, const char *number);
 
 G_END_DECLS

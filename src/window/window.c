@@ -154,6 +154,25 @@ show_stack (HwWindow *self)
   gtk_widget_set_sensitive (GTK_WIDGET (self->page_buttons), open);
 }
 
+static gboolean
+has_focus_in (HwWindow  *self,
+              GtkWidget *page)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+
+  return focus != NULL && page != NULL && gtk_widget_is_ancestor (focus, page);
+}
+
+/* A page may know best where a person goes on; else it is its first control. */
+static void
+focus_page (HwWindow *self)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (self->stack);
+
+  if (!gtk_widget_grab_focus (page) && !has_focus_in (self, page))
+    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+}
+
 static void
 refresh_actions (HwWindow *self)
 {
@@ -308,6 +327,18 @@ new_project_action (GtkWidget  *widget,
 }
 
 static void
+focus_page_action (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  HwWindow *self = HW_WINDOW (widget);
+
+  if (self->compact)
+    set_show_sidebar (self, FALSE);
+  focus_page (self);
+}
+
+static void
 file_chosen_cb (const char *path,
                 gpointer    data)
 {
@@ -447,11 +478,28 @@ edit_action (GtkWidget  *widget,
 }
 
 static void
+ask_garment (HwWindow *self,
+             gboolean  here)
+{
+  hw_garment_page_ask (get_page (self, find_page ("garment")), here);
+  hw_window_show_page (self, "garment");
+  focus_page (self);
+}
+
+static void
 new_garment_action (GtkWidget  *widget,
                     const char *name,
                     GVariant   *parameter)
 {
-  hw_window_show_page (HW_WINDOW (widget), "garment");
+  ask_garment (HW_WINDOW (widget), FALSE);
+}
+
+static void
+garment_here_action (GtkWidget  *widget,
+                     const char *name,
+                     GVariant   *parameter)
+{
+  ask_garment (HW_WINDOW (widget), TRUE);
 }
 
 /* Wherever a page names something that the handbook has. */
@@ -606,6 +654,8 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.redo", NULL, redo_action);
   gtk_widget_class_install_action (class, "win.new-project", NULL, new_project_action);
   gtk_widget_class_install_action (class, "win.new-garment", NULL, new_garment_action);
+  gtk_widget_class_install_action (class, "win.garment-here", NULL, garment_here_action);
+  gtk_widget_class_install_action (class, "win.focus-page", NULL, focus_page_action);
   gtk_widget_class_install_action (class, "win.open", NULL, open_action);
   gtk_widget_class_install_action (class, "win.open-path", "s", open_path_action);
   gtk_widget_class_install_action (class, "win.find", NULL, find_action);
@@ -791,15 +841,6 @@ hw_window_open_file (HwWindow *self,
   return TRUE;
 }
 
-static gboolean
-has_focus_in (HwWindow  *self,
-              GtkWidget *page)
-{
-  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
-
-  return focus != NULL && page != NULL && gtk_widget_is_ancestor (focus, page);
-}
-
 void
 hw_window_show_page (HwWindow   *self,
                      const char *name)
@@ -816,7 +857,7 @@ hw_window_show_page (HwWindow   *self,
   show_stack (self);
   /* Else it would go to the next thing that can have it, such as “Undo” of a message. */
   if (on_page)
-    gtk_widget_child_focus (gtk_stack_get_visible_child (self->stack), GTK_DIR_TAB_FORWARD);
+    focus_page (self);
   hw_sidebar_set_page (self->sidebar, name);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PAGE]);
 }
@@ -841,6 +882,7 @@ hw_window_restore (HwWindow *self)
     hw_workspace_select (self->workspace, state.step);
   g_free (state.page);
   g_free (state.step);
+  focus_page (self);
 }
 
 const char *

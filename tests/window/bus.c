@@ -450,6 +450,40 @@ bus_tab_to (Node *control)
   bus_key_to (GDK_KEY_Tab, control);
 }
 
+typedef struct
+{
+  Node       *root;
+  AtspiRole   role;
+  const char *start;
+} Wanted;
+
+static gboolean
+has_focused (gpointer data)
+{
+  const Wanted        *wanted = data;
+  g_autoptr (GPtrArray) seen = bus_look (wanted->root);
+
+  for (guint i = 0; i < seen->len; i++)
+    {
+      const Seen *each = seen->pdata[i];
+
+      if (each->role == wanted->role && g_str_has_prefix (each->name, wanted->start)
+          && bus_has_state (each->node, ATSPI_STATE_FOCUSED))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+void
+bus_wait_focus (Node       *root,
+                AtspiRole   role,
+                const char *start)
+{
+  Wanted wanted = { root, role, start };
+
+  bus_wait (root, has_focused, &wanted, start);
+}
+
 void
 bus_type (const char *text)
 {

@@ -61,6 +61,8 @@ void       bus_key      (guint keyval, guint modifiers);        /* GDK_… of gd
  * to it. */
 void       bus_key_to   (guint keyval, Node *control);
 void       bus_tab_to   (Node *control);
+/* Waits until one that is shown and whose name begins with @start has the focus. */
+void       bus_wait_focus (Node *root, AtspiRole role, const char *start);
 void       bus_type     (const char *text);
 /* Waits until the entry has that text. */
 void       bus_wait_filled (Node *entry, const char *text);
