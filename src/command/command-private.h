@@ -31,6 +31,7 @@ int hw_command_guide    (int argc, char **argv);
 int hw_command_export   (int argc, char **argv);
 int hw_command_import   (int argc, char **argv);
 int hw_command_teach    (int argc, char **argv);
+int hw_command_versions (int argc, char **argv);
 
 /* Parses @entries out of argv. FALSE with *status set: usage was wrong (2), or --help was shown (0). */
 gboolean    hw_command_parse       (int *argc, char ***argv, const char *arguments, const char *summary,

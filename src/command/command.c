@@ -31,6 +31,7 @@ static const struct
   { "journal", hw_command_journal, N_("what was done, found and exported") },
   { "shelf", hw_command_shelf, N_("needles, thread and fabrics on hand") },
   { "copies", hw_command_copies, N_("conflicting copies that a file-sync service left") },
+  { "versions", hw_command_versions, N_("earlier versions of a project, and going back to one") },
   { "export", hw_command_export, N_("a project with its test seams and fabrics as one file") },
   { "import", hw_command_import, N_("take such a file into the sewing room") },
   { "teach", hw_command_teach, N_("hand what a machine's dial learned to another") },

@@ -137,10 +137,9 @@ hw_project_is_equal (const HwProject *a,
 
   return a == b
          || (equal_texts (a->id, b->id) && equal_texts (a->title, b->title) && equal_texts (a->due, b->due)
-             && equal_texts (a->note, b->note) && equal_parts (a->fabrics, b->fabrics, equal_fabrics)
-             && equal_parts (a->threads, b->threads, equal_threads) && equal_parts (a->steps, b->steps, equal_steps)
-             && equal_parts (a->wishes, b->wishes, equal_wishes) && !a->gather_hand == !b->gather_hand
-             && !a->share == !b->share);
+             && equal_texts (a->note, b->note) && hw_project_has_equal_fabrics (a, b)
+             && hw_project_has_equal_threads (a, b) && equal_parts (a->steps, b->steps, equal_steps)
+             && hw_project_has_equal_wishes (a, b) && !a->gather_hand == !b->gather_hand && !a->share == !b->share);
 }
 
 gboolean
@@ -155,4 +154,32 @@ hw_project_thread_is_equal (const HwProjectThread *a,
                             const HwProjectThread *b)
 {
   return equal_threads (a, b);
+}
+
+gboolean
+hw_step_is_equal (const HwStep *a,
+                  const HwStep *b)
+{
+  return a == b || equal_steps (a, b);
+}
+
+gboolean
+hw_project_has_equal_fabrics (const HwProject *a,
+                              const HwProject *b)
+{
+  return equal_parts (a->fabrics, b->fabrics, equal_fabrics);
+}
+
+gboolean
+hw_project_has_equal_threads (const HwProject *a,
+                              const HwProject *b)
+{
+  return equal_parts (a->threads, b->threads, equal_threads);
+}
+
+gboolean
+hw_project_has_equal_wishes (const HwProject *a,
+                             const HwProject *b)
+{
+  return equal_parts (a->wishes, b->wishes, equal_wishes);
 }

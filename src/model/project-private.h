@@ -57,6 +57,10 @@ void     hw_step_drop_override (HwStep *step, HwField field);
 
 gboolean hw_project_fabric_is_equal (const HwProjectFabric *a, const HwProjectFabric *b);
 gboolean hw_project_thread_is_equal (const HwProjectThread *a, const HwProjectThread *b);
+gboolean hw_step_is_equal           (const HwStep *a, const HwStep *b);
+gboolean hw_project_has_equal_fabrics (const HwProject *a, const HwProject *b);
+gboolean hw_project_has_equal_threads (const HwProject *a, const HwProject *b);
+gboolean hw_project_has_equal_wishes  (const HwProject *a, const HwProject *b);
 
 /* (transfer full): number -> index + 1 as pointers, keys borrowed from the steps. */
 GHashTable *hw_project_index_steps (const HwProject *project);

@@ -168,6 +168,7 @@ gboolean   hw_project_write     (const HwProject *self, const char *path, GError
 typedef struct { char *mark; char *rescued; } HwProjectPlace;
 void       hw_project_place_look  (HwProjectPlace *self, const char *path);      /* before the file is read */
 void       hw_project_place_clear (HwProjectPlace *self);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwProjectPlace, hw_project_place_clear)
 /* hw_project_write(), but a file that another program changed meanwhile is left alone (HW_MODEL_ERROR_CHANGED), and
  * whenever it fails @self goes into a copy that the message names: beside the file when that was changed, else in the
  * rescue folder. The next success removes that copy. */

@@ -35,6 +35,7 @@ static const Action actions[] = {
   { N_("Add a thread"), NULL, N_("colour tex"), "win.on-page(('making-up', 'making-up.add-thread'))", TRUE },
   { N_("Undo"), "Ctrl+Z", N_("take back"), "win.undo", TRUE },
   { N_("Redo"), "Ctrl+Shift+Z", NULL, "win.redo", TRUE },
+  { N_("Earlier versions"), NULL, N_("history backup restore go back"), "win.page::versions", TRUE },
   { N_("Print setup cards"), "Ctrl+P", N_("paper pdf class"), "win.print", TRUE },
   { N_("Note that the next needle is loaded"), NULL, N_("I loaded it change"), "win.loaded", TRUE },
   { N_("Start or pause the step’s timer"), "Ctrl+T", N_("clock minutes stopwatch"),

@@ -21,5 +21,6 @@ GtkWidget *hw_needles_page_new   (HwWorkspace *workspace);
 GtkWidget *hw_thread_page_new    (HwWorkspace *workspace);
 GtkWidget *hw_fabrics_page_new   (HwWorkspace *workspace);
 GtkWidget *hw_journal_page_new   (HwWorkspace *workspace);
+GtkWidget *hw_versions_page_new  (HwWorkspace *workspace);
 
 G_END_DECLS

@@ -85,6 +85,7 @@ static const Page pages[] = {
   { "handbook", NULL, hw_handbook_page_new },
   { "garment", NULL, hw_garment_page_new },
   { "guide", NULL, hw_guide_page_new },
+  { "versions", NULL, hw_versions_page_new },
 };
 
 static const Page *

@@ -16,10 +16,12 @@
 
 #include "command/command.h"
 #include "model/garment-project.h"
+#include "model/versions.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
 #include "window/room-watch.h"
 #include "words/words-room.h"
+#include "words/words-versions.h"
 #include "words/words.h"
 
 typedef struct
@@ -42,6 +44,7 @@ struct _HwWorkspace
   char          *path;
   HwProjectPlace place;          /* of the project at path */
   HwHistory     *history;
+  gint64         kept_at;        /* when a version of it was kept last; 0: not since it was opened */
   HwPlan        *plan;
   GError        *plan_error;
   char          *selected;
@@ -274,6 +277,7 @@ take_project (HwWorkspace *self,
   self->history = hw_history_new (project, TRUE);
   g_free (self->path);
   self->path = g_canonicalize_filename (path, NULL);
+  self->kept_at = 0;
   hw_room_watch_own (self->watch, self->path);
   set_selected (self, NULL);
   keep_selection (self, 0);
@@ -363,6 +367,7 @@ hw_workspace_create (HwWorkspace *self,
     return FALSE;
   hw_project_place_look (&self->place, path);
   take_project (self, g_steal_pointer (&project), path);
+  self->kept_at = g_get_real_time () / G_USEC_PER_SEC;    /* that it was empty is worth no version */
   return TRUE;
 }
 
@@ -437,6 +442,88 @@ show_present (HwWorkspace *self,
     g_signal_emit (self, signals[SELECTION], 0);
 }
 
+/* ---- earlier versions ---- */
+
+/* What the project is before it is changed: once since it was opened, then every hour. What could not be kept is not
+ * tried again with each letter. Returns: (transfer full): why; NULL: nothing went wrong */
+static char *
+keep_version (HwWorkspace *self)
+{
+  gint64             now = g_get_real_time () / G_USEC_PER_SEC;
+  g_autoptr (GError) error = NULL;
+
+  if (self->kept_at != 0 && now >= self->kept_at && now - self->kept_at < HW_VERSIONS_SECONDS)
+    return NULL;
+  self->kept_at = now;
+  if (hw_versions_keep (self->room->folder, hw_history_peek (self->history), now, &error))
+    return NULL;
+  /* Translators: the system's reason, with the file's name */
+  return g_strdup_printf (_("Your change is made, but what the project was before could not be kept: %s"),
+                          error->message);
+}
+
+static const HwVersion *
+find_version (const GPtrArray *versions,
+              const char      *path)
+{
+  for (guint i = 0; i < versions->len; i++)
+    {
+      const HwVersion *version = g_ptr_array_index (versions, i);
+
+      if (g_str_equal (version->path, path))
+        return version;
+    }
+  return NULL;
+}
+
+/* The present one is kept first, so that closing the window does not lose what could be undone. */
+static HwProject *
+read_version (HwWorkspace     *self,
+              const HwVersion *version,
+              GError         **error)
+{
+  gint64 now = g_get_real_time () / G_USEC_PER_SEC;
+  g_autoptr (HwProject) earlier = hw_version_read (version, hw_history_peek (self->history), error);
+
+  if (earlier == NULL || !hw_versions_keep (self->room->folder, hw_history_peek (self->history), now, error))
+    return NULL;
+  self->kept_at = now;
+  return g_steal_pointer (&earlier);
+}
+
+gboolean
+hw_workspace_go_back (HwWorkspace *self,
+                      const char  *path)
+{
+  g_autoptr (GPtrArray) versions = NULL;
+  g_autoptr (GError)    error = NULL;
+  g_autofree char      *when = NULL;
+  g_autofree char      *told = NULL;
+  const HwVersion      *version;
+  HwProject            *earlier;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && self->history != NULL && path != NULL, FALSE);
+
+  versions = hw_versions_list (self->room->folder, hw_history_peek (self->history)->id);
+  version = find_version (versions, path);
+  if (version == NULL)
+    {
+      hw_workspace_tell (self, _("This version is not there any more; choose another."), TRUE);
+      return FALSE;
+    }
+  earlier = read_version (self, version, &error);
+  if (!hw_workspace_edit (self, earlier, _("go back to an earlier version"), NULL, error))
+    return FALSE;
+  when = hw_words_version_time (version->time);
+  /* Translators: date and time */
+  told = g_strdup_printf (_("The project is as it was on %s."), when);
+  if (hw_workspace_is_saved (self))
+    hw_workspace_tell_undoable (self, told);
+  return TRUE;
+}
+
+/* ---- edits ---- */
+
 gboolean
 hw_workspace_edit (HwWorkspace *self,
                    HwProject   *next,
@@ -444,6 +531,7 @@ hw_workspace_edit (HwWorkspace *self,
                    const char  *merge_key,
                    GError      *error)
 {
+  g_autofree char *not_kept = NULL;
   int place;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && self->history != NULL && !self->announcing, FALSE);
@@ -460,9 +548,12 @@ hw_workspace_edit (HwWorkspace *self,
       return FALSE;
     }
   place = selected_place (self);
+  not_kept = keep_version (self);
   hw_history_push (self->history, next, label, merge_key);
   save_or_tell (self);
   show_present (self, place);
+  if (not_kept != NULL && hw_workspace_is_saved (self))
+    hw_workspace_tell (self, not_kept, TRUE);
   return TRUE;
 }
 

@@ -56,6 +56,8 @@ gboolean    hw_workspace_create_garment (HwWorkspace *self, const HwGarment *gar
  * the file; a file that could not be written is told by "message", and the edit stays, unsaved. @error is borrowed. */
 gboolean    hw_workspace_edit          (HwWorkspace *self, HwProject *next, const char *label, const char *merge_key,
                                         GError *error);
+/* The open project as the earlier version at @path (model/versions.h) has it, as an edit; told, or why not. */
+gboolean    hw_workspace_go_back       (HwWorkspace *self, const char *path);
 void        hw_workspace_undo          (HwWorkspace *self);
 void        hw_workspace_redo          (HwWorkspace *self);
 

@@ -266,7 +266,8 @@ test_formats (Fixture      *fixture,
     "plan --format=xml %s", "plan --format=xml --wish=before,7,2 %s", "next --format=xml %s", "handbook --format=xml",
     "pair --format=xml --fabric poplin", "pair --format=xml --fabric poplin --purpose zip",
     "fault --format=xml", "fault --format=xml pucker", "fault --format=xml --step 1 skipped-stitches %s",
-    "journal --format=xml", "shelf --format=xml", "copies --format=xml", "test-seam --format=xml %s",
+    "journal --format=xml", "shelf --format=xml", "copies --format=xml", "versions --format=xml %s",
+    "test-seam --format=xml %s",
     "test-seam --format=xml --step 1 --verdict loops-below %s",
   };
   g_auto (Outcome) csv = run (fixture, "plan --format=csv %s", file);
@@ -1047,6 +1048,59 @@ test_copies_of_journal (Fixture      *fixture,
   }
 }
 
+/* What the skirt was called on 3 May 2031. */
+static void
+leave_version (Fixture    *fixture,
+               const char *text)
+{
+  g_autofree char *folder = g_build_filename (fixture->room, "versions", "wrap-skirt", NULL);
+  g_autofree char *path = g_build_filename (folder, "20310503T140300Z-1a2b3c4d.handwheel", NULL);
+  g_auto (GStrv) parts = g_strsplit (text, " title=\"", 2);
+  g_autofree char *other = g_strjoinv (" title=\"Old ", parts);
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (path, other, -1, NULL));
+}
+
+/* Told, gone back to; what was left by going back is one itself. */
+static void
+test_versions (Fixture      *fixture,
+               gconstpointer data)
+{
+  g_autofree char *garment = find_garment ("wrap-skirt");
+  g_autofree char *file = g_build_filename (fixture->folder, "skirt.handwheel", NULL);
+  g_autofree char *text = NULL;
+  g_autofree char *after_text = NULL;
+
+  g_assert_true (g_file_get_contents (garment, &text, NULL, NULL));
+  g_assert_true (g_file_set_contents (file, text, -1, NULL));
+  {
+    g_auto (Outcome) none = run (fixture, "versions %s", file);
+
+    g_assert_cmpint (none.status, ==, 0);
+    assert_contains (none.out, "no earlier versions");
+  }
+  leave_version (fixture, text);
+  {
+    g_auto (Outcome) told = run (fixture, "versions %s", file);
+    g_auto (Outcome) missing = run (fixture, "versions --back-to=2 %s", file);
+    g_auto (Outcome) nothing = run (fixture, "versions", NULL);
+    g_auto (Outcome) back = run (fixture, "versions --back-to=1 %s", file);
+    g_auto (Outcome) after = run (fixture, "versions --format=csv %s", file);
+
+    assert_contains (told.out, "title");
+    g_assert_cmpint (missing.status, ==, 2);
+    assert_contains (missing.err, "there is no version 2");
+    g_assert_cmpint (nothing.status, ==, 2);
+    g_assert_cmpint (back.status, ==, 0);
+    assert_contains (after.out, "\r\n1,");
+    assert_contains (after.out, "\r\n2,2031-05-03T14:03:00Z,");
+    assert_contains (after.out, "nothing differs");
+  }
+  g_assert_true (g_file_get_contents (file, &after_text, NULL, NULL));
+  assert_contains (after_text, " title=\"Old ");
+}
+
 int
 main (int    argc,
       char **argv)
@@ -1081,7 +1135,11 @@ main (int    argc,
   g_test_add ("/command/fault/refused", Fixture, NULL, set_up, test_fault_refused, tear_down);
   g_test_add ("/command/journal", Fixture, NULL, set_up, test_journal, tear_down);
   g_test_add ("/command/copies", Fixture, NULL, set_up, test_copies, tear_down);
+<<<<<<< HEAD
   g_test_add ("/command/copies/journal", Fixture, NULL, set_up, test_copies_of_journal, tear_down);
+=======
+  g_test_add ("/command/versions", Fixture, NULL, set_up, test_versions, tear_down);
+>>>>>>> d79952d (Keep what a project was before it is changed)
   g_test_add ("/command/shelf", Fixture, NULL, set_up, test_shelf, tear_down);
   g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
   g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);

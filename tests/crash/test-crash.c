@@ -30,6 +30,7 @@ typedef struct
 
 static const Change changes[] = {
   { "project", "projects/cape.handwheel" },
+  { "version", "versions/cape/20310503T140300Z-9c93f378.handwheel" },
   { "journal", "journal/lockstitch-2031.xml" },
   { "machine", "machines/lockstitch.xml" },
   { "needles", "needles.xml" },
@@ -284,7 +285,7 @@ telling_words (const Change *change)
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
     if (strcmp (all[i].action, change->action) == 0)
       return all[i].words;
-  return NULL;                           /* the overlay is a person's own file, written by no part of the program */
+  return NULL;                           /* an overlay is a person's own file; a version that cannot be kept is told */
 }
 
 /* ---- the tests ---- */

@@ -9,6 +9,7 @@
 
 #include "files/save.h"
 #include "model/room.h"
+#include "model/versions.h"
 
 #include <signal.h>
 #include <stdlib.h>
@@ -29,6 +30,15 @@ save_project (const char *folder,
   done = hw_project_save (project, path, &place, error);
   hw_project_place_clear (&place);
   return done;
+}
+
+static gboolean
+keep_version (const char *folder,
+              GError    **error)
+{
+  g_autoptr (HwProject) project = hw_project_new ("cape", "The cape before it was changed");
+
+  return hw_versions_keep (folder, project, 1935583380, error);
 }
 
 static gboolean
@@ -189,6 +199,7 @@ static const struct
   gboolean (* run) (const char *folder, GError **error);
 } actions[] = {
   { "project", save_project },
+  { "version", keep_version },
   { "journal", append_entry },
   { "machine", save_machine },
   { "needles", save_case },

@@ -133,7 +133,7 @@ look_at_size (Room    *room,
 {
   static const char * const pages[] = {
     "making-up", "order", "cards", "notions", "queue", "machines", "faults", "finish", "preferences", "needles",
-    "thread", "fabrics", "journal", "handbook", "garment", "making-up",
+    "thread", "fabrics", "journal", "handbook", "garment", "versions", "making-up",
   };
   static const char * const forms[] = {
     "making-up.choose-all", "making-up.add-operation", "making-up.add-hand-step", "making-up.add-fabric",

@@ -290,6 +290,7 @@ test_menu_pages (Program      *program,
     { "New project from a garment", "New project from a garment" },
     { "Preferences", "Preferences" },
     { "Finish for today", "Finish for today" },
+    { "Earlier versions", "Earlier versions" },
   };
   Tally tally = { g_string_new (NULL), 0 };
 
