@@ -227,7 +227,7 @@ Node *
 program_show_page (Program    *self,
                    const char *title)
 {
-  g_autoptr (Node) strip = bus_find (self->app, ATSPI_ROLE_PANEL, "Pages of the project");
+  g_autoptr (Node) strip = bus_find (self->app, ATSPI_ROLE_INVALID, "Pages of the project");
   g_autoptr (Node) button = bus_peek (strip, ATSPI_ROLE_INVALID, title);
   gboolean         of_room = button == NULL;
   PageSearch       search = { self, NULL, title, ATSPI_ROLE_INVALID, NULL };
