@@ -9,6 +9,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "words/words.h"
+
 /* ---- checks and test seam ---- */
 
 double
@@ -161,7 +163,9 @@ add_gauge (HwCardBuilder *self,
 {
   int stitches = choose_stitches (length_mm);
   double width = stitches * length_mm * HW_PT_PER_MM;
-  g_autofree char *mm = g_strdup_printf (_("%.1f mm"), length_mm);
+  g_autofree char *number = hw_words_fixed (length_mm, 1);
+  /* Translators: a length in millimetres */
+  g_autofree char *mm = g_strdup_printf (_("%s mm"), number);
   HwTextStyle style = { self->type.gauge, is_set ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
   double label = hw_card_text_width (self, mm, style);
   double room = MAX (width, label);

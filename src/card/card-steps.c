@@ -402,6 +402,24 @@ try_modes (HwCardBuilder  *self,
   return add_steps (self, modes[best], x, y, width, n, is_wide);
 }
 
+/* Where there is no room for a list, their numbers in one line. */
+static double
+add_numbers (HwCardBuilder *self,
+             double         x,
+             double         y,
+             double         width)
+{
+  g_autoptr (GString) numbers = g_string_new (NULL);
+  HwTextStyle style = { self->type.step, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+  g_autofree char *text = NULL;
+
+  for (guint i = 0; i < self->facts->steps->len; i++)
+    g_string_append_printf (numbers, "%s%s", i > 0 ? " " : "", g_array_index (self->facts->steps, HwCardStep, i).number);
+  /* Translators: numbers of steps, in the order in which they are sewn */
+  text = g_strdup_printf (_("Sew in this order: %s"), numbers->str);
+  return y + hw_card_add_text (self, "steps-more", text, x, y, width, style);
+}
+
 /* As many steps as one of the @n_modes holds; "and 3 more" for the others. */
 static double
 leave_steps_out (HwCardBuilder  *self,
@@ -415,8 +433,8 @@ leave_steps_out (HwCardBuilder  *self,
 {
   const guint n_boxes = self->card->boxes->len;
   const double lost = self->lost;
-  guint most = 1;
-  gsize best = n_modes - 1;
+  guint most = 0;
+  gsize best = 0;
 
   for (gsize i = 0; i < n_modes; i++)
     for (guint n = self->facts->steps->len; n > most; n--)
@@ -430,7 +448,7 @@ leave_steps_out (HwCardBuilder  *self,
         most = n;
         best = i;
       }
-  return add_steps (self, modes[best], x, y, width, most, is_wide);
+  return most > 0 ? add_steps (self, modes[best], x, y, width, most, is_wide) : add_numbers (self, x, y, width);
 }
 
 double

@@ -9,6 +9,7 @@
 #include <pango/pangocairo.h>
 
 #include "card/drawing-private.h"
+#include "words/words.h"
 
 G_DEFINE_QUARK (hw-card-error-quark, hw_card_error)
 
@@ -27,7 +28,7 @@ hw_paper_chosen (const HwPreferences *preferences)
   for (int i = 0; i < HW_N_PAPERS; i++)
     if (g_strcmp0 (preferences->paper, hw_paper_ids[i]) == 0)
       return (HwPaper) i;
-  return HW_PAPER_A5;
+  return hw_words_locale_letter () ? HW_PAPER_LETTER : HW_PAPER_A5;
 }
 
 void

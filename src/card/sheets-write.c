@@ -24,17 +24,14 @@ add_outline (const HwSheets  *self,
       guint index = (guint) (page * self->per_sheet + cell);
       double x = self->is_turned ? (cell % 2) * self->card_height : 0;
       double y = self->is_turned ? (cell / 2) * self->card_width : cell * self->card_height;
-      char x_text[G_ASCII_DTOSTR_BUF_SIZE];
-      char y_text[G_ASCII_DTOSTR_BUF_SIZE];
       g_autofree char *link = NULL;
 
       if (hw_sheets_get_card (self, index) == NULL)
         return;
-      link = g_strdup_printf ("page=%d pos=[%s %s]", page + 1, g_ascii_formatd (x_text, sizeof x_text, "%.2f", x),
-                              g_ascii_formatd (y_text, sizeof y_text, "%.2f", y));
+      /* Whole points: cairo reads fractions with the decimal mark of the locale, and refuses the others. */
+      link = g_strdup_printf ("page=%d pos=[%d %d]", page + 1, (int) x, (int) y);
       cairo_pdf_surface_add_outline (surface, CAIRO_PDF_OUTLINE_ROOT, ((HwCard *) self->cards->pdata[index])->heading,
-                                     link,
-                                     CAIRO_PDF_OUTLINE_FLAG_OPEN);
+                                     link, CAIRO_PDF_OUTLINE_FLAG_OPEN);
     }
 }
 

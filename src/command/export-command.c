@@ -8,10 +8,12 @@
 #include "command/command-private.h"
 
 #include <glib/gi18n.h>
+#include <stdio.h>
 
 #include "files/save.h"
 #include "model/share.h"
 #include "model/test-seams.h"
+#include "words/words.h"
 
 static int
 export_project (const char *file,
@@ -62,21 +64,11 @@ hw_command_export (int    argc,
 static int
 tell_taken (const HwShareTaken *taken)
 {
-  g_autofree char *fabrics = g_strdup_printf (ngettext ("%u fabric", "%u fabrics", taken->n_fabrics), taken->n_fabrics);
-  g_autofree char *seams = g_strdup_printf (ngettext ("%u test seam", "%u test seams", taken->n_seams), taken->n_seams);
-  /* Translators: a file, then counts: "3 fabrics", "5 test seams" */
-  g_autofree char *text = g_strdup_printf (_("%s, with %s and %s\n"), taken->path, fabrics, seams);
+  g_autofree char *text = hw_words_share_taken (taken->n_fabrics, taken->n_seams, taken->n_seams_left);
 
-  hw_command_print (text);
-  if (taken->n_seams_left > 0)
-    {
-      const char *format = ngettext ("%u test seam is left out: no machine here is of its kind\n",
-                                     "%u test seams are left out: no machine here is of their kind\n",
-                                     taken->n_seams_left);
-      g_autofree char *left = g_strdup_printf (format, taken->n_seams_left);
-
-      hw_command_print (left);
-    }
+  printf ("%s\n", taken->path);
+  if (*text != '\0')
+    printf ("%s\n", text);
   return HW_EXIT_DONE;
 }
 

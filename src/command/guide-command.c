@@ -79,12 +79,12 @@ write_guide (const GPtrArray *chapters,
 {
   g_autofree char *date = hw_command_date ();
   g_autoptr (GError) error = NULL;
-  HwPaper paper = HW_PAPER_A4;
+  HwPaper paper = hw_words_locale_letter () ? HW_PAPER_LETTER : HW_PAPER_A4;
 
-  if (g_strcmp0 (paper_word, "letter") == 0)
-    paper = HW_PAPER_LETTER;
-  else if (paper_word != NULL && !g_str_equal (paper_word, "a4"))
+  if (paper_word != NULL && !g_str_equal (paper_word, "a4") && !g_str_equal (paper_word, "letter"))
     return hw_command_usage (COMMAND, _("--paper is a4 or letter, not “%s”"), paper_word);
+  if (paper_word != NULL)
+    paper = g_str_equal (paper_word, "letter") ? HW_PAPER_LETTER : HW_PAPER_A4;
   if (!g_str_has_suffix (output, ".pdf"))
     return hw_command_usage (COMMAND, _("the guide is written as a PDF; “%s” does not end in .pdf"), output);
   if (!hw_guide_write (chapters, paper, output, date, &error))

@@ -57,7 +57,12 @@ static void
 print_line (const HwFact *fact)
 {
   if (fact->name != NULL)
-    printf ("  %s: %s", fact->name, fact->value);
+    {
+      /* Translators: what is told of, what is told */
+      g_autofree char *line = g_strdup_printf (_("%s: %s"), fact->name, fact->value);
+
+      printf ("  %s", line);
+    }
   else
     printf ("  %s", fact->value);
   if (fact->source != NULL)
@@ -116,6 +121,7 @@ print_mentions (const HwHandbook *handbook,
   g_autofree char       *path = hw_topic_path (shown);
   const GPtrArray       *by = g_hash_table_lookup (mentions, path);
   g_autoptr (GString)    list = g_string_new (NULL);
+  g_autofree char       *all = NULL;
 
   if (by == NULL)
     return;
@@ -126,9 +132,10 @@ print_mentions (const HwHandbook *handbook,
       g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", one);
     }
   if (by->len > MOST_MENTIONS)
-    g_string_append_printf (list, ngettext (" and %u more", " and %u more", by->len - MOST_MENTIONS),
-                            by->len - MOST_MENTIONS);
-  print_pair (_("Named by"), list->str);
+    /* Translators: a list of entries, and how many more there are */
+    all = g_strdup_printf (ngettext ("%s and %u more", "%s and %u more", by->len - MOST_MENTIONS), list->str,
+                           by->len - MOST_MENTIONS);
+  print_pair (_("Named by"), all != NULL ? all : list->str);
   printf ("\n");
 }
 

@@ -257,7 +257,8 @@ print_needle_place (const HwPlan  *plan,
   if (place.stands == NULL)
     return;
   source = hw_words_source (place.source);
-  printf ("%s: %s\n    %s [%s]\n", _("Needle position"), place.stands, hw_words_place_reason (place.kind), source);
+  /* Translators: where the needle stands, why, and the source */
+  printf (_("Needle position: %s\n    %s [%s]\n"), place.stands, hw_words_place_reason (place.kind), source);
 }
 
 /* Readable on a terminal: value and band on a line, the reasons below it. */
@@ -277,9 +278,11 @@ print_people (const HwPlan  *plan,
       value = hw_words_value (plan, setup, field);
       band = hw_words_band (plan, setup, field);
       if (band != NULL && band[0] != '\0' && !g_str_equal (band, value))
-        printf ("%s: %s (%s)\n", name, value, band);
+        /* Translators: a field such as “Needle size”, its value, its band */
+        printf (_("%s: %s (%s)\n"), name, value, band);
       else
-        printf ("%s: %s\n", name, value);
+        /* Translators: a field such as “Needle size”, its value */
+        printf (_("%s: %s\n"), name, value);
 
       for (guint i = 0; i < setup->reasons->len; i++)
         {
@@ -300,7 +303,8 @@ print_people (const HwPlan  *plan,
     {
       g_autofree char *text = hw_words_warning (plan, setup, &g_array_index (setup->warnings, HwWarning, i));
 
-      printf ("%s %s\n", _("Mind:"), text);
+      /* Translators: a warning */
+      printf (_("Mind: %s\n"), text);
     }
 }
 

@@ -30,7 +30,7 @@ describe_amount (const HwStep     *step,
   if (step->kind == HW_STEP_HAND)
     return g_steal_pointer (&minutes);
   length = hw_words_metres (step->length_cm / 100);
-  return g_strdup_printf ("%s, %s", length, minutes);
+  return g_strdup_printf (_("%s, %s"), length, minutes);
 }
 
 /* Which needle goes in before the step, and how many it takes. */

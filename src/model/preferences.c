@@ -34,6 +34,7 @@ hw_preferences_copy (const HwPreferences *self)
   HwPreferences *copy = g_new (HwPreferences, 1);
 
   *copy = *self;                         /* the texts are replaced by copies below */
+  copy->units = g_strdup (self->units);
   copy->paper = g_strdup (self->paper);
   copy->numbers = g_strdup (self->numbers);
   copy->queue = g_strdupv (self->queue);
@@ -45,6 +46,7 @@ hw_preferences_free (HwPreferences *self)
 {
   if (self == NULL)
     return;
+  g_free (self->units);
   g_free (self->paper);
   g_free (self->numbers);
   g_strfreev (self->queue);

@@ -21,9 +21,9 @@ extern const char * const hw_change_part_ids[HW_N_CHANGE_PARTS + 1];
 typedef struct
 {
   double   hours_a_week;                        /* at the machine; > 0, 6 when nothing was said (common practice) */
-  gboolean inches;                              /* show lengths in inches */
+  char    *units;                               /* "mm", "inch": lengths are shown in; NULL: by the locale */
   char    *numbers;                             /* "point", "comma": the decimal mark; NULL: by the locale */
-  char    *paper;                               /* "a5", "a6", "a4", "letter": for cards; NULL: A5 */
+  char    *paper;                               /* "a5", "a6", "a4", "letter": for cards; NULL: by the locale */
   double   change_minutes[HW_N_CHANGE_PARTS];   /* NAN: the handbook's */
   gboolean mixed;                               /* the queue's projects are sewn mixed, not one after another */
   char   **queue;                               /* project ids, the first one first; never NULL */

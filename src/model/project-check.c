@@ -227,12 +227,38 @@ hw_tidy_note (const char *note)
   return text;
 }
 
+/* What is said of an id that the project does not have: where it has none of that kind, where one is nearly it, and
+ * where it has others. Whole sentences, as the words around a noun follow its gender in many languages. */
+typedef struct
+{
+  const char *none;
+  const char *near;
+  const char *others;
+} HwUnknown;
+
+/* Translators: an id, the nearest one that there is, all that there are */
+static const HwUnknown unknown_fabric = {
+  N_("there is no fabric “%s” in this project, and no other; add it first"),
+  N_("there is no fabric “%s” in this project (did you mean “%s”?); it has %s"),
+  N_("there is no fabric “%s” in this project; it has %s"),
+};
+static const HwUnknown unknown_thread = {
+  N_("there is no thread “%s” in this project, and no other; add it first"),
+  N_("there is no thread “%s” in this project (did you mean “%s”?); it has %s"),
+  N_("there is no thread “%s” in this project; it has %s"),
+};
+static const HwUnknown unknown_step = {
+  N_("there is no step “%s” in this project, and no other; add it first"),
+  N_("there is no step “%s” in this project (did you mean “%s”?); it has %s"),
+  N_("there is no step “%s” in this project; it has %s"),
+};
+
 /* "there is no fabric “twil” in this project (did you mean “twill”?); it has twill, lining" */
 static gboolean
-refuse_unknown (const char *what,
-                const char *id,
-                GPtrArray  *known,
-                GError    **error)
+refuse_unknown (const HwUnknown *unknown,
+                const char      *id,
+                GPtrArray       *known,
+                GError         **error)
 {
   g_autofree char *shown = shorten (id);
   g_autofree char *all = NULL;
@@ -247,14 +273,11 @@ refuse_unknown (const char *what,
     }
   all = g_strjoinv (", ", (char **) known->pdata);
   if (known->pdata[0] == NULL)
-    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN,
-                 _("there is no %s “%s” in this project, and no other; add it first"), what, shown);
+    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN, _(unknown->none), shown);
   else if (near != NULL)
-    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN,
-                 _("there is no %s “%s” in this project (did you mean “%s”?); it has %s"), what, shown, near, all);
+    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN, _(unknown->near), shown, near, all);
   else
-    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN,
-                 _("there is no %s “%s” in this project; it has %s"), what, shown, all);
+    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN, _(unknown->others), shown, all);
   return FALSE;
 }
 
@@ -272,7 +295,7 @@ check_fabric_known (const HwProject *project,
   known = g_ptr_array_new ();
   for (guint i = 0; i < project->fabrics->len; i++)
     g_ptr_array_add (known, ((HwProjectFabric *) g_ptr_array_index (project->fabrics, i))->id);
-  return refuse_unknown (_("fabric"), id, known, error);
+  return refuse_unknown (&unknown_fabric, id, known, error);
 }
 
 static gboolean
@@ -287,7 +310,7 @@ check_thread_known (const HwProject *project,
   known = g_ptr_array_new ();
   for (guint i = 0; i < project->threads->len; i++)
     g_ptr_array_add (known, ((HwProjectThread *) g_ptr_array_index (project->threads, i))->id);
-  return refuse_unknown (_("thread"), id, known, error);
+  return refuse_unknown (&unknown_thread, id, known, error);
 }
 
 static gboolean
@@ -299,7 +322,7 @@ refuse_unknown_step (const HwProject *project,
 
   for (guint i = 0; i < project->steps->len; i++)
     g_ptr_array_add (known, hw_project_get_step (project, i)->number);
-  return refuse_unknown (_("step"), number, known, error);
+  return refuse_unknown (&unknown_step, number, known, error);
 }
 
 static gboolean

@@ -88,7 +88,7 @@ read_head (const HwXml   *xml,
 {
   static const char * const known[] = { "hours-a-week", "units", "numbers", "paper", "mixed", NULL };
   const xmlNode *root = hw_xml_root (xml);
-  int unit = 0;
+  int unit = -1;
   int number = -1;
   int paper = -1;
   int mixed = 0;
@@ -100,7 +100,7 @@ read_head (const HwXml   *xml,
       || !hw_xml_get_word (xml, root, "paper", papers, &paper, error)
       || !hw_xml_get_word (xml, root, "mixed", yes_no, &mixed, error))
     return FALSE;
-  preferences->inches = unit == 1;
+  preferences->units = unit >= 0 ? g_strdup (units[unit]) : NULL;
   preferences->numbers = number >= 0 ? g_strdup (numbers[number]) : NULL;
   preferences->paper = paper >= 0 ? g_strdup (papers[paper]) : NULL;
   preferences->mixed = mixed == 1;
@@ -162,7 +162,7 @@ preferences_to_xml (const HwPreferences *self,
   HwXmlWriter *writer = hw_xml_writer_new ("preferences", HW_ROOM_NS);
 
   hw_xml_writer_number (writer, "hours-a-week", self->hours_a_week);
-  hw_xml_writer_attr (writer, "units", units[self->inches ? 1 : 0]);
+  hw_xml_writer_attr (writer, "units", self->units);
   hw_xml_writer_attr (writer, "numbers", self->numbers);
   hw_xml_writer_attr (writer, "paper", self->paper);
   hw_xml_writer_attr (writer, "mixed", yes_no[self->mixed ? 1 : 0]);
@@ -270,6 +270,7 @@ merge_texts (const HwPreferences *before,
              const HwPreferences *theirs,
              gboolean            *clash)
 {
+  merge_text (before->units, &mine->units, theirs->units, clash);
   merge_text (before->paper, &mine->paper, theirs->paper, clash);
   merge_text (before->numbers, &mine->numbers, theirs->numbers, clash);
   if (g_strv_equal ((const char * const *) before->queue, (const char * const *) mine->queue))
@@ -292,7 +293,6 @@ hw_preferences_merge (const HwPreferences *before,
   gboolean clash = FALSE;
 
   mine->hours_a_week = merge_number (before->hours_a_week, mine->hours_a_week, theirs->hours_a_week, &clash);
-  mine->inches = merge_number (before->inches, mine->inches, theirs->inches, &clash) != 0;
   mine->mixed = merge_number (before->mixed, mine->mixed, theirs->mixed, &clash) != 0;
   for (int part = 0; part < HW_N_CHANGE_PARTS; part++)
     mine->change_minutes[part] = merge_number (before->change_minutes[part], mine->change_minutes[part],

@@ -269,13 +269,16 @@ hw_fault_ruled_out_new (const HwFault   *fault,
                         const GPtrArray *ids)
 {
   GtkWidget          *box = hw_wrap_new (12, 4);
-  g_autoptr (GString) names = g_string_new (_("Not it: "));
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char    *text = NULL;
   GtkWidget          *label;
 
   for (guint i = 0; i < ids->len; i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? "; " : "",
+    g_string_append_printf (names, "%s%s", i > 0 ? C_("list of choices", "; ") : "",
                             _(hw_fault_find_cause (fault, g_ptr_array_index (ids, i))->name));
-  label = hw_label_new (names->str, "mute");
+  /* Translators: causes that were ruled out */
+  text = g_strdup_printf (_("Not it: %s"), names->str);
+  label = hw_label_new (text, "mute");
   gtk_widget_set_hexpand (label, TRUE);
   gtk_label_set_width_chars (GTK_LABEL (label), 24);
   hw_wrap_append (HW_WRAP (box), label);

@@ -61,7 +61,7 @@ make_row (const HwFindThing *thing)
   GtkWidget       *row = gtk_list_box_row_new ();
   GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget       *mark = hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL);
-  g_autofree char *name = thing->detail[0] != '\0' ? g_strdup_printf ("%s, %s", thing->name, thing->detail)
+  g_autofree char *name = thing->detail[0] != '\0' ? g_strdup_printf (_("%s, %s"), thing->name, thing->detail)
                                                    : g_strdup (thing->name);
   /* Translators: what was found; the kind of thing it is, such as “Fabrics” */
   g_autofree char *whole = g_strdup_printf (_("%s (%s)"), name, hw_find_group_name (thing->group));

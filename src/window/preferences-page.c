@@ -75,7 +75,7 @@ save_preferences (gpointer data,
   g_autoptr (HwPreferences)   next = hw_preferences_copy (room->preferences);
   HwRoom                     *changed;
 
-  next->inches = g_strcmp0 (hw_choice_peek (GTK_DROP_DOWN (self->units)), "inch") == 0;
+  take_word (&next->units, self->units);
   take_word (&next->numbers, self->numbers);
   take_word (&next->paper, self->paper);
   next->hours_a_week = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->hours));
@@ -141,7 +141,7 @@ show_example (Preferences *self)
   g_autofree char *allowance = NULL;
   g_autofree char *text = NULL;
 
-  tried->inches = g_strcmp0 (hw_choice_peek (GTK_DROP_DOWN (self->units)), "inch") == 0;
+  take_word (&tried->units, self->units);
   take_word (&tried->numbers, self->numbers);
   hw_words_take_style (tried);
   seam = hw_words_cm (47.5, 1);
@@ -159,14 +159,15 @@ add_lengths (HwForm              *form,
              Preferences         *self,
              const HwPreferences *chosen)
 {
-  static const char * const unit_ids[] = { "mm", "inch" };
-  static const char * const unit_names[] = { N_("centimetres and metres"), N_("inches and yards") };
+  static const char * const unit_ids[] = { NULL, "mm", "inch" };
+  static const char * const unit_names[] = { N_("as on this desktop"), N_("centimetres and metres"),
+                                             N_("inches and yards") };
   static const char * const number_ids[] = { NULL, "point", "comma" };
   static const char * const number_names[] = { N_("as on this desktop"), N_("with a point: 2.5"),
                                                N_("with a comma: 2,5") };
 
   add_sheet (form, column, _("Lengths and numbers"));
-  self->units = make_choice (unit_ids, unit_names, G_N_ELEMENTS (unit_ids), chosen->inches ? "inch" : "mm");
+  self->units = make_choice (unit_ids, unit_names, G_N_ELEMENTS (unit_ids), chosen->units);
   self->numbers = make_choice (number_ids, number_names, G_N_ELEMENTS (number_ids), chosen->numbers);
   hw_form_add_beside (form, _("_Lengths in"), self->units);
   hw_form_add_beside (form, _("_Numbers"), self->numbers);
@@ -183,12 +184,13 @@ add_paper (HwForm              *form,
            Preferences         *self,
            const HwPreferences *chosen)
 {
-  static const char * const ids[] = { "a5", "a6", "a4", "letter" };
-  static const char * const names[] = { N_("A5, one card a page"), N_("A6, one small card a page"),
-                                        N_("A4, two cards a sheet"), N_("Letter, two cards a sheet") };
+  static const char * const ids[] = { NULL, "a5", "a6", "a4", "letter" };
+  static const char * const names[] = { N_("as on this desktop"), N_("A5, one card a page"),
+                                        N_("A6, one small card a page"), N_("A4, two cards a sheet"),
+                                        N_("Letter, two cards a sheet") };
 
   add_sheet (form, column, _("Setup cards"));
-  self->paper = make_choice (ids, names, G_N_ELEMENTS (ids), chosen->paper != NULL ? chosen->paper : ids[0]);
+  self->paper = make_choice (ids, names, G_N_ELEMENTS (ids), chosen->paper);
   hw_form_add_beside (form, _("_Paper to begin with"), self->paper);
 }
 

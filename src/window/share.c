@@ -61,11 +61,10 @@ static void
 tell_taken (HwWorkspace        *workspace,
             const HwShareTaken *taken)
 {
-  g_autofree char *fabrics = g_strdup_printf (ngettext ("%u fabric", "%u fabrics", taken->n_fabrics), taken->n_fabrics);
-  g_autofree char *seams = g_strdup_printf (ngettext ("%u test seam", "%u test seams", taken->n_seams), taken->n_seams);
-  /* Translators: "3 fabrics", "5 test seams" */
-  g_autofree char *text = g_strdup_printf (_("Taken in, with %s and %s. The journal can take test seams back."),
-                                           fabrics, seams);
+  g_autofree char *came = hw_words_share_taken (taken->n_fabrics, taken->n_seams, taken->n_seams_left);
+  /* Translators: what came with a project: how many fabrics and test seams, in sentences */
+  g_autofree char *text = *came != '\0' ? g_strdup_printf (_("The project is taken in. %s"), came)
+                                        : g_strdup (_("The project is taken in."));
 
   hw_workspace_tell (workspace, text, FALSE);
 }

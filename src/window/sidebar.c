@@ -122,7 +122,7 @@ fill_row (GtkListBoxRow *row,
 {
   RowParts        *parts = get_parts (row);
   const char      *classes[] = { "small", detail_class, NULL };
-  g_autofree char *label = detail[0] != '\0' ? g_strdup_printf ("%s, %s", name, detail) : g_strdup (name);
+  g_autofree char *label = detail[0] != '\0' ? g_strdup_printf (_("%s, %s"), name, detail) : g_strdup (name);
 
   gtk_label_set_text (parts->name, name);
   gtk_label_set_text (parts->detail, detail);

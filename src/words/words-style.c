@@ -10,6 +10,7 @@
 #include "words/words-private.h"
 
 #include <glib/gi18n.h>
+#include <langinfo.h>
 #include <locale.h>
 #include <math.h>
 #include <string.h>
@@ -29,10 +30,38 @@ hw_words_set_style (gboolean     inches,
   g_atomic_int_set (&style_mark, mark);
 }
 
+/* ---- what is usual in the person's country ---- */
+
+#define US_MEASURES 2                    /* of LC_MEASUREMENT; 1 is metric */
+#define LETTER_HEIGHT_MM 279             /* of LC_PAPER; A4 has 297 */
+
+/* The C library tells; one that does not know its locale's paper and measures leaves A4 and metric ones. */
+static gboolean
+measures_in_inches (void)
+{
+#ifdef __GLIBC__
+  return *nl_langinfo (_NL_MEASUREMENT_MEASUREMENT) == US_MEASURES;
+#else
+  return FALSE;
+#endif
+}
+
+gboolean
+hw_words_locale_letter (void)
+{
+#ifdef __GLIBC__
+  return GPOINTER_TO_INT (nl_langinfo (_NL_PAPER_HEIGHT)) == LETTER_HEIGHT_MM;
+#else
+  return FALSE;
+#endif
+}
+
 void
 hw_words_take_style (const HwPreferences *preferences)
 {
-  hw_words_set_style (preferences->inches, preferences->numbers == NULL ? HW_NUMBER_LOCALE
+  gboolean inches = preferences->units == NULL ? measures_in_inches () : g_str_equal (preferences->units, "inch");
+
+  hw_words_set_style (inches, preferences->numbers == NULL ? HW_NUMBER_LOCALE
                                            : g_str_equal (preferences->numbers, "comma") ? HW_NUMBER_COMMA
                                                                                          : HW_NUMBER_POINT);
 }

@@ -23,6 +23,8 @@ void        hw_words_set_style    (gboolean inches, HwNumberMark mark);
 void        hw_words_take_style   (const HwPreferences *preferences);
 gboolean    hw_words_are_inches   (void);
 const char *hw_words_decimal_mark (void);
+/* Whether paper is Letter where the person lives, rather than A4. */
+gboolean    hw_words_locale_letter (void);
 /* A number as the person writes it; the point is understood too. FALSE: it is none. */
 gboolean    hw_words_parse_number (const char *text, double *value);
 
@@ -117,6 +119,9 @@ char *hw_words_wish_cost     (const HwWishAnswer *answer);    /* of a possible o
 char *hw_words_wish_more     (const HwWishAnswer *answer);    /* "+2.5 min" */
 /* "4 before 2: 2.5 min more changing", "3 before 1 cannot be: 3 after 2 after 1" */
 char *hw_words_wish_answer   (const HwWish *wish, const HwWishAnswer *answer);
+
+/* What came with a project from somebody else, in sentences; "" for nothing. */
+char *hw_words_share_taken   (guint n_fabrics, guint n_seams, guint n_seams_left);
 
 /* What stands on every card. Verdicts: 0 loops underneath, 1 balanced, 2 bobbin thread on top. */
 char *hw_words_verdict       (int which);                     /* what is seen */

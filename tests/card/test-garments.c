@@ -1,4 +1,4 @@
-/* test-garments.c - whole garments through handbook and planner to cards on every paper
+/* test-garments.c - whole garments through handbook and planner to cards on every paper, in the language of the process
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -6,7 +6,12 @@
 
 #include "card-checks.h"
 
+#include <glib/gi18n.h>
+#include <locale.h>
 #include <string.h>
+
+#include "model/project-translate.h"
+#include "words/words.h"
 
 /* Every project in these folders, save one that is there to be refused. */
 static const char * const folders[] = { "tests/plan/garments", "tests/plan/garments/far", "data/demo/projects" };
@@ -14,10 +19,18 @@ static const char * const folders[] = { "tests/plan/garments", "tests/plan/garme
 #define REFUSED "unknown-cloth"
 #define LONG_LIST 10
 
-static const struct { HwPaper paper; int per_sheet; } sheets_tried[] = {
-  { HW_PAPER_A5, 1 }, { HW_PAPER_A6, 1 }, { HW_PAPER_A4, 2 }, { HW_PAPER_A4, 4 }, { HW_PAPER_LETTER, 2 },
-  { HW_PAPER_LETTER, 4 },
+/* With NARROWEST_SHEETS set, as for other languages, only the narrowest of the large and of the small ones. */
+static const struct { HwPaper paper; int per_sheet; gboolean is_narrowest; } sheets_tried[] = {
+  { HW_PAPER_A5, 1, FALSE }, { HW_PAPER_A6, 1, FALSE }, { HW_PAPER_A4, 2, FALSE }, { HW_PAPER_A4, 4, FALSE },
+  { HW_PAPER_LETTER, 2, TRUE }, { HW_PAPER_LETTER, 4, TRUE },
 };
+
+/* Other languages are longer than ours: names of steps may be shortened in them, and lists. */
+static gboolean
+is_english (void)
+{
+  return g_str_equal (_("Needle"), "Needle");
+}
 
 static HwPlan *
 make_plan (const char *path)
@@ -26,16 +39,20 @@ make_plan (const char *path)
   g_autofree char *handbook_folder = g_build_filename (data, "handbook", NULL);
   g_autofree char *room_folder = g_build_filename (data, "demo", NULL);
   g_autoptr (GError) error = NULL;
-  g_autoptr (HwHandbook) handbook = hw_handbook_load (handbook_folder, &error);
+  g_autoptr (HwHandbook) handbook = hw_handbook_load_with_overlay (handbook_folder, NULL, hw_words_translate, NULL,
+                                                                   &error);
   g_autoptr (HwRoom) room = NULL;
+  g_autoptr (HwProject) read = NULL;
   g_autoptr (HwProject) project = NULL;
   HwPlan *plan = NULL;
 
   g_assert_no_error (error);
   room = hw_room_open (room_folder, &error);
   g_assert_no_error (error);
-  project = hw_project_read (path, &error);
+  read = hw_project_read (path, &error);
   g_assert_no_error (error);
+  project = hw_project_translate (read, hw_words_translate);
+  hw_words_take_style (room->preferences);
   plan = hw_plan_new (handbook, project, room, &error);
   g_assert_no_error (error);
   return plan;
@@ -74,7 +91,8 @@ check_sheets (const HwPlan *plan,
       card_check_uncut (card, what);
       card_check_sizes (card, is_small);
       /* Every step of a real garment finds its place, on an A5 card with its whole name unless there are many. */
-      if (count_step_boxes (card, "step-name") != group->members->len)
+      if (count_step_boxes (card, "step-name") != group->members->len
+          && (is_english () || count_step_boxes (card, "steps-more") != 1))
         {
           g_test_message ("%s: %u of %u steps", what, count_step_boxes (card, "step-name"), group->members->len);
           g_test_fail ();
@@ -83,7 +101,7 @@ check_sheets (const HwPlan *plan,
         {
           const HwBox *box = &g_array_index (hw_card_get_boxes (card), HwBox, j);
 
-          if (is_small || options.paper == HW_PAPER_LETTER || group->members->len > LONG_LIST
+          if (!is_english () || is_small || options.paper == HW_PAPER_LETTER || group->members->len > LONG_LIST
               || !g_str_equal (box->role, "step-name") || !box->cut)
             continue;
           g_test_message ("%s: “%s” is cut", what, box->text);
@@ -99,7 +117,8 @@ test_garment (gconstpointer data)
   g_autoptr (HwPlan) plan = make_plan (data);
 
   for (gsize i = 0; i < G_N_ELEMENTS (sheets_tried); i++)
-    check_sheets (plan, i);
+    if (g_getenv ("NARROWEST_SHEETS") == NULL || sheets_tried[i].is_narrowest)
+      check_sheets (plan, i);
 }
 
 static guint
@@ -130,6 +149,11 @@ main (int    argc,
   guint n = 0;
 
   g_test_init (&argc, &argv, NULL);
+  g_assert_nonnull (setlocale (LC_ALL, ""));
+  if (g_getenv ("HANDWHEEL_LOCALE_DIR") != NULL)
+    bindtextdomain (GETTEXT_PACKAGE, g_getenv ("HANDWHEEL_LOCALE_DIR"));
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
   for (gsize i = 0; i < G_N_ELEMENTS (folders); i++)
     n += add_folder (folders[i]);
   g_assert_cmpuint (n, >=, 5);

@@ -317,7 +317,7 @@ test_shelf (RoomFixture   *fixture,
   room = room_fixture_open (fixture->folder);
   g_assert_cmpuint (room->spools->len, ==, 2);
   g_assert_cmpuint (room->cloths->len, ==, 1);
-  g_assert_false (room->preferences->inches);
+  g_assert_cmpstr (room->preferences->units, ==, "mm");
   g_assert_cmpuint (g_strv_length (room->preferences->queue), ==, 2);
 }
 

@@ -142,7 +142,7 @@ test_preferences (RoomFixture  *fixture,
 
   g_assert_cmpfloat (wanted->hours_a_week, ==, 6);
   wanted->hours_a_week = 9.5;
-  wanted->inches = TRUE;
+  wanted->units = g_strdup ("inch");
   wanted->paper = g_strdup ("letter");
   wanted->change_minutes[HW_CHANGE_PART_NEEDLE] = 2.5;
   g_strfreev (wanted->queue);
@@ -151,7 +151,7 @@ test_preferences (RoomFixture  *fixture,
   room_fixture_follows_schema (fixture->folder, "preferences.xml", "preferences");
   again = room_fixture_open (fixture->folder);
   g_assert_cmpfloat (again->preferences->hours_a_week, ==, 9.5);
-  g_assert_true (again->preferences->inches);
+  g_assert_cmpstr (again->preferences->units, ==, "inch");
   g_assert_cmpstr (again->preferences->paper, ==, "letter");
   g_assert_cmpfloat (again->preferences->change_minutes[HW_CHANGE_PART_NEEDLE], ==, 2.5);
   g_assert_true (isnan (again->preferences->change_minutes[HW_CHANGE_PART_FOOT]));
