@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-# check-languages.py - FOLDER: each language of LINGUAS, in TAP: its formats are sound, and what the program fills in or
-# a person types stands in the translation as in the message
+# check-languages.py - FOLDER: each language of LINGUAS, in TAP: its formats are sound, nothing is left open or
+# guessed, and what the program fills in or a person types stands in the translation as in the message
 # SPDX-License-Identifier: GPL-3.0-or-later
 import pathlib
 import re
@@ -31,11 +31,20 @@ def messages(path):
                 yield source, value
 
 
+def unfinished(path):
+    for what, name in ('--untranslated', 'has no translation'), ('--only-fuzzy', 'is translated by a guess'):
+        text = subprocess.run(['msgattrib', what, '--no-obsolete', '--no-wrap', path], check=True,
+                              capture_output=True, encoding='utf-8').stdout
+        for block in text.split('\n\n')[1:]:
+            yield f'{block[block.find("msgid"):][:90]!r} {name}'
+
+
 def faults(path):
     sound = subprocess.run(['msgfmt', '--check', '--output-file=/dev/null', path], capture_output=True,
                            encoding='utf-8')
     if sound.returncode != 0:
         yield from sound.stderr.strip().split('\n')
+    yield from unfinished(path)
     for source, value in messages(path):
         if sorted(KEPT.findall(source)) != sorted(KEPT.findall(value)):
             yield f'“{value}” does not keep {KEPT.findall(source)}'
@@ -53,7 +62,7 @@ def main():
         found = list(faults(folder / f'{language}.po'))
         for fault in found:
             print('#', fault)
-        print('not ok' if found else 'ok', number, f'- {language} keeps what must be kept')
+        print('not ok' if found else 'ok', number, f'- {language} is whole and keeps what must be kept')
         failed += bool(found)
     return 1 if failed else 0
 
