@@ -7,7 +7,12 @@ set -u
 seconds=${FUZZ_SECONDS:-10}
 found=${FUZZ_FOUND:-$PWD}
 name=$(basename "$1")
-work=$(mktemp -d)
+# In memory where that can be: a target writes a file for each input, and waits for no disk.
+if [ -w /dev/shm ]; then
+  work=$(mktemp -d -p /dev/shm)
+else
+  work=$(mktemp -d)
+fi
 trap 'rm -rf "$work"' EXIT
 
 mkdir "$work/grown" "$work/tmp"
