@@ -88,7 +88,10 @@ write_guide (const GPtrArray *chapters,
   if (!g_str_has_suffix (output, ".pdf"))
     return hw_command_usage (COMMAND, _("the guide is written as a PDF; “%s” does not end in .pdf"), output);
   if (!hw_guide_write (chapters, paper, output, date, &error))
-    return hw_command_fail (error);
+    {
+      hw_command_fail (error);
+      return HW_EXIT_IO;
+    }
   return HW_EXIT_DONE;
 }
 

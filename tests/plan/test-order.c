@@ -7,6 +7,7 @@
 
 #include "config.h"
 
+#include "../rounds.h"
 #include "plan/order.h"
 
 #include <string.h>
@@ -354,7 +355,7 @@ test_every_order (void)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (20260);
 
-  for (int round = 0; round < 440; round++)
+  for (int round = 0; round < (int) rounds_of (440); round++)
     {
       gsize n = round < 400 ? (gsize) g_rand_int_range (random, 1, 9) : 9 + (gsize) round % 2;
 
@@ -378,7 +379,7 @@ test_by_stages (void)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (411);
 
-  for (int round = 0; round < 150; round++)
+  for (int round = 0; round < (int) rounds_of (150); round++)
     {
       Case c;
       Costs costs;
@@ -475,7 +476,7 @@ test_relabelled (void)
 {
   g_autoptr (GRand) random = g_rand_new_with_seed (77);
 
-  for (int round = 0; round < 100; round++)
+  for (int round = 0; round < (int) rounds_of (100); round++)
     {
       Case c, other;
       int backwards[MAX_N];

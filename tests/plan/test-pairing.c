@@ -92,6 +92,17 @@ pair (const char *fabrics, const char *threads, const char *operation, const cha
 #define SET(field, value) "<set field='" field "' value='" value "'/>"
 #define CHOOSE(field, choice) "<set field='" field "' choice='" choice "'/>"
 
+/* Once more, after the handbook was altered. */
+static void
+pair_again (Pairing *self)
+{
+  g_clear_pointer (&self->setup, hw_setup_free);
+  g_clear_error (&self->error);
+  self->setup = hw_pair (self->handbook, self->project, self->cloths, self->room,
+                         hw_project_get_step (self->project, 0), &self->error);
+  g_assert_true ((self->setup == NULL) == (self->error != NULL));
+}
+
 static const HwValue *
 get (const Pairing *self, HwField field)
 {
@@ -302,6 +313,8 @@ static const Refusal refusals[] = {
     HW_PLAN_ERROR_NO_MACHINE, "1", "Cover" },
   { "/pairing/refuses/wrong-machine", "cotton", "usual", "purpose='seam' stitch='504' machine='home'", ONE ("cotton"),
     HW_PLAN_ERROR_NO_MACHINE, "Home machine", "Overedge" },
+  { "/pairing/refuses/kinds-of-machine", "cotton", "usual", "purpose='seam' stitch='504' machine='home'",
+    ONE ("cotton"), HW_PLAN_ERROR_NO_MACHINE, "1", "an overlocker" },
   { "/pairing/refuses/overridden-point", "cotton", "usual", "purpose='seam'",
     ONE ("cotton") CHOOSE ("point", "rund"), HW_PLAN_ERROR_UNKNOWN, "1", "round" },
   { "/pairing/refuses/overridden-foot", "cotton", "usual", "purpose='seam'",
@@ -907,6 +920,31 @@ test_ends (void)
   g_assert_nonnull (find_warning (&none, HW_WARN_OVERRIDE_OUTSIDE));
 }
 
+/* A handbook that says nothing of ends: long tails, and nothing else is as good by any rule. */
+static void
+test_ends_without_rule (void)
+{
+  g_auto (Pairing) p = pair ("cotton", "usual", "purpose='seam'", TWO_COTTON CHOOSE ("ends", "none"));
+
+  p.handbook->n_rules[HW_RULES_ENDS] = 0;
+  pair_again (&p);
+  assert_near (get (&p, HW_FIELD_ENDS)->prefer, HW_ENDS_TAILS);
+  g_assert_nonnull (find_reason (&p, HW_FIELD_ENDS, HW_REASON_MACHINE));
+  g_assert_nonnull (find_warning (&p, HW_WARN_OVERRIDE_OUTSIDE));
+}
+
+static void
+test_no_point_for_system (void)
+{
+  g_auto (Pairing) p = pair ("cotton", "usual", "purpose='seam'", TWO_COTTON);
+
+  for (gsize i = 0; i < p.handbook->n_points; i++)
+    p.handbook->points[i].systems = 0;
+  pair_again (&p);
+  g_assert_error (p.error, HW_PLAN_ERROR, HW_PLAN_ERROR_UNKNOWN);
+  g_assert_nonnull (strstr (p.error->message, "no needle point"));
+}
+
 /* ---- the dial ---- */
 
 static void
@@ -982,6 +1020,8 @@ test_dial_overlock (void)
   g_auto (Pairing) p = pair ("cotton", "fine", "purpose='neaten'", ONE ("cotton"));
 
   assert_band (&p, HW_FIELD_DIAL, 2.5, 3, 4);
+  assert_near (p.setup->dial_sd, 0.75);                  /* half the band */
+  g_assert_nonnull (find_reason (&p, HW_FIELD_DIAL, HW_REASON_RULE));
   {
     g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "household", 4);
     HwSetup *setup = hw_pair (p.handbook, p.project, p.cloths, room, hw_project_get_step (p.project, 0), NULL);
@@ -1016,6 +1056,20 @@ test_factors (void)
   assert_near (plain.setup->needle_life, 1);
   assert_near (harsh.setup->lint_factor, 2);
   assert_near (harsh.setup->needle_life, 0.4);
+}
+
+/* The cloth that must be sewn slowest decides. */
+static void
+test_speed (void)
+{
+  g_auto (Pairing) p = pair ("velvet canvas voile", "usual", "purpose='seam'",
+                             ONE ("velvet") ONE ("canvas") ONE ("voile"));
+
+  assert_near (p.setup->speed_factor, 1);
+  for (gsize i = 0; i < p.handbook->n_traits; i++)
+    p.handbook->traits[i].speed_factor = g_str_equal (p.handbook->traits[i].entry.id, "abrasive") ? 0.6 : 0.9;
+  pair_again (&p);
+  assert_near (p.setup->speed_factor, 0.6);
 }
 
 static void
@@ -1115,6 +1169,9 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/pairing/dial/overlock", test_dial_overlock },
   { "/pairing/dial/overridden", test_dial_overridden },
   { "/pairing/factors", test_factors },
+  { "/pairing/speed", test_speed },
+  { "/pairing/ends/without-rule", test_ends_without_rule },
+  { "/pairing/point/none-for-system", test_no_point_for_system },
   { "/pairing/accepts", test_accepts },
 };
 

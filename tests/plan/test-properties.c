@@ -7,6 +7,7 @@
 
 #include "config.h"
 
+#include "../rounds.h"
 #include "plan/pairing.h"
 #include "trade/needle.h"
 #include "workroom.h"
@@ -31,9 +32,9 @@ static gsize
 n_operations (gconstpointer shipped)
 {
 #if defined (__SANITIZE_ADDRESS__)
-  return GPOINTER_TO_INT (shipped) ? 10000 : 2000;
+  return rounds_of (GPOINTER_TO_INT (shipped) ? 10000 : 2000);
 #else
-  return GPOINTER_TO_INT (shipped) ? 100000 : 4000;
+  return rounds_of (GPOINTER_TO_INT (shipped) ? 100000 : 4000);
 #endif
 }
 

@@ -7,6 +7,7 @@
 
 #include "config.h"
 
+#include "../rounds.h"
 #include "plan/calendar.h"
 #include "plan/queue.h"
 #include "workroom.h"
@@ -655,7 +656,7 @@ test_random_queues (void)
   g_autoptr (HwHandbook) handbook = workroom_handbook ();        /* altered anew for each queue */
   Tally tally = { 0 };
 
-  for (guint32 seed = 1; seed <= N_QUEUES; seed++)
+  for (guint32 seed = 1; seed <= rounds_of (N_QUEUES); seed++)
     {
       g_test_message ("seed %u", seed);
       check_draw (handbook, seed, &tally);
@@ -663,10 +664,10 @@ test_random_queues (void)
   g_test_message ("%d queues, %d of several projects: %d care tasks, %d worn needles, %d changed within a step; "
                   "%d mixed, saving %.0f minutes", tally.queues, tally.several, tally.care, tally.worn, tally.parts,
                   tally.mixed, tally.saved);
-  g_assert_cmpint (tally.care, >, 1000);
-  g_assert_cmpint (tally.worn, >, 300);
-  g_assert_cmpint (tally.parts, >, 50);
-  g_assert_cmpint (tally.mixed, >, 100);
+  g_assert_cmpint (tally.care, >, (int) rounds_of (1000));
+  g_assert_cmpint (tally.worn, >, (int) rounds_of (300));
+  g_assert_cmpint (tally.parts, >, (int) rounds_of (50));
+  g_assert_cmpint (tally.mixed, >, (int) rounds_of (100));
 }
 
 int

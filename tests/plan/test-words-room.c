@@ -21,7 +21,8 @@
 #define NS "xmlns=\"urn:handwheel:room:1\""
 #define MACHINE "<machine " NS " id=\"lockstitch\" name=\"The old machine\" kind=\"lockstitch\" system=\"household\" " \
                 "dial=\"edge-wheel\" dial-low=\"0\" dial-high=\"9\" dial-neutral=\"4\" length-max=\"5\" " \
-                "width-max=\"7\" plate-opening=\"9\" foot-lift=\"6\" speed=\"800\" bobbin-cm3=\"2.2\" needle-flat=\"back\">" \
+                "width-max=\"7\" plate-opening=\"9\" foot-lift=\"6\" speed=\"800\" bobbin-cm3=\"2.2\" " \
+                "needle-flat=\"back\">" \
                 "<foot id=\"all-purpose\"/><plate id=\"zigzag\"/></machine>"
 #define AT(day) " id=\"e" day "\" time=\"2031-05-" day "T10:00:00Z\" "
 
