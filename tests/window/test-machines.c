@@ -240,7 +240,7 @@ test_inches (void)
   g_assert_true (hw_choice_select (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Numbers")), "comma"));
   g_assert_true (desk_act (form (&desk), "form.save"));
   scene_settle ();
-  g_assert_true (room (&desk)->preferences->inches);
+  g_assert_cmpstr (room (&desk)->preferences->units, ==, "inch");
   g_assert_cmpstr (room (&desk)->preferences->numbers, ==, "comma");
   desk_open_page (&desk, "order");
   g_assert_nonnull (walk_text (desk_page (&desk), "71 in"));
