@@ -141,6 +141,55 @@ make_add_button (const char *label,
   return button;
 }
 
+/* Whether the cards of @wrap show these words already; else it is noted that they will. Cards are made anew only when
+ * one of them would show something else: most edits are about steps. */
+static gboolean
+is_shown (HwWrap  *wrap,
+          GString *words)
+{
+  const char *shown = g_object_get_data (G_OBJECT (wrap), "hw-words");
+
+  if (g_strcmp0 (shown, words->str) == 0)
+    return TRUE;
+  g_object_set_data_full (G_OBJECT (wrap), "hw-words", g_strdup (words->str), g_free);
+  return FALSE;
+}
+
+static gboolean
+are_fabrics_shown (HwWrap          *wrap,
+                   const HwProject *project,
+                   const GArray    *cloths)
+{
+  g_autoptr (GString) words = g_string_new ("fabrics\n");
+
+  for (guint i = 0; project != NULL && i < project->fabrics->len; i++)
+    {
+      const HwProjectFabric *fabric = project->fabrics->pdata[i];
+      const HwCloth         *cloth = cloths != NULL ? &g_array_index (cloths, HwCloth, i) : NULL;
+      g_autofree char       *figures = cloth != NULL ? hw_cloth_words (cloth) : NULL;
+
+      g_string_append_printf (words, "%s\n%s\n%s\n%d\n", fabric->id, fabric->name, figures != NULL ? figures : "",
+                              cloth != NULL ? cloth->construction : -1);
+    }
+  return is_shown (wrap, words);
+}
+
+static gboolean
+are_threads_shown (HwWrap          *wrap,
+                   const HwProject *project)
+{
+  g_autoptr (GString) words = g_string_new ("threads\n");
+
+  for (guint i = 0; project != NULL && i < project->threads->len; i++)
+    {
+      const HwProjectThread *thread = project->threads->pdata[i];
+
+      g_string_append_printf (words, "%s\n%s\n%s\n%g\n", thread->id, thread->colour != NULL ? thread->colour : "",
+                              thread->handbook != NULL ? thread->handbook : "", thread->tex);
+    }
+  return is_shown (wrap, words);
+}
+
 void
 hw_fabric_cards_fill (HwWrap      *wrap,
                       HwWorkspace *workspace)
@@ -148,6 +197,8 @@ hw_fabric_cards_fill (HwWrap      *wrap,
   const HwProject   *project = hw_workspace_peek_project (workspace);
   g_autoptr (GArray) cloths = project != NULL ? resolve (workspace) : NULL;
 
+  if (are_fabrics_shown (wrap, project, cloths))
+    return;
   hw_wrap_remove_all (wrap);
   for (guint i = 0; project != NULL && i < project->fabrics->len; i++)
     hw_wrap_append (wrap, make_fabric_card (workspace, project->fabrics->pdata[i],
@@ -161,6 +212,8 @@ hw_thread_cards_fill (HwWrap      *wrap,
 {
   const HwProject *project = hw_workspace_peek_project (workspace);
 
+  if (are_threads_shown (wrap, project))
+    return;
   hw_wrap_remove_all (wrap);
   for (guint i = 0; project != NULL && i < project->threads->len; i++)
     hw_wrap_append (wrap, make_thread_card (workspace, project->threads->pdata[i]));

@@ -248,3 +248,13 @@ hw_label_tell_whole (GtkWidget *label)
   gtk_widget_set_has_tooltip (label, TRUE);
   g_signal_connect (label, "query-tooltip", G_CALLBACK (query_whole_cb), NULL);
 }
+
+void
+hw_control_tell (GtkWidget  *control,
+                 const char *text)
+{
+  g_return_if_fail (GTK_IS_WIDGET (control));
+
+  if (g_strcmp0 (gtk_widget_get_tooltip_text (control), text) != 0)
+    gtk_widget_set_tooltip_text (control, text);
+}

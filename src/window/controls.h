@@ -24,6 +24,8 @@ gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE
 GtkListItemFactory *hw_string_rows_new (void);
 
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */
+/* Sets the tooltip where it is another one: setting it asks the display where the pointer is. */
+void        hw_control_tell     (GtkWidget *control, const char *text);
 /* Where @label is cut short, a tooltip tells the whole of it. */
 void        hw_label_tell_whole (GtkWidget *label);
 

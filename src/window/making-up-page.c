@@ -20,6 +20,7 @@
 #include "window/step-columns.h"
 #include "window/step-list.h"
 #include "window/steps.h"
+#include "window/watch.h"
 
 #define HW_TYPE_MAKING_UP_PAGE (hw_making_up_page_get_type ())
 G_DECLARE_FINAL_TYPE (HwMakingUpPage, hw_making_up_page, HW, MAKING_UP_PAGE, GtkBox)
@@ -254,8 +255,9 @@ show_steps (HwMakingUpPage *self)
 }
 
 static void
-changed_cb (HwMakingUpPage *self)
+refresh (GtkWidget *widget)
 {
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
   const char    *path = hw_workspace_peek_path (self->workspace);
   gboolean       same = g_strcmp0 (path, self->path) == 0;
   g_auto (GStrv) chosen = get_chosen (self);
@@ -609,8 +611,7 @@ hw_making_up_page_new (HwWorkspace *workspace)
   gtk_stack_add_named (self->panel, hw_setup_panel_new (workspace), "setup");
   g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (rows_chosen_cb), self);
   g_signal_connect_swapped (self->step_view, "activate", G_CALLBACK (row_activated_cb), self);
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);
-  changed_cb (self);
+  hw_watch (GTK_WIDGET (self), workspace, refresh);
   return GTK_WIDGET (self);
 }

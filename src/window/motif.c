@@ -276,14 +276,14 @@ show (HwMotif    *self,
 {
   g_return_if_fail (HW_IS_MOTIF (self));
 
+  if (kind == self->kind && number == self->number && G_APPROX_VALUE (balance, self->balance, 1e-9)
+      && g_strcmp0 (self->text, text) == 0)
+    return;
   self->kind = kind;
   self->number = number;
   self->balance = balance;
-  if (g_strcmp0 (self->text, text) != 0)
-    {
-      g_free (self->text);
-      self->text = g_strdup (text);
-    }
+  g_free (self->text);
+  self->text = g_strdup (text);
   gtk_widget_queue_draw (GTK_WIDGET (self));
 }
 
@@ -299,6 +299,8 @@ hw_motif_show_seam (HwMotif      *self,
 {
   g_return_if_fail (seam != NULL);
 
+  if (seam != self->seam)
+    gtk_widget_queue_draw (GTK_WIDGET (self));
   self->seam = seam;
   show (self, SEAM, NULL, 0, 0);
 }
@@ -333,6 +335,8 @@ hw_motif_show_fault (HwMotif       *self,
 {
   g_return_if_fail (looks != NULL);
 
+  if (looks != self->looks)
+    gtk_widget_queue_draw (GTK_WIDGET (self));
   self->looks = looks;
   show (self, FAULT, NULL, view, 0);
 }
@@ -406,5 +410,6 @@ hw_motif_show_dial (HwMotif         *self,
   self->start = start;
   self->likely_low = low;
   self->likely_high = high;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
   show (self, DIAL, NULL, 0, 0);
 }

@@ -15,6 +15,7 @@
 #include "window/setup-panel.h"
 #include "window/split.h"
 #include "window/timer-bar.h"
+#include "window/watch.h"
 #include "window/wish-list.h"
 #include "words/words.h"
 
@@ -371,8 +372,9 @@ say_proof (const HwPlan *plan)
 }
 
 static void
-update_page (HwOrderPage *self)
+update_page (GtkWidget *widget)
 {
+  HwOrderPage  *self = HW_ORDER_PAGE (widget);
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
   g_autoptr (GPtrArray) rows = plan != NULL ? hw_order_rows_new (plan)
                                             : g_ptr_array_new_with_free_func (g_object_unref);
@@ -430,7 +432,7 @@ mark_action (GtkWidget  *widget,
 
   g_variant_get (parameter, "(&sb)", &number, &done);
   hw_workspace_mark_done (self->workspace, number, done);
-  update_page (self);                    /* a refused mark puts the toggle back */
+  update_page (widget);                  /* a refused mark puts the toggle back */
   keep_in_sight (self, number);
 }
 
@@ -707,8 +709,7 @@ hw_order_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (columns), split);
   gtk_widget_set_parent (columns, GTK_WIDGET (self));
 
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (update_page), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (workspace, "selection", G_CALLBACK (show_selection), self, G_CONNECT_SWAPPED);
-  update_page (self);
+  hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

@@ -16,6 +16,7 @@
 #include "window/override-editor.h"
 #include "window/test-seam-panel.h"
 #include "window/value-row.h"
+#include "window/watch.h"
 #include "words/words.h"
 
 #define N_GROUPS 8
@@ -224,16 +225,17 @@ show_group (HwSetupPanel  *self,
   g_autofree char *note = say_note (plan, setup, group, &own);
 
   hw_value_row_show (self->rows[index], value, note, own);
-  hw_value_row_clear (self->rows[index]);
   for (int i = 0; i < group->n_fields; i++)
     hw_override_editor_show (self->editors[group->fields[i]], plan, setup);
 }
 
 static void
-show_reasons (HwSetupPanel  *self,
-              const HwPlan  *plan,
-              const HwSetup *setup)
+show_sentences (HwSetupPanel  *self,
+                const HwPlan  *plan,
+                const HwSetup *setup)
 {
+  for (int i = 0; i < N_GROUPS; i++)
+    hw_value_row_begin (self->rows[i]);
   for (guint i = 0; i < setup->reasons->len; i++)
     {
       const HwReason  *reason = &g_array_index (setup->reasons, HwReason, i);
@@ -249,6 +251,8 @@ show_reasons (HwSetupPanel  *self,
 
       hw_value_row_add_warning (self->rows[find_group (warning->field)], sentence);
     }
+  for (int i = 0; i < N_GROUPS; i++)
+    hw_value_row_end (self->rows[i]);
 }
 
 static int
@@ -331,7 +335,7 @@ show_letter (HwSetupPanel *self,
   /* Translators: the letter of a set-up */
   name = g_strdup_printf (_("Set-up %s"), group->letter);
   hw_motif_set_name (HW_MOTIF (self->letter), name);
-  gtk_widget_set_tooltip_text (self->letter, name);
+  hw_control_tell (self->letter, name);
 }
 
 static void
@@ -347,7 +351,7 @@ show_operation (HwSetupPanel  *self,
   gtk_label_set_text (GTK_LABEL (self->layers), layers);
   for (int i = 0; i < N_GROUPS; i++)
     show_group (self, plan, setup, i);
-  show_reasons (self, plan, setup);
+  show_sentences (self, plan, setup);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->share), setup->step->share);
 }
 
@@ -442,8 +446,9 @@ show_step (HwSetupPanel *self,
 }
 
 static void
-refresh (HwSetupPanel *self)
+refresh (GtkWidget *widget)
 {
+  HwSetupPanel *self = HW_SETUP_PANEL (widget);
   const HwStep *step = peek_step (self);
 
   self->showing = TRUE;
@@ -587,9 +592,8 @@ hw_setup_panel_new (HwWorkspace *workspace)
     add_group (self, i);
   self->test_seam = hw_test_seam_button_new (workspace);
   gtk_box_insert_child_after (GTK_BOX (self), self->test_seam, self->layers);
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (workspace, "selection", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
-  refresh (self);
+  hw_watch (GTK_WIDGET (self), workspace, refresh);
+  g_signal_connect_object (workspace, "selection", G_CALLBACK (hw_watch_stir), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }
 

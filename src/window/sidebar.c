@@ -126,7 +126,8 @@ fill_row (GtkListBoxRow *row,
 
   gtk_label_set_text (parts->name, name);
   gtk_label_set_text (parts->detail, detail);
-  gtk_widget_set_css_classes (GTK_WIDGET (parts->detail), classes);
+  if (!gtk_widget_has_css_class (GTK_WIDGET (parts->detail), detail_class))
+    gtk_widget_set_css_classes (GTK_WIDGET (parts->detail), classes);
   gtk_widget_set_visible (GTK_WIDGET (parts->detail), detail[0] != '\0');
   if (current)
     gtk_widget_add_css_class (GTK_WIDGET (row), "current");
@@ -237,7 +238,7 @@ show_project (HwSidebar              *self,
 
   fill_row (row, summary->title, detail, summary->problem != NULL ? "rust" : "mute",
             g_strcmp0 (summary->path, hw_workspace_peek_path (self->workspace)) == 0 && !is_room_page (self));
-  gtk_widget_set_tooltip_text (GTK_WIDGET (row), summary->problem);
+  hw_control_tell (GTK_WIDGET (row), summary->problem);
 }
 
 /* Where there are many, those opened last stand above all of them. */

@@ -25,7 +25,8 @@ typedef struct
   char     *(* text) (HwWorkspace *workspace, const HwStep *step);     /* NULL: nothing to say */
 } Column;
 
-/* What a bound cell needs when its item changes. */
+/* What a bound cell needs when its item changes, and what it shows: a long list is told of every edit, and a label that
+ * is given what it has already costs as much as another. */
 typedef struct
 {
   const Column *column;
@@ -33,6 +34,12 @@ typedef struct
   GtkWidget    *label, *motif;          /* motif: of the seam's column only */
   HwStepItem   *item;                   /* while bound */
   gulong        handler;
+  char         *text;                   /* NULL: shows nothing yet */
+  char         *row_name;               /* of the name's column only */
+  const HwSeam *seam;                   /* drawn; NULL: none */
+  gboolean      quiet;
+  HwStep       *step;                   /* what it was filled from, and how words were written then */
+  guint         style;
 } Cell;
 
 char *
@@ -120,42 +127,84 @@ is_seam_column (const Column *column)
   return column->text == say_seam;
 }
 
-static void
-fill_seam (Cell         *cell,
-           const HwStep *step)
+/* The seam that the cell draws; NULL: its words stand there. */
+static const HwSeam *
+find_drawn (Cell         *cell,
+            const HwStep *step)
 {
-  const HwSeam *seam = step->kind == HW_STEP_OPERATION ? find_seam (cell->workspace, step) : NULL;
-  gboolean      drawn = seam != NULL && seam->n_plies > 0;
+  const HwSeam *seam = cell->motif != NULL && step->kind == HW_STEP_OPERATION ? find_seam (cell->workspace, step)
+                                                                              : NULL;
 
-  gtk_widget_set_visible (cell->motif, drawn);
-  if (drawn)
-    gtk_widget_set_visible (cell->label, FALSE);
-  if (!drawn)
+  return seam != NULL && seam->n_plies > 0 ? seam : NULL;
+}
+
+static void
+show_seam (Cell         *cell,
+           const HwSeam *seam)
+{
+  cell->seam = seam;
+  gtk_widget_set_visible (cell->motif, seam != NULL);
+  if (seam == NULL)
     return;
   hw_motif_show_seam (HW_MOTIF (cell->motif), seam);
   hw_motif_set_name (HW_MOTIF (cell->motif), seam->entry.name);
-  gtk_widget_set_tooltip_text (cell->motif, seam->entry.name);
+}
+
+static void
+show_quiet (Cell    *cell,
+            gboolean quiet)
+{
+  cell->quiet = quiet;
+  if (quiet)
+    gtk_widget_add_css_class (cell->label, "mute");
+  else
+    gtk_widget_remove_css_class (cell->label, "mute");
+}
+
+static void
+show_text (Cell *cell,
+           char *text)                  /* (transfer full) */
+{
+  g_free (cell->text);
+  cell->text = text;
+  gtk_label_set_text (GTK_LABEL (cell->label), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (gtk_widget_get_parent (cell->label))),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text[0] != '\0' ? text : _("none"), -1);
 }
 
 static void
 fill_cell (Cell *cell)
 {
   const HwStep    *step = hw_step_item_get_step (cell->item);
+  const HwSeam    *seam = find_drawn (cell, step);
   g_autofree char *text = cell->column->text (cell->workspace, step);
   gboolean         quiet = step->kind == HW_STEP_HAND || cell->column->text == say_after
                            || cell->column->text == say_number || is_seam_column (cell->column);
 
-  gtk_label_set_text (GTK_LABEL (cell->label), text != NULL ? text : "");
-  gtk_widget_set_visible (cell->label, text != NULL && text[0] != '\0');
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (gtk_widget_get_parent (cell->label))),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text != NULL && text[0] != '\0' ? text : _("none"),
-                                      -1);
-  if (quiet)
-    gtk_widget_add_css_class (cell->label, "mute");
-  else
-    gtk_widget_remove_css_class (cell->label, "mute");
-  if (cell->motif != NULL)
-    fill_seam (cell, step);
+  if (text == NULL)
+    text = g_strdup ("");
+  if (seam != cell->seam)
+    show_seam (cell, seam);
+  if (quiet != cell->quiet)
+    show_quiet (cell, quiet);
+  if (g_strcmp0 (text, cell->text) != 0)
+    show_text (cell, g_steal_pointer (&text));
+  gtk_widget_set_visible (cell->label, seam == NULL && cell->text[0] != '\0');
+}
+
+/* The drawing's name is told when asked for: a tooltip that is set asks the display where the pointer is. */
+static gboolean
+query_seam_cb (GtkWidget  *motif,
+               int         x,
+               int         y,
+               gboolean    keyboard,
+               GtkTooltip *tooltip,
+               Cell       *cell)
+{
+  if (cell->seam == NULL)
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, cell->seam->entry.name);
+  return TRUE;
 }
 
 /* The list makes its own rows; a cell in it finds the one it stands in. NULL: it stands in none yet. */
@@ -193,16 +242,39 @@ name_row (Cell *cell)
   g_autofree char *name = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name,
                                            seam != NULL ? seam : _("no seam"), length);
 
-  if (row != NULL)
-    gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  if (row == NULL || g_strcmp0 (name, cell->row_name) == 0)
+    return;
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  g_free (cell->row_name);
+  cell->row_name = g_steal_pointer (&name);
 }
 
+/* What a cell shows follows from its step alone, an immutable one, and from how words are written. */
 static void
 item_changed_cb (Cell *cell)
 {
+  HwStep  *step = (HwStep *) hw_step_item_get_step (cell->item);
+  gboolean named = cell->column->text != say_name || cell->row_name != NULL;
+
+  if (step == cell->step && hw_words_get_style () == cell->style && named)
+    return;
+  g_clear_pointer (&cell->step, hw_step_unref);
+  cell->step = hw_step_ref (step);
+  cell->style = hw_words_get_style ();
   fill_cell (cell);
   if (cell->column->text == say_name)
     name_row (cell);
+}
+
+static void
+free_cell (gpointer data)
+{
+  Cell *cell = data;
+
+  g_clear_pointer (&cell->step, hw_step_unref);
+  g_free (cell->text);
+  g_free (cell->row_name);
+  g_free (cell);
 }
 
 static Cell *
@@ -229,6 +301,9 @@ setup_cb (GtkSignalListItemFactory *factory,
   if (is_seam_column (column))
     {
       cell->motif = hw_motif_new (4.4, 1.9);
+      gtk_widget_set_visible (cell->motif, FALSE);
+      gtk_widget_set_has_tooltip (cell->motif, TRUE);
+      g_signal_connect (cell->motif, "query-tooltip", G_CALLBACK (query_seam_cb), cell);
       gtk_box_append (GTK_BOX (box), cell->motif);
     }
   gtk_label_set_xalign (GTK_LABEL (label), (float) column->xalign);
@@ -240,7 +315,7 @@ setup_cb (GtkSignalListItemFactory *factory,
     gtk_widget_add_css_class (label, "name");
   gtk_box_append (GTK_BOX (box), label);
   gtk_list_item_set_child (item, box);
-  g_object_set_data_full (G_OBJECT (item), "hw-cell", cell, g_free);
+  g_object_set_data_full (G_OBJECT (item), "hw-cell", cell, free_cell);
 }
 
 static void

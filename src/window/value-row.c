@@ -14,8 +14,8 @@ struct _HwValueRow
 {
   GtkBox     parent_instance;
   GtkWidget *value, *note, *warnings, *why, *box, *reasons, *editors;
-  char      *last_source;                 /* of the reason added last */
-  GtkWidget *last_source_label;
+  GtkWidget *last_warning, *last_reason;  /* the label filled last; NULL: none yet */
+  char      *source;                      /* of the reason added last; to be named under it */
 };
 
 G_DEFINE_FINAL_TYPE (HwValueRow, hw_value_row, GTK_TYPE_BOX)
@@ -32,7 +32,7 @@ toggled_cb (HwValueRow *self)
 static void
 hw_value_row_finalize (GObject *object)
 {
-  g_free (HW_VALUE_ROW (object)->last_source);
+  g_free (HW_VALUE_ROW (object)->source);
   G_OBJECT_CLASS (hw_value_row_parent_class)->finalize (object);
 }
 
@@ -106,47 +106,90 @@ hw_value_row_show (HwValueRow *self,
                    const char *note,
                    gboolean    own)
 {
-  const char *own_classes[] = { "small", "brass", NULL };
-  const char *other_classes[] = { "small", "mute", NULL };
+  const char *classes[] = { "small", own ? "brass" : "mute", NULL };
 
   g_return_if_fail (HW_IS_VALUE_ROW (self));
 
   gtk_label_set_text (GTK_LABEL (self->value), value);
   gtk_label_set_text (GTK_LABEL (self->note), note != NULL ? note : "");
   gtk_widget_set_visible (self->note, note != NULL);
-  gtk_widget_set_css_classes (self->note, own ? own_classes : other_classes);
+  if (!gtk_widget_has_css_class (self->note, classes[1]))
+    gtk_widget_set_css_classes (self->note, classes);
+}
+
+/* ---- sentences, in the labels that are there ---- */
+
+static GtkWidget *
+next_label (GtkWidget  *box,
+            GtkWidget **last)
+{
+  GtkWidget *label = *last == NULL ? gtk_widget_get_first_child (box) : gtk_widget_get_next_sibling (*last);
+
+  if (label == NULL)
+    {
+      label = hw_label_new (NULL, NULL);
+      gtk_box_append (GTK_BOX (box), label);
+    }
+  *last = label;
+  return label;
 }
 
 static void
-remove_children (GtkWidget *box)
+add_sentence (GtkWidget          *box,
+              GtkWidget         **last,
+              const char         *text,
+              const char * const *classes)
 {
-  GtkWidget *child = NULL;
+  GtkWidget     *label = next_label (box, last);
+  g_auto (GStrv) present = gtk_widget_get_css_classes (label);
 
-  while ((child = gtk_widget_get_first_child (box)) != NULL)
-    gtk_box_remove (GTK_BOX (box), child);
+  gtk_label_set_text (GTK_LABEL (label), text);
+  if (!g_strv_equal ((const char * const *) present, classes))
+    gtk_widget_set_css_classes (label, (const char **) classes);
+}
+
+static void
+remove_behind (GtkWidget *box,
+               GtkWidget *last)
+{
+  GtkWidget *next = NULL;
+
+  while ((next = last != NULL ? gtk_widget_get_next_sibling (last) : gtk_widget_get_first_child (box)) != NULL)
+    gtk_box_remove (GTK_BOX (box), next);
+}
+
+static void
+add_source (HwValueRow *self)
+{
+  static const char * const classes[] = { "small", "mute", NULL };
+  g_autofree char *text = NULL;
+
+  if (self->source == NULL)
+    return;
+  /* Translators: where a figure comes from */
+  text = g_strdup_printf (_("Source: %s"), self->source);
+  add_sentence (self->reasons, &self->last_reason, text, classes);
+  g_clear_pointer (&self->source, g_free);
 }
 
 void
-hw_value_row_clear (HwValueRow *self)
+hw_value_row_begin (HwValueRow *self)
 {
   g_return_if_fail (HW_IS_VALUE_ROW (self));
 
-  remove_children (self->warnings);
-  remove_children (self->reasons);
-  g_clear_pointer (&self->last_source, g_free);
-  self->last_source_label = NULL;
+  self->last_warning = self->last_reason = NULL;
+  g_clear_pointer (&self->source, g_free);
 }
 
 void
 hw_value_row_add_warning (HwValueRow *self,
                           const char *sentence)
 {
-  GtkWidget *label = hw_label_new (sentence, "brass");
+  static const char * const classes[] = { "brass", "small", NULL };
 
   g_return_if_fail (HW_IS_VALUE_ROW (self));
 
-  gtk_widget_add_css_class (label, "small");
-  gtk_box_append (GTK_BOX (self->warnings), label);
+  add_sentence (self->warnings, &self->last_warning, sentence, classes);
 }
 
 /* Reasons that follow each other from one source name it once, under the last of them. */
@@ -155,20 +198,25 @@ hw_value_row_add_reason (HwValueRow *self,
                          const char *sentence,
                          const char *source)
 {
-  /* Translators: where a figure comes from */
-  g_autofree char *text = g_strdup_printf (_("Source: %s"), source);
-  GtkWidget       *label = hw_label_new (text, "small");
+  static const char * const classes[] = { NULL };
 
   g_return_if_fail (HW_IS_VALUE_ROW (self));
 
-  if (g_strcmp0 (self->last_source, source) == 0)
-    gtk_box_remove (GTK_BOX (self->reasons), self->last_source_label);
-  gtk_box_append (GTK_BOX (self->reasons), hw_label_new (sentence, NULL));
-  gtk_widget_add_css_class (label, "mute");
-  gtk_box_append (GTK_BOX (self->reasons), label);
-  g_free (self->last_source);
-  self->last_source = g_strdup (source);
-  self->last_source_label = label;
+  if (g_strcmp0 (self->source, source) != 0)
+    add_source (self);
+  add_sentence (self->reasons, &self->last_reason, sentence, classes);
+  g_free (self->source);
+  self->source = g_strdup (source);
+}
+
+void
+hw_value_row_end (HwValueRow *self)
+{
+  g_return_if_fail (HW_IS_VALUE_ROW (self));
+
+  add_source (self);
+  remove_behind (self->warnings, self->last_warning);
+  remove_behind (self->reasons, self->last_reason);
 }
 
 void

@@ -20,10 +20,12 @@ refresh (GtkWidget *page,
   self->refresh (page);
 }
 
-static void
-changed_cb (GtkWidget *page)
+void
+hw_watch_stir (GtkWidget *page)
 {
   Watch *self = g_object_get_data (G_OBJECT (page), "hw-watch");
+
+  g_return_if_fail (self != NULL);
 
   if (gtk_widget_get_mapped (page))
     refresh (page, self);
@@ -50,7 +52,7 @@ hw_watch (GtkWidget      *page,
 
   self->refresh = refresh_page;
   g_object_set_data_full (G_OBJECT (page), "hw-watch", self, g_free);
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), page, G_CONNECT_SWAPPED);
+  g_signal_connect_object (workspace, "changed", G_CALLBACK (hw_watch_stir), page, G_CONNECT_SWAPPED);
   g_signal_connect (page, "map", G_CALLBACK (map_cb), self);
   refresh (page, self);
 }

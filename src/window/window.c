@@ -13,6 +13,7 @@
 
 #include "window/cards-page.h"
 #include "window/choosers.h"
+#include "window/controls.h"
 #include "window/copies-bar.h"
 #include "window/faults-page.h"
 #include "window/find-drawer.h"
@@ -188,7 +189,7 @@ refresh_actions (HwWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.redo", redo != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.edit-project", history != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print", plan != NULL && plan->groups->len > 0);
-  gtk_widget_set_tooltip_text (self->undo_button, tip != NULL ? tip : _("Nothing to undo"));
+  hw_control_tell (self->undo_button, tip != NULL ? tip : _("Nothing to undo"));
 }
 
 static void
@@ -201,7 +202,7 @@ refresh_title (HwWindow *self)
 
   gtk_window_set_title (GTK_WINDOW (self), title);
   gtk_label_set_text (self->title_label, project != NULL ? project->title : _("No project is open"));
-  gtk_widget_set_tooltip_text (GTK_WIDGET (self->title_label), project != NULL ? project->title : NULL);
+  hw_control_tell (GTK_WIDGET (self->title_label), project != NULL ? project->title : NULL);
 }
 
 /* FALSE when only the plan is another: a proof that comes in later is nothing the person did. */

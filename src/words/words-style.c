@@ -21,13 +21,23 @@
 
 static int style_inches;                 /* set atomically, as cards may be drawn on another thread */
 static int style_mark;
+static int style_number;                 /* of styles taken so far */
 
 void
 hw_words_set_style (gboolean     inches,
                     HwNumberMark mark)
 {
+  if (g_atomic_int_get (&style_inches) == inches && g_atomic_int_get (&style_mark) == (int) mark)
+    return;
   g_atomic_int_set (&style_inches, inches);
   g_atomic_int_set (&style_mark, mark);
+  g_atomic_int_inc (&style_number);
+}
+
+guint
+hw_words_get_style (void)
+{
+  return (guint) g_atomic_int_get (&style_number);
 }
 
 /* ---- what is usual in the person's country ---- */

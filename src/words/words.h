@@ -22,6 +22,7 @@ typedef enum { HW_NUMBER_LOCALE, HW_NUMBER_POINT, HW_NUMBER_COMMA } HwNumberMark
 void        hw_words_set_style    (gboolean inches, HwNumberMark mark);
 void        hw_words_take_style   (const HwPreferences *preferences);
 gboolean    hw_words_are_inches   (void);
+guint       hw_words_get_style    (void);        /* another number once words may be written otherwise */
 const char *hw_words_decimal_mark (void);
 /* Whether paper is Letter where the person lives, rather than A4. */
 gboolean    hw_words_locale_letter (void);
