@@ -655,6 +655,13 @@ test_size_bounds_cross_by_thread (void)
   assert_near (warning->v[2], 18);                       /* 30 tex goes through 70, but voile wants 24 at most */
   assert_near (find_warning (&thickest, HW_WARN_BOUNDS_CROSS)->v[2], 18);
   g_assert_cmpstr (warning->cloth->fabric->id, ==, "voile");
+  {
+    g_auto (Pairing) topstitch = pair ("voile", "stout", "purpose='topstitch' needle-thread='stout'",
+                                       PLIES ("voile", "2"));
+
+    /* 60 tex is what topstitching wants, and still the voile's needle does not take it: 30 goes through it */
+    assert_near (find_warning (&topstitch, HW_WARN_BOUNDS_CROSS)->v[2], 30);
+  }
 }
 
 static void

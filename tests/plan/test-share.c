@@ -279,6 +279,28 @@ test_sewn_stays (void)
   hw_room_unref (room);
 }
 
+/* Two others each offer a length inside the band, and either saves one change: the nearer one is taken, also where the
+ * farther one is the smaller number. */
+static void
+test_nearest (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_small ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, NULL, 3);
+  g_autoptr (HwProject) project = workroom_parse (
+    "<fabrics><fabric id='cloth' handbook='cotton'/></fabrics><threads><thread id='usual' handbook='usual'/></threads>"
+    "<steps>"
+    "<operation number='1' name='Seam' purpose='seam' length-cm='50'><ply fabric='cloth' count='2'/></operation>"
+    "<operation number='2' name='Seam' purpose='seam' length-cm='50'><ply fabric='cloth' count='2'/>"
+    "<set field='length' value='2.6'/></operation>"
+    "<operation number='3' name='Seam' purpose='seam' length-cm='50'><ply fabric='cloth' count='2'/>"
+    "<set field='length' value='2.3'/></operation></steps>");
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room, STATES);
+
+  g_assert_cmpfloat_with_epsilon (plan->setups[0]->values[HW_FIELD_LENGTH].prefer, 2.5, 1e-6);
+  g_assert_cmpfloat_with_epsilon (plan->setups[0]->values[HW_FIELD_LENGTH].value, 2.6, 1e-6);
+  g_assert_cmpfloat_with_epsilon (plan->setups[2]->values[HW_FIELD_LENGTH].value, 2.3, 1e-6);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -289,6 +311,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/share/refused", test_refused);
   g_test_add_func ("/share/own-minutes", test_own_minutes);
   g_test_add_func ("/share/threads", test_threads);
+  g_test_add_func ("/share/nearest", test_nearest);
   g_test_add_func ("/share/sewn-stays", test_sewn_stays);
   return g_test_run ();
 }
