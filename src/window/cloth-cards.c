@@ -7,6 +7,7 @@
 #include "window/cloth-cards.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "window/motif.h"
 #include "words/words.h"
@@ -99,10 +100,11 @@ make_thread_card (HwWorkspace           *workspace,
   GtkWidget        *spool = hw_motif_new (1.5, 1.5);
   g_autofree char  *number = hw_words_number (tex, 0);
   const char       *kind = index >= 0 ? handbook->threads[index].entry.name : _("not in the handbook");
+  g_autofree char  *brief = g_strndup (kind, strcspn (kind, ","));      /* the size tells the rest */
   /* Translators: colour, size of a thread */
   g_autofree char  *name = thread->colour != NULL ? g_strdup_printf (_("%s, tex %s"), thread->colour, number)
                                                   /* Translators: a thread's kind, its size */
-                                                  : g_strdup_printf (_("%s, tex %s"), kind, number);
+                                                  : g_strdup_printf (_("%s, tex %s"), brief, number);
   /* Translators: colour and size of a thread; its kind in the handbook */
   g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name, kind);
 
@@ -130,10 +132,17 @@ resolve (HwWorkspace *workspace)
 
 static GtkWidget *
 make_add_button (const char *label,
-                 const char *action)
+                 const char *action,
+                 gboolean    words)
 {
-  GtkWidget *button = gtk_button_new_from_icon_name ("hw-plus-symbolic");
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
 
+  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name ("hw-plus-symbolic"));
+  gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
+  if (words)
+    gtk_box_append (GTK_BOX (box), gtk_label_new (label));
+  gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "add-card");
   gtk_widget_set_tooltip_text (button, label);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
@@ -203,7 +212,8 @@ hw_fabric_cards_fill (HwWrap      *wrap,
   for (guint i = 0; project != NULL && i < project->fabrics->len; i++)
     hw_wrap_append (wrap, make_fabric_card (workspace, project->fabrics->pdata[i],
                                             cloths != NULL ? &g_array_index (cloths, HwCloth, i) : NULL));
-  hw_wrap_append (wrap, make_add_button (_("Add a fabric"), "making-up.add-fabric"));
+  hw_wrap_append (wrap, make_add_button (_("Add a fabric"), "making-up.add-fabric",
+                                          project == NULL || project->fabrics->len == 0));
 }
 
 void
@@ -217,5 +227,6 @@ hw_thread_cards_fill (HwWrap      *wrap,
   hw_wrap_remove_all (wrap);
   for (guint i = 0; project != NULL && i < project->threads->len; i++)
     hw_wrap_append (wrap, make_thread_card (workspace, project->threads->pdata[i]));
-  hw_wrap_append (wrap, make_add_button (_("Add a thread"), "making-up.add-thread"));
+  hw_wrap_append (wrap, make_add_button (_("Add a thread"), "making-up.add-thread",
+                                          project == NULL || project->threads->len < 2));
 }

@@ -178,6 +178,20 @@ search_changed_cb (FabricForm *self)
   gtk_string_filter_set_search (self->filter, gtk_editable_get_text (GTK_EDITABLE (self->search)));
 }
 
+/* A few letters and Return are enough. */
+static void
+search_activated_cb (FabricForm *self)
+{
+  search_changed_cb (self);             /* typed faster than the entry waits */
+  gtk_widget_activate_action (self->search, "form.save", NULL);
+}
+
+static void
+cloth_activated_cb (GtkWidget *list)
+{
+  gtk_widget_activate_action (list, "form.save", NULL);
+}
+
 static GtkStringList *
 list_names (const HwHandbook *handbook)
 {
@@ -204,6 +218,7 @@ make_list (FabricForm *self)
   self->selection = gtk_single_selection_new (G_LIST_MODEL (shown));
   self->list = gtk_list_view_new (GTK_SELECTION_MODEL (g_object_ref (self->selection)), factory);
   hw_control_name (self->list, _("Cloths of the handbook"));
+  g_signal_connect (self->list, "activate", G_CALLBACK (cloth_activated_cb), NULL);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), 150);
@@ -310,6 +325,7 @@ hw_fabric_form_new (HwWorkspace *workspace,
   select_cloth (self, fabric);
   cloth_chosen_cb (self);
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
+  g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activated_cb), self);
   g_signal_connect_swapped (self->selection, "notify::selected-item", G_CALLBACK (cloth_chosen_cb), self);
   return form;
 }

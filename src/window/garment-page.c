@@ -233,9 +233,8 @@ hw_garment_page_ask (GtkWidget *page,
                      gboolean   here)
 {
   GarmentPage *self = g_object_get_data (G_OBJECT (page), "hw-page");
+  GtkListBox  *list = GTK_LIST_BOX (self->list);
   int          named = -1;
-
-  g_return_if_fail (self != NULL);
 
   g_free (self->here);
   self->here = here ? g_strdup (hw_workspace_peek_path (self->workspace)) : NULL;
@@ -243,6 +242,6 @@ hw_garment_page_ask (GtkWidget *page,
     named = find_named (hw_workspace_get_handbook (self->workspace),
                         hw_workspace_peek_project (self->workspace)->title);
   if (named >= 0)
-    gtk_list_box_select_row (GTK_LIST_BOX (self->list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), named));
+    gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, named));
   show_form (self);
 }

@@ -15,6 +15,7 @@
 #include "window/controls.h"
 #include "window/forms.h"
 #include "window/making-up-empty.h"
+#include "window/quick-row.h"
 #include "window/setup-panel.h"
 #include "window/split.h"
 #include "window/step-columns.h"
@@ -33,13 +34,14 @@ struct _HwMakingUpPage
   GtkColumnView      *step_view;
   GtkScrolledWindow  *panel_window;
   GtkStack           *panel;
-  GtkWidget          *add_button, *steps_button;
+  GtkWidget          *steps_button;
   GtkWidget          *form;             /* in the panel; NULL: the set-up is shown */
   GtkWidget          *several;          /* that form is for the chosen steps; borrowed, NULL else */
   GListStore         *steps;
   GtkSelectionModel  *selection;        /* many at once */
   GtkWidget          *list_box, *list_window, *list_foot;
   GtkWidget          *empty;            /* in the place of the list while there are no steps */
+  GtkWidget          *quick_row;        /* NULL: not wanted yet */
   GMenuModel         *steps_menu;
   GtkWidget          *context;          /* that menu where it was asked for */
   char               *path;             /* of the project shown */
@@ -235,6 +237,12 @@ selection_cb (HwMakingUpPage *self)
     choose (self, alone);
 }
 
+static gboolean
+is_typing (HwMakingUpPage *self)
+{
+  return self->quick_row != NULL && gtk_widget_get_visible (self->quick_row);
+}
+
 static void
 show_steps (HwMakingUpPage *self)
 {
@@ -242,16 +250,27 @@ show_steps (HwMakingUpPage *self)
   gboolean         empty = project == NULL || project->steps->len == 0;
   GtkRoot         *root = gtk_widget_get_root (GTK_WIDGET (self));
   GtkWidget       *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
-  gboolean         goes = empty != gtk_widget_get_visible (self->empty) && focus != NULL
-                          && gtk_widget_is_ancestor (focus, self->list_box);
+  gboolean         asks = empty && !is_typing (self);
+  gboolean         goes = asks != gtk_widget_get_visible (self->empty) && focus != NULL
+                          && gtk_widget_is_ancestor (focus, self->list_box)
+                          && (!is_typing (self) || gtk_widget_is_ancestor (focus, self->empty));
 
   hw_step_list_update (self->steps, project);
   hw_making_up_empty_fill (self->empty, project);
-  gtk_widget_set_visible (self->empty, empty);
+  gtk_widget_set_visible (self->empty, asks);
   gtk_widget_set_visible (self->list_window, !empty);
   gtk_widget_set_visible (self->list_foot, !empty);
   if (goes)
     focus_steps (self);                 /* what had the focus is hidden */
+}
+
+static void
+stop_typing (HwMakingUpPage *self)
+{
+  if (!is_typing (self))
+    return;
+  gtk_widget_set_visible (self->quick_row, FALSE);
+  show_steps (self);
 }
 
 static void
@@ -270,6 +289,7 @@ refresh (GtkWidget *widget)
   if (!same)
     {
       close_form (self);                /* it belongs to another project */
+      stop_typing (self);
       g_clear_pointer (&chosen, g_strfreev);
       chosen = g_new0 (char *, 1);
       g_free (self->path);
@@ -303,12 +323,37 @@ row_activated_cb (HwMakingUpPage *self)
 /* ---- actions ---- */
 
 static void
+typing_closed_cb (HwMakingUpPage *self)
+{
+  stop_typing (self);
+  focus_steps (self);
+}
+
+static void
+type_steps_action (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
+
+  if (self->quick_row == NULL)
+    {
+      self->quick_row = hw_quick_row_new (self->workspace);
+      gtk_box_insert_child_after (GTK_BOX (self->list_box), self->quick_row, self->list_window);
+      g_signal_connect_swapped (self->quick_row, "closed", G_CALLBACK (typing_closed_cb), self);
+    }
+  gtk_widget_set_visible (self->quick_row, TRUE);
+  show_steps (self);
+  hw_quick_row_begin (HW_QUICK_ROW (self->quick_row));
+}
+
+static void
 add_step_action (GtkWidget  *widget,
                  const char *name,
                  GVariant   *parameter)
 {
   HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
-  HwStepKind      kind = g_str_equal (name, "making-up.add-hand-step") ? HW_STEP_HAND : HW_STEP_OPERATION;
+  HwStepKind      kind = g_str_equal (name, "making-up.add-operation") ? HW_STEP_OPERATION : HW_STEP_HAND;
 
   show_form (self, hw_step_form_new (self->workspace, NULL, kind));
 }
@@ -492,7 +537,7 @@ hw_making_up_page_dispose (GObject *object)
 static void
 install_actions (GtkWidgetClass *class)
 {
-  gtk_widget_class_install_action (class, "making-up.add-step", NULL, add_step_action);
+  gtk_widget_class_install_action (class, "making-up.add-step", NULL, type_steps_action);
   gtk_widget_class_install_action (class, "making-up.add-operation", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.add-hand-step", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.edit-step", NULL, edit_step_action);
@@ -515,7 +560,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_add_binding_action (class, GDK_KEY_Up, GDK_ALT_MASK, "making-up.move-up", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_Down, GDK_ALT_MASK, "making-up.move-down", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F2, 0, "making-up.edit-step", NULL);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_Insert, GDK_CONTROL_MASK, "making-up.add-operation", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_Insert, GDK_CONTROL_MASK, "making-up.add-step", NULL);
 }
 
 static void
@@ -533,7 +578,6 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, step_view);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel_window);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel);
-  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, add_button);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, steps_button);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, list_box);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, list_window);
@@ -590,7 +634,6 @@ static void
 hw_making_up_page_init (HwMakingUpPage *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
-  hw_control_name (self->add_button, _("Add a step"));
   hw_control_name (self->steps_button, _("More to do with steps"));
   self->empty = hw_making_up_empty_new ();
   gtk_box_append (GTK_BOX (self->list_box), self->empty);

@@ -178,8 +178,8 @@ test_forms (Program      *program,
   static const struct { const char *button; const char *item; const char *title; } forms[] = {
     { "Add a fabric", NULL, "New fabric" },
     { "Add a thread", NULL, "New thread" },
-    { "Add a step", "An operation, sewn on a machine", "New operation" },
-    { "Add a step", "A hand step: press, trim, turn…", "New hand step" },
+    { "More to do with steps", "New operation with all fields…", "New operation" },
+    { "More to do with steps", "New hand step with all fields…", "New hand step" },
     { "Change the step", NULL, "Change step 1" },
   };
   Tally tally = { g_string_new (NULL), 0 };
@@ -187,6 +187,10 @@ test_forms (Program      *program,
 
   open_garment (program);
   page = program_show_page (program, "Making up");
+  press (page, ATSPI_ROLE_PUSH_BUTTON, "Add a step");
+  g_object_unref (bus_find (page, ATSPI_ROLE_FORM, "New step, typed in a row"));
+  look (&tally, page, "row in which steps are typed");
+  press (page, ATSPI_ROLE_PUSH_BUTTON, "Done");
   for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
     {
       g_autoptr (Node) place = i == G_N_ELEMENTS (forms) - 1 ? program_find_panel (program) : g_object_ref (page);

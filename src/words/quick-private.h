@@ -1,0 +1,21 @@
+/* quick-private.h - reading the fields of a step typed in one row
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#pragma once
+#include "words/find.h"
+#include "words/quick.h"
+
+G_BEGIN_DECLS
+
+/* "2 poplin + 1 interfacing" into @step. @count: what a single fabric without a number comes to. */
+gboolean  hw_quick_read_layers  (const HwProject *project, const char *text, int count, HwStep *step, GError **error);
+gboolean  hw_quick_read_length  (const char *text, double *cm, GError **error);
+gboolean  hw_quick_read_minutes (const char *text, double *minutes, GError **error);
+char    **hw_quick_read_numbers (const char *text);
+/* The fabrics of @project, each with its id as target. */
+HwFind   *hw_quick_find_fabrics (const HwProject *project);
+/* The place in @text where its last fabric begins, after “+” and the number of layers. */
+gsize     hw_quick_last_fabric  (const char *text);
+
+G_END_DECLS

@@ -1,0 +1,222 @@
+/* quick-read.c - reading the fields of a step typed in one row
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "words/quick-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#include "words/words.h"
+
+#define MOST_LAYERS 64
+#define CM_PER_INCH 2.54
+
+/* ---- layers ---- */
+
+HwFind *
+hw_quick_find_fabrics (const HwProject *project)
+{
+  HwFind *find = hw_find_new ();
+
+  for (guint i = 0; i < project->fabrics->len; i++)
+    {
+      const HwProjectFabric *fabric = project->fabrics->pdata[i];
+
+      hw_find_add (find, 0, fabric->name, "", fabric->colour, fabric->id);
+    }
+  return find;
+}
+
+static const char *
+skip_times (const char *text)
+{
+  const char *after = g_str_has_prefix (text, "×") ? text + strlen ("×") : text;
+
+  if (after == text && (*text == 'x' || *text == 'X') && !g_ascii_isalpha (text[1]))
+    after = text + 1;
+  while (*after == ' ')
+    after++;
+  return after;
+}
+
+/* The number that @text begins with; 0: none. *@rest: what follows. */
+static int
+read_count (const char  *text,
+            const char **rest)
+{
+  char  *end = NULL;
+  gint64 count = g_ascii_isdigit (*text) ? g_ascii_strtoll (text, &end, 10) : 0;
+
+  if (end == NULL)
+    {
+      *rest = text;
+      return 0;
+    }
+  while (*end == ' ')
+    end++;
+  *rest = skip_times (end);
+  return (int) CLAMP (count, 0, MOST_LAYERS + 1);
+}
+
+gsize
+hw_quick_last_fabric (const char *text)
+{
+  const char *plus = strrchr (text, '+');
+  const char *part = plus != NULL ? plus + 1 : text;
+  const char *name = NULL;
+
+  while (*part == ' ')
+    part++;
+  read_count (part, &name);
+  return (gsize) (name - text);
+}
+
+static const char *
+find_fabric (const HwProject *project,
+             const HwFind    *find,
+             const char      *name,
+             guint            place,
+             GError         **error)
+{
+  g_autoptr (GPtrArray) found = name[0] != '\0' ? hw_find_ask (find, name, 1, NULL) : NULL;
+
+  if (found != NULL && found->len > 0)
+    return ((const HwFindThing *) found->pdata[0])->target;
+  if (name[0] == '\0' && place < project->fabrics->len)
+    return ((const HwProjectFabric *) project->fabrics->pdata[place])->id;
+  if (project->fabrics->len == 0)
+    g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                         _("An operation joins layers of a fabric. Add a fabric first, then the step."));
+  else if (name[0] == '\0')
+    g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                         _("There are more numbers than the project has fabrics. Write a fabric’s name after its "
+                           "number."));
+  else
+    g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                 _("The project has no fabric “%s”. Type a few letters of one that stands above."), name);
+  return NULL;
+}
+
+static void
+add_layers (HwStep     *step,
+            const char *fabric,
+            int         count)
+{
+  for (gsize i = 0; i < step->n_plies; i++)
+    if (g_str_equal (step->plies[i].fabric, fabric))
+      {
+        step->plies[i].count += count;
+        return;
+      }
+  step->plies = g_renew (HwPly, step->plies, step->n_plies + 1);
+  step->plies[step->n_plies++] = (HwPly) { g_strdup (fabric), count };
+}
+
+gboolean
+hw_quick_read_layers (const HwProject *project,
+                      const char      *text,
+                      int              count,
+                      HwStep          *step,
+                      GError         **error)
+{
+  g_autoptr (HwFind) find = hw_quick_find_fabrics (project);
+  g_auto (GStrv)     parts = g_strsplit (text[0] != '\0' ? text : " ", "+", -1);
+
+  for (guint i = 0; parts[i] != NULL; i++)
+    {
+      const char *name = NULL;
+      int         n = read_count (g_strstrip (parts[i]), &name);
+      const char *fabric = find_fabric (project, find, name, i, error);
+
+      if (fabric == NULL)
+        return FALSE;
+      if (n == 0)
+        n = parts[1] == NULL ? count : 1;
+      if (n > MOST_LAYERS)
+        {
+          g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("At most %d layers of a fabric, please."),
+                       MOST_LAYERS);
+          return FALSE;
+        }
+      add_layers (step, fabric, n);
+    }
+  return TRUE;
+}
+
+/* ---- lengths, minutes, numbers ---- */
+
+typedef struct { const char *name; double of; } Unit;
+
+/* A number with one of @units behind it; the first of them counts where none is written. FALSE: neither. */
+static gboolean
+read_with_unit (const char *text,
+                const Unit *units,
+                gsize       n_units,
+                double     *value)
+{
+  g_autofree char *tidy = g_strstrip (g_strdup (text));
+
+  for (gsize i = 0; i < n_units; i++)
+    if (g_str_has_suffix (tidy, units[i].name))
+      {
+        g_autofree char *number = g_strndup (tidy, strlen (tidy) - strlen (units[i].name));
+
+        if (hw_words_parse_number (g_strstrip (number), value))
+          {
+            *value *= units[i].of;
+            return *value > 0;
+          }
+      }
+  if (!hw_words_parse_number (tidy, value))
+    return FALSE;
+  *value *= units[0].of;
+  return *value > 0;
+}
+
+gboolean
+hw_quick_read_length (const char *text,
+                      double     *cm,
+                      GError    **error)
+{
+  static const Unit metric[] = { { "cm", 1 }, { "mm", 0.1 }, { "m", 100 }, { "in", CM_PER_INCH },
+                                 { "″", CM_PER_INCH }, { "\"", CM_PER_INCH } };
+  static const Unit inches[] = { { "in", CM_PER_INCH }, { "″", CM_PER_INCH }, { "\"", CM_PER_INCH }, { "cm", 1 },
+                                 { "mm", 0.1 }, { "yd", 36 * CM_PER_INCH }, { "m", 100 } };
+
+  if (hw_words_are_inches () ? read_with_unit (text, inches, G_N_ELEMENTS (inches), cm)
+                             : read_with_unit (text, metric, G_N_ELEMENTS (metric), cm))
+    return TRUE;
+  g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                       hw_words_are_inches () ? _("How long is the stitching, all pieces together? Such as 54 in.")
+                                              : _("How long is the stitching, all pieces together? Such as 136 cm."));
+  return FALSE;
+}
+
+gboolean
+hw_quick_read_minutes (const char *text,
+                       double     *minutes,
+                       GError    **error)
+{
+  static const Unit units[] = { { "min", 1 }, { "h", 60 } };
+
+  if (read_with_unit (text, units, G_N_ELEMENTS (units), minutes))
+    return TRUE;
+  g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("How many minutes does it take? Such as 5."));
+  return FALSE;
+}
+
+char **
+hw_quick_read_numbers (const char *text)
+{
+  g_autofree char         *spaced = g_strdelimit (g_strdup (text), ",;", ' ');
+  g_auto (GStrv)           words = g_strsplit (spaced, " ", -1);
+  g_autoptr (GStrvBuilder) numbers = g_strv_builder_new ();
+
+  for (char **word = words; *word != NULL; word++)
+    if (**word != '\0')
+      g_strv_builder_add (numbers, *word);
+  return g_strv_builder_end (numbers);
+}

@@ -1,0 +1,56 @@
+/* quick.h - a step typed in one row: what may be meant, and the step it makes
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A person types the name of a step as it comes to mind, and as much of the rest as is needed. What the handbook knows
+ * from its garments, purposes, seams and hand steps stands in for what is left empty. Names are found by a few letters
+ * of their words, as by find.h.
+ */
+
+#pragma once
+#include "handbook/handbook.h"
+#include "model/project.h"
+
+G_BEGIN_DECLS
+
+typedef enum
+{
+  HW_QUICK_STEP,                 /* "Side seams", "press the collar" */
+  HW_QUICK_SEAM,                 /* a seam of the handbook; empty: as guessed */
+  HW_QUICK_LAYERS,               /* "2", "2 poplin + 1 interfacing"; without a name: the project's fabrics in order */
+  HW_QUICK_STITCH,               /* a stitch of the handbook; empty: as guessed */
+  HW_QUICK_LENGTH,               /* "136", "136 cm", "1.4 m", "54 in"; of a hand step its minutes: "5", "5 min" */
+  HW_QUICK_AFTER,                /* numbers of steps: "2 4"; empty: none, of a hand step the last */
+  HW_QUICK_N_FIELDS
+} HwQuickField;
+
+typedef struct
+{
+  gboolean   by_hand;
+  HwHandKind hand;
+  int        purpose;            /* index; of an operation never -1 */
+  int        seam, stitch;       /* indices; -1: the purpose's own, or none */
+  int        layers;             /* as the handbook's garments mostly have it */
+} HwQuickGuess;
+
+typedef struct { char *text, *detail; } HwQuickOffer;
+
+typedef struct _HwQuick HwQuick;
+
+/* @handbook is borrowed as long as it lives. */
+HwQuick   *hw_quick_new   (const HwHandbook *handbook);
+void       hw_quick_free  (HwQuick *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwQuick, hw_quick_free)
+
+/* What is meant by a step of that name. Anything unknown is a seam. */
+void       hw_quick_guess (const HwQuick *self, const char *name, HwQuickGuess *guess);
+/* What a field left empty stands for; NULL: it has to be filled in. (transfer full) */
+char      *hw_quick_say   (const HwQuick *self, const HwProject *project, const HwQuickGuess *guess,
+                           HwQuickField field);
+/* What the field may be completed to, the best first: (element-type HwQuickOffer) (transfer full). */
+GPtrArray *hw_quick_offer (const HwQuick *self, const HwProject *project, HwQuickField field, const char *text,
+                           guint limit);
+/* The step, with the project's next free number. NULL with an HW_MODEL_ERROR and *@wrong, the field it is about. */
+HwStep    *hw_quick_read  (const HwQuick *self, const HwProject *project,
+                           const char * const fields[HW_QUICK_N_FIELDS], HwQuickField *wrong, GError **error);
+
+G_END_DECLS

@@ -1,0 +1,304 @@
+/* test-quick.c - steps typed in one row: what is guessed, offered, taken and refused
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "words/quick.h"
+
+#include <string.h>
+
+#include "model/edit.h"
+#include "words/words.h"
+#include "workroom.h"
+
+typedef struct
+{
+  HwHandbook *handbook;
+  HwQuick    *quick;
+  HwProject  *project;
+} Table;
+
+static void
+set_up (Table        *self,
+        gconstpointer inside)
+{
+  self->handbook = workroom_handbook ();
+  self->quick = hw_quick_new (self->handbook);
+  self->project = workroom_parse (inside);
+}
+
+static void
+tear_down (Table        *self,
+           gconstpointer inside)
+{
+  hw_words_set_style (FALSE, HW_NUMBER_LOCALE);
+  hw_quick_free (self->quick);
+  hw_project_unref (self->project);
+  hw_handbook_unref (self->handbook);
+}
+
+#define CLOTH "<fabrics><fabric id='poplin' name='Cotton poplin' handbook='poplin'/>" \
+              "<fabric id='fuse' name='Woven interfacing' handbook='poplin'/></fabrics>" \
+              "<threads><thread id='t' handbook='polyester-30'/></threads><steps>" \
+              "<hand number='1' name='Press' kind='press' minutes='1'/></steps>"
+
+/* ---- what is meant ---- */
+
+static const struct { const char *name, *says; } guesses[] = {
+  { "Side seams", "Plain seam, pressed open" },          /* a garment has it */
+  { "side SEAMS", "Plain seam, pressed open" },
+  { "seam", "Plain seam" },
+  { "lower hem", "Hem, turned twice" },                  /* by a word */
+  { "both hems", "Hem, turned twice" },
+  { "topstitch the front", "Row of stitching" },
+  { "darts of the back piece", "Dart" },
+  { "French seam, first row", "French seam, first row" },/* a seam of the handbook */
+  { "press the hem once more", "by hand" },              /* the first word that tells */
+  { "trim", "by hand" },
+  { "sew the whatnot on", "Plain seam" },                /* anything else is a seam */
+  { "handles", "Plain seam" },                           /* not “hang” */
+  { "", "Plain seam" },
+};
+
+static void
+test_guess (Table        *self,
+            gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (guesses); i++)
+    {
+      HwQuickGuess     guess;
+      g_autofree char *says = NULL;
+
+      hw_quick_guess (self->quick, guesses[i].name, &guess);
+      says = hw_quick_say (self->quick, self->project, &guess, HW_QUICK_SEAM);
+      g_test_message ("“%s”", guesses[i].name);
+      g_assert_cmpstr (says, ==, guesses[i].says);
+    }
+}
+
+/* What an empty field stands for is the very thing it becomes. */
+static void
+test_says_what_it_takes (Table        *self,
+                         gconstpointer data)
+{
+  const char      *fields[HW_QUICK_N_FIELDS] = { "hem", "", "", "", "120", "" };
+  HwQuickGuess     guess;
+  HwQuickField     wrong;
+  HwStep          *step = hw_quick_read (self->quick, self->project, fields, &wrong, NULL);
+  g_autofree char *layers = NULL;
+  g_autofree char *stitch = NULL;
+
+  hw_quick_guess (self->quick, "hem", &guess);
+  layers = hw_quick_say (self->quick, self->project, &guess, HW_QUICK_LAYERS);
+  stitch = hw_quick_say (self->quick, self->project, &guess, HW_QUICK_STITCH);
+  g_assert_cmpstr (layers, ==, "3 Cotton poplin");
+  g_assert_cmpstr (stitch, ==, "Straight stitch");
+  g_assert_nonnull (step);
+  g_assert_cmpstr (step->purpose, ==, "hem");
+  g_assert_null (step->seam);            /* the purpose's own */
+  g_assert_cmpuint (step->n_plies, ==, 1);
+  g_assert_cmpint (step->plies[0].count, ==, 3);
+  hw_step_unref (step);
+}
+
+/* ---- what is taken ---- */
+
+static const struct { const char *text, *plies; } layers[] = {
+  { "2", "2 poplin" }, { "", "2 poplin" }, { "4 pop", "4 poplin" }, { "poplin", "2 poplin" },
+  { "2 poplin + 1 woven", "2 poplin, 1 fuse" }, { "2+1", "2 poplin, 1 fuse" }, { "2 x poplin", "2 poplin" },
+  { "2× woven interfacing", "2 fuse" }, { "1 poplin + 1 poplin", "2 poplin" }, { "poplin + woven", "1 poplin, 1 fuse" },
+};
+
+static char *
+say_plies (const HwStep *step)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (gsize i = 0; i < step->n_plies; i++)
+    g_string_append_printf (text, "%s%d %s", i > 0 ? ", " : "", step->plies[i].count, step->plies[i].fabric);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static void
+test_layers (Table        *self,
+             gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (layers); i++)
+    {
+      const char        *fields[HW_QUICK_N_FIELDS] = { "seam", "", layers[i].text, "", "10", "" };
+      HwQuickField       wrong;
+      g_autoptr (GError) error = NULL;
+      HwStep            *step = hw_quick_read (self->quick, self->project, fields, &wrong, &error);
+      g_autofree char   *plies = NULL;
+
+      g_assert_no_error (error);
+      plies = say_plies (step);
+      g_test_message ("“%s”", layers[i].text);
+      g_assert_cmpstr (plies, ==, layers[i].plies);
+      hw_step_unref (step);
+    }
+}
+
+static const struct { gboolean inches; const char *text; double cm; } lengths[] = {
+  { FALSE, "136", 136 }, { FALSE, " 136 cm ", 136 }, { FALSE, "1.4 m", 140 }, { FALSE, "12 mm", 1.2 },
+  { FALSE, "10in", 25.4 }, { FALSE, "10″", 25.4 }, { TRUE, "10", 25.4 }, { TRUE, "136 cm", 136 },
+  { TRUE, "2 yd", 182.88 },
+};
+
+static void
+test_lengths (Table        *self,
+              gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (lengths); i++)
+    {
+      const char        *fields[HW_QUICK_N_FIELDS] = { "seam", "", "", "", lengths[i].text, "1" };
+      HwQuickField       wrong;
+      g_autoptr (GError) error = NULL;
+      HwStep            *step;
+
+      hw_words_set_style (lengths[i].inches, HW_NUMBER_LOCALE);
+      step = hw_quick_read (self->quick, self->project, fields, &wrong, &error);
+      g_assert_no_error (error);
+      g_assert_cmpfloat_with_epsilon (step->length_cm, lengths[i].cm, 1e-9);
+      g_assert_cmpstr (step->number, ==, "2");
+      g_assert_cmpstr (step->after[0], ==, "1");
+      hw_step_unref (step);
+    }
+}
+
+static void
+test_hand_step (Table        *self,
+                gconstpointer data)
+{
+  const char       *fields[HW_QUICK_N_FIELDS] = { "clip the curve", "ignored", "ignored", "", "1.5 min", "" };
+  HwQuickField      wrong;
+  HwStep           *step = hw_quick_read (self->quick, self->project, fields, &wrong, NULL);
+
+  g_assert_cmpint (step->kind, ==, HW_STEP_HAND);
+  g_assert_cmpint (step->hand, ==, HW_HAND_CLIP);
+  g_assert_cmpfloat (step->minutes, ==, 1.5);
+  g_assert_cmpstr (step->after[0], ==, "1");    /* what was done just before */
+  hw_step_unref (step);
+}
+
+/* Whatever the handbook's garments have as a step can be typed by its name, and the project takes it. */
+static void
+test_all_garments (Table        *self,
+                   gconstpointer data)
+{
+  guint n = 0;
+
+  for (gsize i = 0; i < self->handbook->n_garments; i++)
+    for (gsize j = 0; j < self->handbook->garments[i].n_steps; j++, n++)
+      {
+        const HwGarmentStep   *known = &self->handbook->garments[i].steps[j];
+        const char            *fields[HW_QUICK_N_FIELDS] = { known->name, "", "", "", "7", "" };
+        HwQuickField           wrong;
+        g_autoptr (GError)     error = NULL;
+        HwStep                *step = hw_quick_read (self->quick, self->project, fields, &wrong, &error);
+        g_autoptr (HwProject)  next = NULL;
+
+        g_assert_no_error (error);
+        next = hw_edit_insert_step (self->project, 1, step, &error);
+        g_assert_no_error (error);
+        hw_step_unref (step);
+      }
+  g_assert_cmpuint (n, >, 200);
+}
+
+/* ---- what is refused, and where ---- */
+
+static const struct { const char *fields[HW_QUICK_N_FIELDS]; HwQuickField wrong; const char *says; } refused[] = {
+  { { "", "", "", "", "10", "" }, HW_QUICK_STEP, "What is sewn" },
+  { { "seam", "qqqq", "", "", "10", "" }, HW_QUICK_SEAM, "no seam “qqqq”" },
+  { { "seam", "", "2 velvet", "", "10", "" }, HW_QUICK_LAYERS, "no fabric “velvet”" },
+  { { "seam", "", "1+1+1", "", "10", "" }, HW_QUICK_LAYERS, "more numbers than" },
+  { { "seam", "", "99999999999", "", "10", "" }, HW_QUICK_LAYERS, "At most 64" },
+  { { "seam", "", "", "qqqq", "10", "" }, HW_QUICK_STITCH, "no stitch “qqqq”" },
+  { { "seam", "", "", "", "", "" }, HW_QUICK_LENGTH, "136 cm" },
+  { { "seam", "", "", "", "0", "" }, HW_QUICK_LENGTH, "136 cm" },
+  { { "seam", "", "", "", "-4 cm", "" }, HW_QUICK_LENGTH, "136 cm" },
+  { { "seam", "", "", "", "long", "" }, HW_QUICK_LENGTH, "136 cm" },
+  { { "press", "", "", "", "soon", "" }, HW_QUICK_LENGTH, "minutes" },
+};
+
+static void
+test_refused (Table        *self,
+              gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (refused); i++)
+    {
+      HwQuickField       wrong = HW_QUICK_N_FIELDS;
+      g_autoptr (GError) error = NULL;
+
+      g_test_message ("%s", refused[i].says);
+      g_assert_null (hw_quick_read (self->quick, self->project, refused[i].fields, &wrong, &error));
+      g_assert_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID);
+      g_assert_nonnull (strstr (error->message, refused[i].says));
+      g_assert_cmpint (wrong, ==, refused[i].wrong);
+    }
+}
+
+static void
+test_without_fabric (Table        *self,
+                     gconstpointer data)
+{
+  const char        *fields[HW_QUICK_N_FIELDS] = { "seam", "", "", "", "10", "" };
+  HwQuickField       wrong = HW_QUICK_N_FIELDS;
+  g_autoptr (GError) error = NULL;
+
+  g_assert_null (hw_quick_read (self->quick, self->project, fields, &wrong, &error));
+  g_assert_nonnull (strstr (error->message, "Add a fabric first"));
+}
+
+/* ---- completion ---- */
+
+static const struct { HwQuickField field; const char *text, *first; } offers[] = {
+  { HW_QUICK_STEP, "hem", "Hem" }, { HW_QUICK_STEP, "sid", "Side seams" }, { HW_QUICK_SEAM, "felled", "Felled seam" },
+  { HW_QUICK_STITCH, "multi", "Multi-step zigzag" }, { HW_QUICK_LAYERS, "2 pop", "2 Cotton poplin" },
+  { HW_QUICK_LAYERS, "2 Cotton poplin + 1 wov", "2 Cotton poplin + 1 Woven interfacing" },
+  { HW_QUICK_LAYERS, "2", NULL }, { HW_QUICK_STEP, "", NULL }, { HW_QUICK_LENGTH, "1", NULL },
+};
+
+static void
+test_offers (Table        *self,
+             gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (offers); i++)
+    {
+      g_autoptr (GPtrArray) found = hw_quick_offer (self->quick, self->project, offers[i].field, offers[i].text, 5);
+
+      g_test_message ("“%s”", offers[i].text);
+      g_assert_cmpuint (found->len, <=, 5);
+      g_assert_cmpstr (found->len > 0 ? ((HwQuickOffer *) found->pdata[0])->text : NULL, ==, offers[i].first);
+    }
+}
+
+static void
+add (const char *name,
+     const char *inside,
+     void     (* func) (Table *self, gconstpointer data))
+{
+  g_autofree char *path = g_strconcat ("/words/quick/", name, NULL);
+
+  g_test_add (path, Table, inside, set_up, func, tear_down);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  add ("guess", CLOTH, test_guess);
+  add ("says-what-it-takes", CLOTH, test_says_what_it_takes);
+  add ("layers", CLOTH, test_layers);
+  add ("lengths", CLOTH, test_lengths);
+  add ("hand-step", CLOTH, test_hand_step);
+  add ("all-garments", CLOTH, test_all_garments);
+  add ("refused", CLOTH, test_refused);
+  add ("without-fabric", "<fabrics/><threads><thread id='t' handbook='polyester-30'/></threads><steps/>",
+       test_without_fabric);
+  add ("offers", CLOTH, test_offers);
+  return g_test_run ();
+}
