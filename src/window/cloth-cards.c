@@ -20,8 +20,8 @@ hw_cloth_words (const HwCloth *cloth)
   g_autofree char *stretch = hw_words_number (cloth->stretch_percent, 0);
 
   if (cloth->stretch_percent >= 1)
-    /* Translators: mass, thickness, stretch of a fabric */
-    return g_strdup_printf (_("%s g/m², %s mm, stretch %s %%"), mass, thickness, stretch);
+    /* Translators: mass, thickness, stretch of a fabric; what belongs together has spaces that do not break */
+    return g_strdup_printf (_("%s g/m², %s mm, stretch %s %%"), mass, thickness, stretch);
   /* Translators: mass, thickness of a fabric that does not stretch */
   return g_strdup_printf (_("%s g/m², %s mm"), mass, thickness);
 }

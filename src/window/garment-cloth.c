@@ -27,8 +27,8 @@ say_figures (const HwFabric *fabric)
   g_autofree char *stretch = hw_words_number (fabric->stretch_percent, 0);
 
   if (fabric->stretch_percent >= 1)
-    /* Translators: mass, thickness, stretch of a fabric */
-    return g_strdup_printf (_("%s g/m², %s mm, stretch %s %%"), mass, thickness, stretch);
+    /* Translators: mass, thickness, stretch of a fabric; what belongs together has spaces that do not break */
+    return g_strdup_printf (_("%s g/m², %s mm, stretch %s %%"), mass, thickness, stretch);
   /* Translators: mass, thickness of a fabric that does not stretch */
   return g_strdup_printf (_("%s g/m², %s mm"), mass, thickness);
 }

@@ -21,6 +21,7 @@
 #include "window/step-columns.h"
 #include "window/step-list.h"
 #include "window/steps.h"
+#include "window/theme.h"
 #include "window/watch.h"
 
 #define HW_TYPE_MAKING_UP_PAGE (hw_making_up_page_get_type ())
@@ -46,6 +47,7 @@ struct _HwMakingUpPage
   GtkWidget          *context;          /* that menu where it was asked for */
   char               *path;             /* of the project shown */
   gboolean            showing;
+  guint               fit_id;
 };
 
 G_DEFINE_FINAL_TYPE (HwMakingUpPage, hw_making_up_page, GTK_TYPE_BOX)
@@ -525,6 +527,7 @@ hw_making_up_page_dispose (GObject *object)
   HwMakingUpPage *self = HW_MAKING_UP_PAGE (object);
 
   self->form = self->several = NULL;
+  g_clear_handle_id (&self->fit_id, g_source_remove);
   g_clear_pointer (&self->context, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_MAKING_UP_PAGE);
   g_clear_object (&self->selection);
@@ -630,6 +633,25 @@ add_context_menu (HwMakingUpPage *self)
   gtk_widget_add_controller (self->list_box, GTK_EVENT_CONTROLLER (click));
 }
 
+/* A column must not come or go while sizes are being given out. */
+static gboolean
+fit_cb (gpointer data)
+{
+  HwMakingUpPage *self = data;
+
+  self->fit_id = 0;
+  hw_step_columns_fit (self->step_view,
+                       gtk_widget_get_width (self->list_window) / hw_theme_em (GTK_WIDGET (self->step_view)));
+  return G_SOURCE_REMOVE;
+}
+
+static void
+width_cb (HwMakingUpPage *self)
+{
+  if (self->fit_id == 0)
+    self->fit_id = g_idle_add_full (G_PRIORITY_HIGH_IDLE, fit_cb, self, NULL);
+}
+
 static void
 hw_making_up_page_init (HwMakingUpPage *self)
 {
@@ -641,6 +663,8 @@ hw_making_up_page_init (HwMakingUpPage *self)
   self->selection = GTK_SELECTION_MODEL (gtk_multi_selection_new (G_LIST_MODEL (g_object_ref (self->steps))));
   add_list_keys (self);
   add_context_menu (self);
+  g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->list_window)),
+                           "notify::page-size", G_CALLBACK (width_cb), self, G_CONNECT_SWAPPED);
 }
 
 GtkWidget *

@@ -77,6 +77,7 @@ add_label (GtkWidget  *box,
 
   gtk_label_set_xalign (GTK_LABEL (label), 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 20);        /* a long title does not push the page aside */
   hw_label_tell_whole (label);
   gtk_widget_add_css_class (label, class);
   gtk_box_append (GTK_BOX (box), label);
@@ -445,6 +446,7 @@ static void
 hw_sidebar_init (HwSidebar *self)
 {
   gtk_widget_init_template (GTK_WIDGET (self));
+  gtk_widget_set_hexpand (GTK_WIDGET (self), FALSE);    /* else what expands within it takes from the page */
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("Projects and sewing room"), -1);
   gtk_list_box_set_header_func (self->project_rows, head_row, self, NULL);

@@ -1,4 +1,4 @@
-/* step-columns.c - the columns of the making up: number, step, seam, layers, length, after
+/* step-columns.c - the columns of the making up: number, step, fabrics, seam, layers, length, stitch, after
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -16,12 +16,15 @@
 #include "window/stitch-mark.h"
 #include "words/words.h"
 
+#define ROOMY_EM 50.0                   /* until the width is known */
+
 typedef struct
 {
   const char *title;
   double      xalign;
   int         width_chars;
   gboolean    expand;
+  double      from_em;                  /* shown where the list is as wide; 0 always */
   char     *(* text) (HwWorkspace *workspace, const HwStep *step);     /* NULL: nothing to say */
 } Column;
 
@@ -31,12 +34,12 @@ typedef struct
 {
   const Column *column;
   HwWorkspace  *workspace;
-  GtkWidget    *label, *motif;          /* motif: of the seam's column only */
+  GtkWidget    *label, *motif;          /* motif: where seam or stitch is drawn */
   HwStepItem   *item;                   /* while bound */
   gulong        handler;
   char         *text;                   /* NULL: shows nothing yet */
   char         *row_name;               /* of the name's column only */
-  const HwSeam *seam;                   /* drawn; NULL: none */
+  const HwEntry *drawn;                 /* seam or stitch; NULL: none */
   gboolean      quiet;
   HwStep       *step;                   /* what it was filled from, and how words were written then */
   guint         style;
@@ -89,6 +92,67 @@ say_seam (HwWorkspace  *workspace,
   return seam != NULL ? g_strdup (seam->entry.name) : NULL;
 }
 
+static const HwStitch *
+find_stitch (HwWorkspace  *workspace,
+             const HwStep *step)
+{
+  const HwHandbook *handbook = hw_workspace_get_handbook (workspace);
+  int purpose = step->purpose != NULL ? hw_handbook_find_purpose (handbook, step->purpose) : -1;
+  int stitch = -1;
+
+  if (step->stitch != NULL)
+    stitch = hw_handbook_find_stitch (handbook, step->stitch);
+  else if (purpose >= 0)
+    stitch = handbook->purposes[purpose].stitch;
+  return stitch >= 0 ? &handbook->stitches[stitch] : NULL;
+}
+
+static char *
+say_stitch (HwWorkspace  *workspace,
+            const HwStep *step)
+{
+  const HwStitch *stitch = step->kind == HW_STEP_OPERATION ? find_stitch (workspace, step) : NULL;
+
+  return stitch != NULL ? g_strdup (stitch->entry.name) : NULL;
+}
+
+static const char *
+name_fabric (HwWorkspace *workspace,
+             const HwPly *ply)
+{
+  const HwProjectFabric *fabric = hw_project_find_fabric (hw_workspace_peek_project (workspace), ply->fabric);
+
+  return fabric != NULL ? fabric->name : ply->fabric;
+}
+
+/* "Cotton poplin, Interfacing" */
+static char *
+say_fabrics (HwWorkspace  *workspace,
+             const HwStep *step)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (gsize i = 0; i < step->n_plies; i++)
+    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", name_fabric (workspace, &step->plies[i]));
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* "2 Cotton poplin + 1 Interfacing" */
+static char *
+say_layer_names (HwWorkspace  *workspace,
+                 const HwStep *step)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (gsize i = 0; i < step->n_plies; i++)
+    {
+      g_string_append (text, i > 0 ? " + " : "");
+      /* Translators: how many layers, of which fabric */
+      g_string_append_printf (text, _("%d %s"), step->plies[i].count, name_fabric (workspace, &step->plies[i]));
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 static char *
 say_layers (HwWorkspace  *workspace,
             const HwStep *step)
@@ -111,43 +175,56 @@ say_after (HwWorkspace  *workspace,
 }
 
 static const Column columns[] = {
-  { "", 1, 3, FALSE, say_number },
-  { N_("Step"), 0, 14, TRUE, say_name },
-  { N_("Seam"), 0, 8, FALSE, say_seam },
-  { N_("Layers"), 0, 5, FALSE, say_layers },
-  { N_("Length"), 1, 6, FALSE, say_length },
-  { N_("After"), 0, 6, FALSE, say_after },
+  { "", 1, 3, FALSE, 0, say_number },
+  { N_("Step"), 0, 14, TRUE, 0, say_name },
+  { N_("Fabrics"), 0, 16, FALSE, 60, say_fabrics },
+  { N_("Seam"), 0, 7, FALSE, 0, say_seam },
+  { N_("Layers"), 0, 5, FALSE, 0, say_layers },
+  { N_("Length"), 1, 6, FALSE, 0, say_length },
+  { N_("Stitch"), 0, 5, FALSE, 42, say_stitch },
+  { N_("After"), 0, 5, FALSE, 47, say_after },
 };
 
 /* ---- cells ---- */
 
 static gboolean
-is_seam_column (const Column *column)
+is_drawn_column (const Column *column)
 {
-  return column->text == say_seam;
+  return column->text == say_seam || column->text == say_stitch;
 }
 
-/* The seam that the cell draws; NULL: its words stand there. */
-static const HwSeam *
+/* The seam or the stitch that the cell draws; NULL: its words stand there. */
+static const HwEntry *
 find_drawn (Cell         *cell,
             const HwStep *step)
 {
-  const HwSeam *seam = cell->motif != NULL && step->kind == HW_STEP_OPERATION ? find_seam (cell->workspace, step)
-                                                                              : NULL;
+  const HwSeam   *seam = NULL;
+  const HwStitch *stitch = NULL;
 
-  return seam != NULL && seam->n_plies > 0 ? seam : NULL;
+  if (cell->motif == NULL || step->kind != HW_STEP_OPERATION)
+    return NULL;
+  if (cell->column->text == say_stitch)
+    {
+      stitch = find_stitch (cell->workspace, step);
+      return stitch != NULL ? &stitch->entry : NULL;
+    }
+  seam = find_seam (cell->workspace, step);
+  return seam != NULL && seam->n_plies > 0 ? &seam->entry : NULL;
 }
 
 static void
-show_seam (Cell         *cell,
-           const HwSeam *seam)
+show_drawn (Cell          *cell,
+            const HwEntry *drawn)
 {
-  cell->seam = seam;
-  gtk_widget_set_visible (cell->motif, seam != NULL);
-  if (seam == NULL)
+  cell->drawn = drawn;
+  gtk_widget_set_visible (cell->motif, drawn != NULL);
+  if (drawn == NULL)
     return;
-  hw_motif_show_seam (HW_MOTIF (cell->motif), seam);
-  hw_motif_set_name (HW_MOTIF (cell->motif), seam->entry.name);
+  if (cell->column->text == say_stitch)
+    hw_motif_show_row (HW_MOTIF (cell->motif), ((const HwStitch *) drawn)->mark);
+  else
+    hw_motif_show_seam (HW_MOTIF (cell->motif), (const HwSeam *) drawn);
+  hw_motif_set_name (HW_MOTIF (cell->motif), drawn->name);
 }
 
 static void
@@ -176,34 +253,52 @@ static void
 fill_cell (Cell *cell)
 {
   const HwStep    *step = hw_step_item_get_step (cell->item);
-  const HwSeam    *seam = find_drawn (cell, step);
+  const HwEntry   *drawn = find_drawn (cell, step);
   g_autofree char *text = cell->column->text (cell->workspace, step);
   gboolean         quiet = step->kind == HW_STEP_HAND || cell->column->text == say_after
-                           || cell->column->text == say_number || is_seam_column (cell->column);
+                           || cell->column->text == say_number || is_drawn_column (cell->column)
+                           || cell->column->text == say_fabrics;
 
   if (text == NULL)
     text = g_strdup ("");
-  if (seam != cell->seam)
-    show_seam (cell, seam);
+  if (drawn != cell->drawn)
+    show_drawn (cell, drawn);
   if (quiet != cell->quiet)
     show_quiet (cell, quiet);
   if (g_strcmp0 (text, cell->text) != 0)
     show_text (cell, g_steal_pointer (&text));
-  gtk_widget_set_visible (cell->label, seam == NULL && cell->text[0] != '\0');
+  gtk_widget_set_visible (cell->label, drawn == NULL && cell->text[0] != '\0');
 }
 
 /* The drawing's name is told when asked for: a tooltip that is set asks the display where the pointer is. */
 static gboolean
-query_seam_cb (GtkWidget  *motif,
-               int         x,
-               int         y,
-               gboolean    keyboard,
-               GtkTooltip *tooltip,
-               Cell       *cell)
+query_drawn_cb (GtkWidget  *motif,
+                int         x,
+                int         y,
+                gboolean    keyboard,
+                GtkTooltip *tooltip,
+                Cell       *cell)
 {
-  if (cell->seam == NULL)
+  if (cell->drawn == NULL)
     return FALSE;
-  gtk_tooltip_set_text (tooltip, cell->seam->entry.name);
+  gtk_tooltip_set_text (tooltip, cell->drawn->name);
+  return TRUE;
+}
+
+static gboolean
+query_layers_cb (GtkWidget  *label,
+                 int         x,
+                 int         y,
+                 gboolean    keyboard,
+                 GtkTooltip *tooltip,
+                 Cell       *cell)
+{
+  g_autofree char *names = cell->item != NULL ? say_layer_names (cell->workspace, hw_step_item_get_step (cell->item))
+                                              : NULL;
+
+  if (names == NULL || names[0] == '\0')
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, names);
   return TRUE;
 }
 
@@ -238,10 +333,18 @@ name_row (Cell *cell)
   GtkWidget       *row = get_row (cell);
   g_autofree char *length = say_length (cell->workspace, step);
   g_autofree char *seam = say_seam (cell->workspace, step);
-  /* Translators: a step's number, its name, its seam, its length or minutes */
-  g_autofree char *name = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name,
-                                           seam != NULL ? seam : _("no seam"), length);
+  g_autofree char *stitch = say_stitch (cell->workspace, step);
+  g_autofree char *layers = say_layers (cell->workspace, step);
+  g_autofree char *name = NULL;
 
+  if (step->kind == HW_STEP_HAND)
+    /* Translators: a step's number, its name, “by hand”, its minutes */
+    name = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name, seam, length);
+  else
+    /* Translators: a step's number, its name, its seam, how many layers (“2 + 1”), its stitch, its length */
+    name = g_strdup_printf (_("Step %s: %s, %s, layers %s, %s, %s"), step->number, step->name,
+                            seam != NULL ? seam : _("no seam"), layers, stitch != NULL ? stitch : _("no stitch"),
+                            length);
   if (row == NULL || g_strcmp0 (name, cell->row_name) == 0)
     return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
@@ -249,14 +352,15 @@ name_row (Cell *cell)
   cell->row_name = g_steal_pointer (&name);
 }
 
-/* What a cell shows follows from its step alone, an immutable one, and from how words are written. */
+/* What a cell shows follows from its step alone, an immutable one, and from how words are written; but a fabric's name
+ * may be another. */
 static void
 item_changed_cb (Cell *cell)
 {
   HwStep  *step = (HwStep *) hw_step_item_get_step (cell->item);
   gboolean named = cell->column->text != say_name || cell->row_name != NULL;
 
-  if (step == cell->step && hw_words_get_style () == cell->style && named)
+  if (cell->column->text != say_fabrics && step == cell->step && hw_words_get_style () == cell->style && named)
     return;
   g_clear_pointer (&cell->step, hw_step_unref);
   cell->step = hw_step_ref (step);
@@ -298,12 +402,12 @@ setup_cb (GtkSignalListItemFactory *factory,
   cell->label = label;
   if (column->text == say_number)
     gtk_box_append (GTK_BOX (box), hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL));
-  if (is_seam_column (column))
+  if (is_drawn_column (column))
     {
-      cell->motif = hw_motif_new (4.4, 1.9);
+      cell->motif = hw_motif_new (column->text == say_seam ? 4.4 : 3.2, 1.9);
       gtk_widget_set_visible (cell->motif, FALSE);
       gtk_widget_set_has_tooltip (cell->motif, TRUE);
-      g_signal_connect (cell->motif, "query-tooltip", G_CALLBACK (query_seam_cb), cell);
+      g_signal_connect (cell->motif, "query-tooltip", G_CALLBACK (query_drawn_cb), cell);
       gtk_box_append (GTK_BOX (box), cell->motif);
     }
   gtk_label_set_xalign (GTK_LABEL (label), (float) column->xalign);
@@ -311,6 +415,8 @@ setup_cb (GtkSignalListItemFactory *factory,
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (label, TRUE);
   hw_label_tell_whole (label);
+  if (column->text == say_layers)
+    g_signal_connect (label, "query-tooltip", G_CALLBACK (query_layers_cb), cell);
   if (column->expand)
     gtk_widget_add_css_class (label, "name");
   gtk_box_append (GTK_BOX (box), label);
@@ -361,6 +467,22 @@ hw_step_columns_add (GtkColumnView *view,
       g_signal_connect_object (factory, "unbind", G_CALLBACK (unbind_cb), workspace, 0);
       column = gtk_column_view_column_new (columns[i].title[0] != '\0' ? _(columns[i].title) : "", factory);
       gtk_column_view_column_set_expand (column, columns[i].expand);
+      gtk_column_view_column_set_visible (column, columns[i].from_em < ROOMY_EM);
       gtk_column_view_append_column (view, column);
+    }
+}
+
+/* The columns that say least give way before names are cut short. */
+void
+hw_step_columns_fit (GtkColumnView *view,
+                     double         width_em)
+{
+  GListModel *shown = gtk_column_view_get_columns (view);
+
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (shown, i);
+
+      gtk_column_view_column_set_visible (column, width_em >= columns[i].from_em);
     }
 }

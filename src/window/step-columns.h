@@ -1,4 +1,4 @@
-/* step-columns.h - the columns of the making up: number, step, seam, layers, length, after
+/* step-columns.h - the columns of the making up: number, step, fabrics, seam, layers, length, stitch, after
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -10,6 +10,8 @@ G_BEGIN_DECLS
 
 /* Items of the view's model are HwStepItem. */
 void  hw_step_columns_add    (GtkColumnView *view, HwWorkspace *workspace);
+/* Shows the columns for which a list of that width has room. */
+void  hw_step_columns_fit    (GtkColumnView *view, double width_em);
 /* "136 cm", "30 mm". (transfer full) */
 char *hw_step_length_words   (double length_cm);
 
