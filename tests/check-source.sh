@@ -19,7 +19,7 @@ report () {
   fi
 }
 
-echo "1..6"
+echo "1..7"
 report "no tabs" "$(grep -nP '\t' $files | head -20)"
 report "no trailing space" "$(grep -nP ' +$' $files | head -20)"
 report "at most 120 columns" "$(grep -nP '^.{121,}' $files | head -20)"
@@ -39,3 +39,9 @@ for floor in $floors; do
   allowed=$(echo $below | sed 's/ /|/g')
   grep -nE '^#include "[a-z]+/' src/$floor/*.[ch] 2>/dev/null | grep -vE "#include \"($allowed)/"
 done)"
+
+# What the README's first steps put in quotes is what the window says, word for word.
+report "the first steps say what the window says" "$(sed -n '/^## A first shirt/,/^## Two commands/p' README.md \
+  | tr '\n' ' ' | tr -s ' ' | grep -oP '“[^”]*”' | sed 's/[“”]//g' | sort -u | while read -r words; do
+    cat src/window/*.c src/words/*.c ui/*.ui | tr -d '_' | grep -aqF "$words" || echo "$words"
+  done)"

@@ -137,8 +137,10 @@ make_add_button (const char *label,
 {
   GtkWidget *button = gtk_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *plus = gtk_image_new_from_icon_name ("hw-plus-symbolic");
 
-  gtk_box_append (GTK_BOX (box), gtk_image_new_from_icon_name ("hw-plus-symbolic"));
+  gtk_accessible_update_property (GTK_ACCESSIBLE (plus), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
+  gtk_box_append (GTK_BOX (box), plus);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   if (words)
     gtk_box_append (GTK_BOX (box), gtk_label_new (label));

@@ -1,4 +1,4 @@
-/* test-steps.c - several steps of the making up at once: chosen, changed, moved, copied and pasted
+/* test-steps.c - several steps of the making up at once: chosen, changed, moved, copied and pasted; or typed one by one
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -11,6 +11,8 @@
 #include "walk.h"
 #include "window/controls.h"
 #include "window/form.h"
+#include "window/quick-row.h"
+#include "window/step-columns.h"
 #include "window/steps.h"
 
 static const HwProject *
@@ -265,6 +267,93 @@ test_paste_text (void)
   desk_close (&desk);
 }
 
+/* ---- columns ---- */
+
+static char *
+list_columns (GtkColumnView *view)
+{
+  GListModel         *columns = gtk_column_view_get_columns (view);
+  g_autoptr (GString) titles = g_string_new (NULL);
+
+  for (guint i = 0; i < g_list_model_get_n_items (columns); i++)
+    {
+      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, i);
+
+      if (gtk_column_view_column_get_visible (column) && gtk_column_view_column_get_title (column)[0] != '\0')
+        g_string_append_printf (titles, "%s%s", titles->len > 0 ? " " : "",
+                                gtk_column_view_column_get_title (column));
+    }
+  return g_string_free (g_steal_pointer (&titles), FALSE);
+}
+
+static const struct { double width_em; const char *titles; } widths[] = {
+  { 70, "Step Fabrics Seam Layers Length Stitch After" },
+  { 50, "Step Seam Layers Length Stitch After" },
+  { 44, "Step Seam Layers Length Stitch" },
+  { 30, "Step Seam Layers Length" },
+};
+
+static void
+test_columns (void)
+{
+  Desk           desk = { 0 };
+  GtkColumnView *view;
+
+  desk_open (&desk);
+  view = GTK_COLUMN_VIEW (walk_need (desk_page (&desk), GTK_TYPE_COLUMN_VIEW, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      g_autofree char *titles = NULL;
+
+      hw_step_columns_fit (view, widths[i].width_em);
+      titles = list_columns (view);
+      g_assert_cmpstr (titles, ==, widths[i].titles);
+    }
+  desk_close (&desk);
+}
+
+/* ---- typed in a row ---- */
+
+/* One undo a step; the row stays, empty, for the next; what is wrong is said and nothing is added. */
+static void
+test_typed (void)
+{
+  Desk             desk = { 0 };
+  GtkWidget       *row;
+  g_autoptr (HwProject) written = NULL;
+  const HwStep    *step;
+  guint            n;
+
+  desk_open (&desk);
+  n = hw_workspace_peek_project (desk.scene.workspace)->steps->len;
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-step"));
+  row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
+  type_into (row, "Step", "lower hem");
+  desk_act (row, "quick-row.add");
+  g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n);
+  g_assert_nonnull (walk_text (row, "How long is the stitching"));
+  type_into (row, "Length, cm", "1.2 m");
+  type_into (row, "After", "99");
+  desk_act (row, "quick-row.add");
+  g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n);
+  type_into (row, "After", "1");
+  desk_act (row, "quick-row.add");
+  written = scene_read_file (&desk.scene);
+  g_assert_cmpuint (written->steps->len, ==, n + 1);
+  step = hw_project_get_step (written, n);
+  g_assert_cmpstr (step->name, ==, "lower hem");
+  g_assert_cmpstr (step->purpose, ==, "hem");
+  g_assert_cmpfloat (step->length_cm, ==, 120);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, step->number);
+  g_assert_true (gtk_widget_get_visible (row));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (walk_need (row, GTK_TYPE_ENTRY, "Step"))), ==, "");
+  hw_workspace_undo (desk.scene.workspace);
+  g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n);
+  desk_act (row, "quick-row.close");
+  g_assert_false (gtk_widget_get_visible (row));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -278,5 +367,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/copy-and-paste", test_copy_and_paste);
   g_test_add_func ("/window/steps/cut-and-paste-elsewhere", test_cut_and_paste_elsewhere);
   g_test_add_func ("/window/steps/paste-text", test_paste_text);
+  g_test_add_func ("/window/steps/columns", test_columns);
+  g_test_add_func ("/window/steps/typed", test_typed);
   return g_test_run ();
 }
