@@ -1135,11 +1135,8 @@ main (int    argc,
   g_test_add ("/command/fault/refused", Fixture, NULL, set_up, test_fault_refused, tear_down);
   g_test_add ("/command/journal", Fixture, NULL, set_up, test_journal, tear_down);
   g_test_add ("/command/copies", Fixture, NULL, set_up, test_copies, tear_down);
-<<<<<<< HEAD
   g_test_add ("/command/copies/journal", Fixture, NULL, set_up, test_copies_of_journal, tear_down);
-=======
   g_test_add ("/command/versions", Fixture, NULL, set_up, test_versions, tear_down);
->>>>>>> d79952d (Keep what a project was before it is changed)
   g_test_add ("/command/shelf", Fixture, NULL, set_up, test_shelf, tear_down);
   g_test_add ("/command/overlay", Fixture, NULL, set_up, test_overlay, tear_down);
   g_test_add ("/command/handbook/exact", Fixture, NULL, set_up, test_exact, tear_down);
