@@ -10,9 +10,10 @@ install_missing $BUILD_PACKAGES
 
 build=$here/build
 [ -f "$build/build.ninja" ] || meson setup "$build" "$here" >/dev/null
-ninja -C "$build" handwheel >"$build/build.log" 2>&1 || { cat "$build/build.log" >&2; exit 1; }
+ninja -C "$build" handwheel data/desktop/gschemas.compiled >"$build/build.log" 2>&1 \
+  || { cat "$build/build.log" >&2; exit 1; }
 
-export HANDWHEEL_DATA_DIR="$here/data"
+export HANDWHEEL_DATA_DIR="$here/data" GSETTINGS_SCHEMA_DIR="$build/data/desktop"
 demo=$(ls "$here"/data/demo/projects/*.handwheel | head -n 1)
 
 if [ -n "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then

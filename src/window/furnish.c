@@ -186,37 +186,6 @@ hw_remember_project (const char *room_folder,
   save_state (state);
 }
 
-void
-hw_remember_window (const char          *room_folder,
-                    const HwWindowState *window)
-{
-  g_autofree char *key = room_key (room_folder);
-  g_autofree char *group = g_strconcat ("window ", key, NULL);
-  g_autoptr (GKeyFile) state = load_state ();
-
-  g_key_file_set_integer (state, group, "width", window->width);
-  g_key_file_set_integer (state, group, "height", window->height);
-  g_key_file_set_boolean (state, group, "maximized", window->maximized);
-  g_key_file_set_string (state, group, "page", window->page != NULL ? window->page : "");
-  g_key_file_set_string (state, group, "step", window->step != NULL ? window->step : "");
-  save_state (state);
-}
-
-void
-hw_recall_window (const char    *room_folder,
-                  HwWindowState *window)
-{
-  g_autofree char *key = room_key (room_folder);
-  g_autofree char *group = g_strconcat ("window ", key, NULL);
-  g_autoptr (GKeyFile) state = load_state ();
-
-  window->width = g_key_file_get_integer (state, group, "width", NULL);
-  window->height = g_key_file_get_integer (state, group, "height", NULL);
-  window->maximized = g_key_file_get_boolean (state, group, "maximized", NULL);
-  window->page = g_key_file_get_string (state, group, "page", NULL);
-  window->step = g_key_file_get_string (state, group, "step", NULL);
-}
-
 char *
 hw_recall_project (const char *room_folder)
 {

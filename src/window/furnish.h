@@ -14,18 +14,6 @@ gboolean hw_furnish_room       (const char *data_folder, const char *room_folder
 void     hw_remember_project   (const char *room_folder, const char *path);
 char    *hw_recall_project     (const char *room_folder);      /* (transfer full); NULL none, or it is gone */
 
-/* How the window was left: zero or NULL where that is not known. Kept as above. */
-typedef struct
-{
-  int      width, height;
-  gboolean maximized;
-  char    *page;
-  char    *step;                 /* the chosen one of the last project */
-} HwWindowState;
-
-void     hw_remember_window    (const char *room_folder, const HwWindowState *state);
-void     hw_recall_window      (const char *room_folder, HwWindowState *state);        /* its texts: (transfer full) */
-
 /* (transfer full): where the timer of that room is kept on this computer. */
 char    *hw_timer_path         (const char *room_folder);
 

@@ -29,6 +29,7 @@
 #include "window/strip.h"
 #include "window/theme.h"
 #include "window/welcome.h"
+#include "window/window-state.h"
 #include "window/wrap.h"
 
 #define ROOMY_EM 76.0                   /* sidebar and a page side by side */
@@ -572,7 +573,7 @@ remember (HwWindow *self)
 
   gtk_window_get_default_size (GTK_WINDOW (self), &state.width, &state.height);
   state.maximized = gtk_window_is_maximized (GTK_WINDOW (self));
-  hw_remember_window (hw_workspace_get_room (self->workspace)->folder, &state);
+  hw_window_state_keep (hw_workspace_get_room (self->workspace)->folder, &state);
 }
 
 /* Nothing is asked: what can be saved is saved. What cannot is told once; closing again leaves without it. */
@@ -872,13 +873,13 @@ hw_window_restore (HwWindow *self)
 
   g_return_if_fail (HW_IS_WINDOW (self));
 
-  hw_recall_window (hw_workspace_get_room (self->workspace)->folder, &state);
+  hw_window_state_recall (hw_workspace_get_room (self->workspace)->folder, &state);
   project = hw_workspace_peek_project (self->workspace);
   if (state.width > 0 && state.height > 0)
     gtk_window_set_default_size (GTK_WINDOW (self), state.width, state.height);
   if (state.maximized)
     gtk_window_maximize (GTK_WINDOW (self));
-  if (state.page != NULL)
+  if (state.page != NULL && *state.page != '\0')
     hw_window_show_page (self, state.page);
   if (state.step != NULL && project != NULL && hw_project_find_step (project, state.step) >= 0)
     hw_workspace_select (self->workspace, state.step);
