@@ -10,6 +10,8 @@
 
 #include "window/theme.h"
 
+#include <glib/gi18n.h>
+
 #include "handwheel-resources.h"
 
 #define RESOURCES "/net/handwheel/"
@@ -183,6 +185,19 @@ add_provider (Theme          *self,
                                               GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + above);
 }
 
+/* GTK takes the direction from its own catalogue, and so runs from left to right where that is not installed. */
+static void
+take_direction (void)
+{
+  /* Translators: put “default:RTL” here if your language is written from right to left, and leave “default:LTR” as it
+   * is otherwise. Nothing else is understood. */
+  const char *ours = _("default:LTR");
+  const char *asked = g_getenv ("HANDWHEEL_DIRECTION");
+
+  if (g_str_equal (ours, "default:RTL") || g_strcmp0 (asked, "rtl") == 0)
+    gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
+}
+
 void
 hw_theme_attach (GdkDisplay *display)
 {
@@ -191,8 +206,7 @@ hw_theme_attach (GdkDisplay *display)
 
   if (self != NULL)
     return;
-  if (g_strcmp0 (g_getenv ("HANDWHEEL_DIRECTION"), "rtl") == 0)
-    gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
+  take_direction ();
   g_resources_register (hw_get_resource ());
   self = g_new0 (Theme, 1);
   self->display = display;

@@ -37,6 +37,8 @@ def replace(text, change):
 
 def pseudo(text, rtl):
     """text: as between the quotes of a .po file. gettext wants a \\n at either end where the message has one."""
+    if text == "default:LTR":            # which way the window runs
+        return "default:RTL" if rtl else text
     head = re.match(r"(?:\\n|\s)*", text).group()
     tail = re.search(r"(?:\\n|\s)*$", text[len(head):]).group()
     middle = text[len(head):len(text) - len(tail)]

@@ -15,6 +15,7 @@
 #include "plain-words.h"
 #include "temp-folder.h"
 #include "window/furnish.h"
+#include "window/motif.h"
 #include "window/window.h"
 
 /* A small laptop's screen. */
@@ -116,6 +117,63 @@ judge (GHashTable *found)
     g_test_fail ();
 }
 
+/* ---- which way it runs ---- */
+
+/* What @motif draws, as bytes. (transfer full) */
+static GBytes *
+draw (GtkWidget *motif)
+{
+  GtkSnapshot              *snapshot = gtk_snapshot_new ();
+  g_autoptr (GskRenderNode) node = NULL;
+
+  GTK_WIDGET_GET_CLASS (motif)->snapshot (motif, snapshot);
+  node = gtk_snapshot_free_to_node (snapshot);
+  g_assert_nonnull (node);
+  return gsk_render_node_serialize (node);
+}
+
+static gboolean
+is_mirrored (GtkWidget *motif)
+{
+  g_autoptr (GBytes) one = NULL;
+  g_autoptr (GBytes) other = NULL;
+
+  gtk_widget_set_direction (motif, GTK_TEXT_DIR_LTR);
+  one = draw (motif);
+  gtk_widget_set_direction (motif, GTK_TEXT_DIR_RTL);
+  other = draw (motif);
+  return !g_bytes_equal (one, other);
+}
+
+/* The catalogue says which way the window runs, whether GTK has one of that language or not; an arrow points the other
+ * way then, and a dial is turned the same way as everywhere. */
+static void
+test_direction (void)
+{
+  gboolean   from_right = g_getenv ("RIGHT_TO_LEFT") != NULL;
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *dial = hw_motif_new (8, 8);
+  GtkWidget *arrow = hw_motif_new (8, 2);
+  GtkWidget *window;
+  Room       room;
+
+  room_open (&room);
+  g_assert_cmpint (gtk_widget_get_direction (GTK_WIDGET (room.window)), ==,
+                   from_right ? GTK_TEXT_DIR_RTL : GTK_TEXT_DIR_LTR);
+  hw_motif_show_dial (HW_MOTIF (dial), hw_workspace_get_room (room.workspace)->machines->pdata[0], 3, 2, 5);
+  hw_motif_show_arrow (HW_MOTIF (arrow));
+  gtk_box_append (GTK_BOX (box), dial);
+  gtk_box_append (GTK_BOX (box), arrow);
+  window = gtk_window_new ();
+  gtk_window_set_child (GTK_WINDOW (window), box);
+  gtk_window_present (GTK_WINDOW (window));
+  gtk_test_widget_wait_for_draw (window);
+  g_assert_true (is_mirrored (arrow));
+  g_assert_false (is_mirrored (dial));
+  gtk_window_destroy (GTK_WINDOW (window));
+  room_close (&room);
+}
+
 static void
 open_page (Room       *self,
            const char *name)
@@ -166,9 +224,8 @@ main (int    argc,
   bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
   textdomain (GETTEXT_PACKAGE);
   gtk_init ();
-  if (g_getenv ("RIGHT_TO_LEFT") != NULL)
-    gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
 
+  g_test_add_func ("/language/direction", test_direction);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     {
       g_autofree char *words = g_strconcat ("/language/words/", pages[i], NULL);
