@@ -20,6 +20,7 @@ typedef struct
   char          *id;                    /* NULL: a new machine */
   HwMachineKind  kind;
   GtkWidget     *name, *system, *dial_form, *dial_low, *dial_high, *dial_neutral;
+  GtkWidget     *teacher;               /* NULL: the room has no other machine of its kind */
   GtkWidget     *length, *width, *opening, *lift, *speed, *hook, *bobbin, *flat;
   GtkWidget     *hours, *running;
   GtkWidget    **own;                   /* [n_stitches] entries; NULL for those of other machines */
@@ -131,6 +132,7 @@ collect_values (const MachineForm *self,
   machine->dial_form = (HwDialForm) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->dial_form));
   machine->dial = (HwDialScale) { spin_value (self->dial_low), spin_value (self->dial_high),
                                   spin_value (self->dial_neutral) };
+  machine->learned_from = self->teacher != NULL ? g_strdup (hw_choice_peek (GTK_DROP_DOWN (self->teacher))) : NULL;
   machine->length_max_mm = spin_value (self->length);
   machine->width_max_mm = spin_value (self->width);
   machine->plate_opening_mm = spin_value (self->opening);
@@ -194,6 +196,39 @@ add_spin (HwForm     *form,
     hw_form_add_hint (form, hint);
 }
 
+/* What one machine learned is a fair start for another of its kind: their dials differ less than cloths do. */
+static void
+add_teacher (MachineForm     *self,
+             HwForm          *form,
+             const HwMachine *machine)
+{
+  const HwRoom *room = hw_workspace_get_room (self->workspace);
+  GtkWidget    *choice = hw_choice_new ();
+  guint         n = 0;
+
+  hw_choice_add (GTK_DROP_DOWN (choice), NULL, _("the handbook’s figures"));
+  for (guint i = 0; i < room->machines->len; i++)
+    {
+      const HwMachine *other = room->machines->pdata[i];
+
+      if (other->kind != self->kind || g_strcmp0 (other->id, self->id) == 0)
+        continue;
+      hw_choice_add (GTK_DROP_DOWN (choice), other->id, other->name);
+      n++;
+    }
+  if (n == 0)
+    {
+      g_object_unref (g_object_ref_sink (choice));
+      return;
+    }
+  self->teacher = choice;
+  if (self->id == NULL || !hw_choice_select (GTK_DROP_DOWN (choice), machine->learned_from))
+    hw_choice_select (GTK_DROP_DOWN (choice), NULL);
+  hw_form_add (form, _("Its starting numbers begin with"), choice);
+  hw_form_add_hint (form, _("What test seams taught another machine of its kind, moved to the numbers of this dial. "
+                            "Its own test seams teach it further."));
+}
+
 static void
 add_dial (MachineForm     *self,
           HwForm          *form,
@@ -214,6 +249,7 @@ add_dial (MachineForm     *self,
   add_spin (form, &self->dial_neutral, _("Ne_utral number"),
             _("Where the manual starts an ordinary seam: often marked, or the middle of the numbers that are set off."),
             machine->dial.neutral, -20, 200, 0.5, 1);
+  add_teacher (self, form, machine);
 }
 
 static void

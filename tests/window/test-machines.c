@@ -166,6 +166,45 @@ test_change_machine (void)
   desk_close (&desk);
 }
 
+/* A machine begins with what another of its kind has learned, until it is told not to; a change of something else does
+ * not make it forget. */
+static void
+test_teach (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *teacher;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "machines");
+  open_form (&desk, "machines.edit", "lockstitch");
+  g_assert_null (walk_find (form (&desk), GTK_TYPE_DROP_DOWN, "Its starting numbers begin with"));
+  g_assert_true (desk_act (form (&desk), "form.cancel"));
+
+  open_form (&desk, "machines.add", "lockstitch");
+  type_into (form (&desk), "Name", "Table 4");
+  teacher = walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Its starting numbers begin with");
+  g_assert_null (hw_choice_peek (GTK_DROP_DOWN (teacher)));
+  g_assert_false (hw_choice_select (GTK_DROP_DOWN (teacher), "overlocker"));     /* of another kind */
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (teacher), "lockstitch"));
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  g_assert_cmpstr (hw_room_find_machine (room (&desk), "table-4")->learned_from, ==, "lockstitch");
+
+  open_form (&desk, "machines.edit", "table-4");
+  turn_to (form (&desk), "Foot lift, mm", 8);
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  g_assert_cmpstr (hw_room_find_machine (room (&desk), "table-4")->learned_from, ==, "lockstitch");
+
+  open_form (&desk, "machines.edit", "table-4");
+  teacher = walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Its starting numbers begin with");
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (teacher), NULL));
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  g_assert_null (hw_room_find_machine (room (&desk), "table-4")->learned_from);
+  desk_close (&desk);
+}
+
 /* What the journal names stays; what it never named can go. */
 static void
 test_remove_machine (void)
@@ -339,6 +378,7 @@ main (int    argc,
   g_test_add_func ("/machines/care", test_care);
   g_test_add_func ("/machines/new", test_new_machine);
   g_test_add_func ("/machines/change", test_change_machine);
+  g_test_add_func ("/machines/teach", test_teach);
   g_test_add_func ("/machines/remove", test_remove_machine);
   g_test_add_func ("/machines/chart", test_chart);
   g_test_add_func ("/queue/order", test_queue);
