@@ -43,6 +43,24 @@ makes_cards () {
     && run card "$stage/skirt.handwheel" -o "$stage/cards.pdf" && [ -s "$stage/cards.pdf" ]
 }
 
+# LOCALE WORD: a garment is planned and put in order, a set-up paired, cards printed twice to the same bytes, an hour
+# logged and the next needle told, in a room of its own; the order of work and the cards say WORD.
+does_its_job_in () (
+  locale=$1 word=$2 place=$stage/$1
+  mkdir -p "$place" && cd "$place" && cp -R "$share/handwheel/demo" room && chmod -R u+w room || exit 1
+  in_language () {
+    env -i PATH=/usr/bin:/bin HOME="$place/home" LC_ALL="$locale.UTF-8" LOCPATH="$build/tests/language/locales" \
+      HANDWHEEL_DATA_DIR="$share/handwheel" HANDWHEEL_LOCALE_DIR="$share/locale" HANDWHEEL_ROOM="$place/room" \
+      SOURCE_DATE_EPOCH=1700000000 "$root/bin/handwheel" "$@"
+  }
+  in_language new --garment skirt --size 96 -o skirt.handwheel && in_language pair --fabric denim --plies 4 \
+    && in_language plan skirt.handwheel >plan.txt && grep -F "$word" plan.txt \
+    && in_language card skirt.handwheel --paper a5 -o one.pdf && sleep 1 \
+    && in_language card skirt.handwheel --paper a5 -o two.pdf && cmp one.pdf two.pdf \
+    && in_language log --machine lockstitch --minutes 60 && in_language next skirt.handwheel || exit 1
+  ! command -v pdftotext >/dev/null || pdftotext one.pdf - | grep -F "$3"
+)
+
 names_no_source () {
   ! grep -rlF "$source" "$root"
 }
@@ -61,6 +79,21 @@ is_documented () {
   for status in 0 1 2 3; do grep -q "^.B $status" "$root/share/man/man1/handwheel.1" || return 1; done
 }
 
+# What a person would get on the Tab key: of a command, and of an option.
+completes_in_fish () {
+  got=$(HOME="$stage" XDG_DATA_HOME="$stage/none" XDG_CONFIG_HOME="$stage/none" fish --no-config -c '
+    source $argv[1]; complete -C "handwheel pla"; complete -C "handwheel plan --form"' \
+    "$share/fish/vendor_completions.d/handwheel.fish")
+  echo "$got"
+  echo "$got" | grep -q '^plan' && echo "$got" | grep -q '^--format'
+}
+
+# zsh completes only at a terminal of its own: one is made, and what Tab puts there is read back.
+completes_in_zsh () {
+  python3 "$source/tests/packages/zsh-tab.py" "$share/zsh/site-functions" "handwheel pla" "plan" \
+    && python3 "$source/tests/packages/zsh-tab.py" "$share/zsh/site-functions" "handwheel plan --form" "--format"
+}
+
 completes () {
   bash -c '. "$1"; COMP_WORDS=(handwheel pl); COMP_CWORD=1; _handwheel; [ "${COMPREPLY[0]}" = plan ] || exit 1
     COMP_WORDS=(handwheel plan --fo); COMP_CWORD=2; _handwheel; [ "${COMPREPLY[0]}" = --format= ] || exit 1
@@ -77,9 +110,15 @@ id=net.handwheel.Handwheel
 check "DESTDIR takes everything" env DESTDIR="$stage" meson install -C "$build" --no-rebuild --quiet --strip
 check "nothing outside the prefix" stays_in_prefix
 check "the job is done from what is installed alone" makes_cards
+check "the main job in German" does_its_job_in de_DE Nadelwechsel Nadel
+check "the main job in French" does_its_job_in fr_FR aiguille Aiguille
+check "the main job in Spanish" does_its_job_in es_ES aguja Aguja
+check "the main job in English" does_its_job_in en_US needle Needle
 check "no file installed names the source tree" names_no_source
 check "every command and option is in the manual page and completed" is_documented
 check "bash completes commands, options and values" completes
+needs fish "fish completes commands and options" && check "fish completes commands and options" completes_in_fish
+needs zsh "zsh completes commands and options" && check "zsh completes commands and options" completes_in_zsh
 needs groff "the manual page is sound" &&
   check "the manual page is sound" sh -c '! groff -k -man -Tutf8 -ww -z "$1" 2>&1 | grep .' sh \
     "$root/share/man/man1/handwheel.1"
@@ -101,4 +140,7 @@ check "the guide is on paper" sh -c 'cd "$1" && env -i LC_ALL=C.UTF-8 G_DEBUG=fa
 check "the Flatpak manifest is of this program" python3 -c 'import json, sys
 m = json.load(open(sys.argv[1])); assert m["id"] == "net.handwheel.Handwheel" and m["command"] == "handwheel"' \
   "$source/data/packaging/$id.json"
+needs flatpak-builder "flatpak-builder reads the manifest" &&
+  check "flatpak-builder reads the manifest" flatpak-builder --state-dir="$stage/flatpak" --show-manifest \
+    "$source/data/packaging/net.handwheel.Handwheel.json"
 echo "1..$n"
