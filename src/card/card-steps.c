@@ -414,7 +414,8 @@ add_numbers (HwCardBuilder *self,
   g_autofree char *text = NULL;
 
   for (guint i = 0; i < self->facts->steps->len; i++)
-    g_string_append_printf (numbers, "%s%s", i > 0 ? " " : "", g_array_index (self->facts->steps, HwCardStep, i).number);
+    g_string_append_printf (numbers, "%s%s", i > 0 ? " " : "",
+                            g_array_index (self->facts->steps, HwCardStep, i).number);
   /* Translators: numbers of steps, in the order in which they are sewn */
   text = g_strdup_printf (_("Sew in this order: %s"), numbers->str);
   return y + hw_card_add_text (self, "steps-more", text, x, y, width, style);

@@ -14,6 +14,7 @@
 
 #include "card/drawing-file.h"
 #include "words/words.h"
+#include "words/words-picture.h"
 
 #define MARGIN_PT 56.0
 #define INDENT_PT 20.0
@@ -204,6 +205,7 @@ put_picture (Paper               *self,
 {
   cairo_surface_t *picture = cairo_image_surface_create_from_png (block->file);
   cairo_status_t status = cairo_surface_status (picture);
+  g_autofree char *under = NULL;
   double scale, height;
 
   if (status != CAIRO_STATUS_SUCCESS)
@@ -224,7 +226,8 @@ put_picture (Paper               *self,
   cairo_restore (self->cr);
   cairo_surface_destroy (picture);
   self->y += height + GAP_PT / 2;
-  put_text (self, block->text, SMALL_PT, PANGO_WEIGHT_NORMAL, 0);
+  under = hw_words_picture (block->text);
+  put_text (self, under, SMALL_PT, PANGO_WEIGHT_NORMAL, 0);
   return TRUE;
 }
 

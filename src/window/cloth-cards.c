@@ -107,12 +107,15 @@ make_thread_card (HwWorkspace           *workspace,
                                                   : g_strdup_printf (_("%s, tex %s"), brief, number);
   /* Translators: colour and size of a thread; its kind in the handbook */
   g_autofree char  *spoken = g_strdup_printf (_("Thread %s: %s"), name, kind);
+  GtkWidget        *label = make_label (name, 32);
 
   hw_motif_show_spool (HW_MOTIF (spool));
   hw_motif_set_name (HW_MOTIF (spool), _("Spool of thread"));
   gtk_widget_set_valign (spool, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (box), spool);
-  gtk_box_append (GTK_BOX (box), make_label (name, 32));
+  /* Two threads of one colour differ by what stands at the end. */
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_MIDDLE);
+  gtk_box_append (GTK_BOX (box), label);
   gtk_button_set_child (GTK_BUTTON (card), box);
   make_card_button (card, spoken, "making-up.edit-thread", thread->id);
   gtk_widget_add_css_class (card, "thread");

@@ -8,6 +8,7 @@
 
 #include <glib/gi18n.h>
 
+#include "files/save.h"
 #include "model/project-translate.h"
 #include "model/room.h"
 #include "words/words.h"
@@ -66,9 +67,58 @@ translate_machines (const char *folder,
   return room != NULL;
 }
 
+/* ---- what the demo's journals say ---- */
+
+static gboolean
+put_word_cb (const GMatchInfo *match,
+             GString          *out,
+             gpointer          data)
+{
+  g_autofree char *name = g_match_info_fetch (match, 1);
+  g_autofree char *text = g_match_info_fetch (match, 2);
+  g_autofree char *told = g_markup_escape_text (hw_words_translate ("demo", text), -1);
+
+  g_string_append_printf (out, " %s=\"%s\"", name, told);
+  return FALSE;
+}
+
+/* These files are our own, and hold no escapes: a journal of somebody's is never written anew, only added to. */
+static gboolean
+translate_journal (const char *path,
+                   GError    **error)
+{
+  g_autoptr (GRegex) words = g_regex_new (" (note|needle-thread|bobbin-thread)=\"([^\"&]*)\"", 0, 0, NULL);
+  g_autofree char   *text = NULL;
+  g_autofree char   *told = NULL;
+
+  if (!g_file_get_contents (path, &text, NULL, error))
+    return FALSE;
+  told = g_regex_replace_eval (words, text, -1, 0, 0, put_word_cb, NULL, error);
+  return told != NULL && (g_str_equal (text, told) || hw_save_bytes (path, told, -1, error));
+}
+
+static gboolean
+translate_journals (const char *folder,
+                    GError    **error)
+{
+  g_autofree char *journals = g_build_filename (folder, "journal", NULL);
+  g_autoptr (GDir) dir = g_dir_open (journals, 0, NULL);
+  const char      *name;
+
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (journals, name, NULL);
+
+      if (g_str_has_suffix (name, ".xml") && !translate_journal (path, error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 gboolean
 hw_furnish_translate (const char *room_folder,
                       GError    **error)
 {
-  return translate_projects (room_folder, error) && translate_machines (room_folder, error);
+  return translate_projects (room_folder, error) && translate_journals (room_folder, error)
+         && translate_machines (room_folder, error);
 }

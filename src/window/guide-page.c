@@ -12,6 +12,7 @@
 #include "handbook/guide.h"
 #include "window/controls.h"
 #include "words/words.h"
+#include "words/words-picture.h"
 
 #define LINE_CHARS 76                    /* a line of text that the eye finds back from */
 #define LIST_WIDTH 230
@@ -67,7 +68,8 @@ static void
 add_picture (GtkWidget          *box,
              const HwGuideBlock *block)
 {
-  GtkWidget *picture = gtk_picture_new_for_filename (block->file);
+  GtkWidget       *picture = gtk_picture_new_for_filename (block->file);
+  g_autofree char *under = hw_words_picture (block->text);
 
   gtk_picture_set_alternative_text (GTK_PICTURE (picture), block->text);
   gtk_picture_set_can_shrink (GTK_PICTURE (picture), TRUE);
@@ -75,7 +77,7 @@ add_picture (GtkWidget          *box,
   gtk_widget_set_halign (picture, GTK_ALIGN_START);
   gtk_widget_add_css_class (picture, "sheet");
   gtk_box_append (GTK_BOX (box), picture);
-  add_text (box, block->text, "secondary");
+  add_text (box, under, "secondary");
 }
 
 static void

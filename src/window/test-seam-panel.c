@@ -362,7 +362,10 @@ build_first (HwTestSeamPanel *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
-  add_text (box, _("Sew 15 cm on a scrap of the same cloth, grain and layers. Pull it, press it, look at both sides."),
+  add_text (box, hw_words_are_inches () ? _("Sew 6 in on a scrap of the same cloth, grain and layers. Pull it, press "
+                                            "it, look at both sides.")
+                                        : _("Sew 15 cm on a scrap of the same cloth, grain and layers. Pull it, press "
+                                            "it, look at both sides."),
             "mute");
   gtk_box_append (GTK_BOX (box), build_dial (self));
   add_text (box, _("How does it look?"), "heading");

@@ -155,7 +155,7 @@ say_other_machine (const HwPlan *plan, const HwPlanStep *step, const HwGroup *gr
   alterations = say_alterations (plan, group, step->changes, setup);
   inside = hw_words_inside (alterations);
   /* Translators: a machine's name, what to alter on it */
-  return g_strdup_printf (again ? _("%s again: %s") : _("%s: %s"), group->machine->name, inside);
+  return g_strdup_printf (again ? _("%s again: %s") : C_("another machine", "%s: %s"), group->machine->name, inside);
 }
 
 /**
