@@ -141,6 +141,6 @@ check "the Flatpak manifest is of this program" python3 -c 'import json, sys
 m = json.load(open(sys.argv[1])); assert m["id"] == "net.handwheel.Handwheel" and m["command"] == "handwheel"' \
   "$source/data/packaging/$id.json"
 needs flatpak-builder "flatpak-builder reads the manifest" &&
-  check "flatpak-builder reads the manifest" flatpak-builder --state-dir="$stage/flatpak" --show-manifest \
+  check "flatpak-builder reads the manifest" sh -c 'cd "$1" && flatpak-builder --show-manifest "$2"' sh "$stage" \
     "$source/data/packaging/net.handwheel.Handwheel.json"
 echo "1..$n"
