@@ -296,6 +296,23 @@ test_merge_preferences (RoomFixture  *fixture,
   g_clear_error (&error);
 }
 
+static gboolean
+add_spool (const char *folder,
+           int         process,
+           int         i)
+{
+  g_autofree char *id = g_strdup_printf ("s-%d-%d", process, i);
+  g_autoptr (HwSpool) spool = make_spool (id, i);
+  g_autoptr (HwRoom) room = hw_room_open (folder, NULL);
+  g_autoptr (GPtrArray) spools = g_ptr_array_new ();
+  g_autoptr (HwRoom) next = NULL;
+
+  g_ptr_array_extend (spools, room->spools, NULL, NULL);
+  g_ptr_array_add (spools, spool);
+  next = hw_room_with_spools (room, spools, NULL);
+  return next != NULL;
+}
+
 /* Four processes add 25 spools each: 100 stand in the end. */
 static void
 test_processes (RoomFixture  *fixture,
@@ -309,14 +326,7 @@ test_processes (RoomFixture  *fixture,
         gboolean good = TRUE;
 
         for (int i = 0; i < 25 && good; i++)
-          {
-            HwRoom *mine = hw_room_open (fixture->folder, NULL);
-            GPtrArray *spools = g_ptr_array_copy (mine->spools, NULL, NULL);
-            g_autofree char *id = g_strdup_printf ("s-%d-%d", process, i);
-
-            g_ptr_array_add (spools, make_spool (id, i));
-            good = hw_room_with_spools (mine, spools, NULL) != NULL;
-          }
+          good = add_spool (fixture->folder, process, i);
         _exit (good ? 0 : 1);
       }
   for (int process = 0; process < 4; process++)

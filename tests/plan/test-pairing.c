@@ -933,8 +933,11 @@ test_ends_without_rule (void)
 {
   g_auto (Pairing) p = pair ("cotton", "usual", "purpose='seam'", TWO_COTTON CHOOSE ("ends", "none"));
 
+  gsize n_rules = p.handbook->n_rules[HW_RULES_ENDS];
+
   p.handbook->n_rules[HW_RULES_ENDS] = 0;
   pair_again (&p);
+  p.handbook->n_rules[HW_RULES_ENDS] = n_rules;          /* they are freed with it */
   assert_near (get (&p, HW_FIELD_ENDS)->prefer, HW_ENDS_TAILS);
   g_assert_nonnull (find_reason (&p, HW_FIELD_ENDS, HW_REASON_MACHINE));
   g_assert_nonnull (find_warning (&p, HW_WARN_OVERRIDE_OUTSIDE));
