@@ -309,14 +309,13 @@ hw_card_layout_sized (const HwPlan *plan,
                       gboolean      is_small,
                       double        width,
                       double        height,
-                      PangoContext *context_or_null)
+                      HwCardCache  *cache)
 {
   HwCard *self = g_new0 (HwCard, 1);
   g_autoptr (HwCardFacts) facts = hw_card_facts_new (plan, group, is_small);
   double margin = is_small ? 17 : 8 * HW_PT_PER_MM;
   HwCardBuilder builder = { .card = self, .facts = facts, .is_small = is_small, .left = margin, .right = width - margin,
                             .top = is_small ? 14 : 17, .bottom = height - (is_small ? 12 : 13) };
-  PangoContext *context = NULL;
 
   self->plan = hw_plan_ref ((HwPlan *) plan);
   self->group = group;
@@ -324,16 +323,8 @@ hw_card_layout_sized (const HwPlan *plan,
   self->height = height;
   self->figure = facts->figure;
   self->heading = g_strdup_printf ("%s  %s, %s", facts->letter, facts->size, facts->point);
-  self->fonts = g_object_ref (context_or_null != NULL ? pango_context_get_font_map (context_or_null)
-                                                      : pango_cairo_font_map_get_default ());
-  self->language = context_or_null != NULL ? pango_context_get_language (context_or_null) : NULL;
-  context = hw_card_create_context (self->fonts, self->language);
-  builder.layout = pango_layout_new (context);
-  builder.measures = hw_card_measures_new ();
+  self->cache = hw_card_cache_ref (cache);
   build_card (&builder);
-  g_hash_table_unref (builder.measures);
-  g_object_unref (builder.layout);
-  g_object_unref (context);
   return self;
 }
 
@@ -343,6 +334,8 @@ hw_card_layout (const HwPlan *plan,
                 HwPaper       card_size,
                 PangoContext *context_or_null)
 {
+  HwCardCache *cache;
+  HwCard *self;
   double width;
   double height;
 
@@ -350,5 +343,10 @@ hw_card_layout (const HwPlan *plan,
   g_return_val_if_fail (group >= 0 && (guint) group < plan->groups->len, NULL);
 
   hw_paper_size (card_size, &width, &height);
-  return hw_card_layout_sized (plan, group, card_size == HW_PAPER_A6, width, height, context_or_null);
+  cache = hw_card_cache_new (context_or_null != NULL ? pango_context_get_font_map (context_or_null)
+                                                     : pango_cairo_font_map_get_default (),
+                             context_or_null != NULL ? pango_context_get_language (context_or_null) : NULL);
+  self = hw_card_layout_sized (plan, group, card_size == HW_PAPER_A6, width, height, cache);
+  hw_card_cache_unref (cache);
+  return self;
 }

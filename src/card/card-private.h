@@ -80,13 +80,25 @@ void hw_card_facts_add_warnings (HwCardFacts *self, const HwPlan *plan);
 /* Takes @text over and lends it back for as long as the facts live. */
 const char *hw_card_facts_keep  (HwCardFacts *self, char *text);
 
+/* Texts as they were measured and laid out before, for all cards of a set; for one thread at a time. */
+typedef struct _HwCardCache HwCardCache;
+typedef struct { double width, height; int n_lines; gboolean is_cut; } HwCardMeasure;
+
+HwCardCache         *hw_card_cache_new       (PangoFontMap *fonts, PangoLanguage *language);
+HwCardCache         *hw_card_cache_ref       (HwCardCache *self);
+void                 hw_card_cache_unref     (HwCardCache *self);
+/* Both look at text, size, weight, width (NAN: a single line, however long), lines and role of @box. Borrowed. */
+const HwCardMeasure *hw_card_cache_measure   (HwCardCache *self, const HwBox *box);
+PangoLayout         *hw_card_cache_lay_out   (HwCardCache *self, const HwBox *box);
+/* For a drawing that writes: the family of the card, one line. Borrowed until the next call. */
+PangoLayout         *hw_card_cache_get_plain (HwCardCache *self);
+
 struct _HwCard
 {
   HwPlan       *plan;
   int           group;
   double        width, height;
-  PangoFontMap *fonts;
-  PangoLanguage *language;
+  HwCardCache  *cache;
   GArray       *boxes;                  /* HwBox */
   char         *heading;                /* letter and needle, for the outline */
   HwFigure      figure;
@@ -94,12 +106,13 @@ struct _HwCard
 
 /* A context that measures alike on every surface: 72 dots to the inch, no hinting. (transfer full) */
 PangoContext *hw_card_create_context (PangoFontMap *fonts, PangoLanguage *language);
-GHashTable   *hw_card_measures_new   (void);
+/* Names of steps, for their ends tell them apart: "…, first pass" and "…, second pass". */
+gboolean      hw_card_is_cut_in_middle (const HwBox *box);
 /* Sets up @layout to write @box. */
 void          hw_card_prepare_text   (PangoLayout *layout, const HwBox *box);
 /* A card of any size; @small: the fields of an A6. */
 HwCard       *hw_card_layout_sized   (const HwPlan *plan, int group, gboolean is_small, double width, double height,
-                                      PangoContext *context_or_null);
+                                      HwCardCache *cache);
 
 /* ---- building ---- */
 
@@ -120,8 +133,6 @@ typedef struct
 {
   HwCard            *card;
   const HwCardFacts *facts;
-  PangoLayout       *layout;            /* for measuring */
-  GHashTable        *measures;          /* what was measured before */
   HwCardType         type;
   gboolean           is_small;          /* A6 */
   HwYield            yield;

@@ -52,33 +52,28 @@ set_style (PangoLayout *layout,
   pango_attr_list_unref (attributes);
 }
 
+gboolean
+hw_card_is_cut_in_middle (const HwBox *box)
+{
+  return box->lines == 1 && g_strcmp0 (box->role, "step-name") == 0;
+}
+
 void
 hw_card_prepare_text (PangoLayout *layout,
                       const HwBox *box)
 {
   set_style (layout, box->font_pt, box->weight);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  /* The ends of steps tell them apart: "…, first pass" and "…, second pass". */
-  pango_layout_set_ellipsize (layout,
-                              box->lines == 1 && g_strcmp0 (box->role, "step-name") == 0 ? PANGO_ELLIPSIZE_MIDDLE
-                                                                                               : PANGO_ELLIPSIZE_END);
+  pango_layout_set_ellipsize (layout, hw_card_is_cut_in_middle (box) ? PANGO_ELLIPSIZE_MIDDLE : PANGO_ELLIPSIZE_END);
   pango_layout_set_width (layout, isnan (box->width) ? -1 : (int) ceil (box->width * PANGO_SCALE));
   pango_layout_set_height (layout, -box->lines);
   pango_layout_set_text (layout, box->text, -1);
 }
 
-/* ---- measuring, remembered: the levels and arrangements of one card ask the same things again and again ---- */
-
-typedef struct { double width, height; int n_lines; gboolean is_cut; } Measure;
-
-GHashTable *
-hw_card_measures_new (void)
-{
-  return g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-}
+/* ---- measuring ---- */
 
 /* @width: NAN for a single line, however long. */
-static const Measure *
+static const HwCardMeasure *
 measure (HwCardBuilder *self,
          const char    *text,
          double         width,
@@ -87,21 +82,8 @@ measure (HwCardBuilder *self,
          int            weight)
 {
   HwBox box = { .text = (char *) text, .width = width, .font_pt = pt, .weight = weight, .lines = lines };
-  g_autofree char *key = g_strdup_printf ("%.2f %d %.3f %d %s", pt, weight, width, lines, text);
-  Measure *known = g_hash_table_lookup (self->measures, key);
-  PangoRectangle logical;
 
-  if (known != NULL)
-    return known;
-  hw_card_prepare_text (self->layout, &box);
-  pango_layout_get_extents (self->layout, NULL, &logical);
-  known = g_new (Measure, 1);
-  known->width = (double) logical.width / PANGO_SCALE;
-  known->height = (double) logical.height / PANGO_SCALE;
-  known->n_lines = pango_layout_get_line_count (self->layout);
-  known->is_cut = pango_layout_is_ellipsized (self->layout);
-  g_hash_table_insert (self->measures, g_steal_pointer (&key), known);
-  return known;
+  return hw_card_cache_measure (self->card->cache, &box);
 }
 
 double
@@ -224,7 +206,7 @@ hw_card_add_text (HwCardBuilder *self,
                   double         width,
                   HwTextStyle    style)
 {
-  const Measure *measured = NULL;
+  const HwCardMeasure *measured = NULL;
   HwBox *box = NULL;
 
   if (text == NULL || *text == '\0')

@@ -47,7 +47,7 @@ hw_card_free (HwCard *self)
 {
   g_array_unref (self->boxes);
   hw_plan_unref (self->plan);
-  g_clear_object (&self->fonts);
+  hw_card_cache_unref (self->cache);
   g_free (self->heading);
   g_free (self);
 }
@@ -70,14 +70,13 @@ hw_card_get_size (const HwCard *self,
 /* ---- drawing ---- */
 
 static void
-draw_text (cairo_t     *cr,
-           PangoLayout *layout,
-           const HwBox *box)
+draw_text (const HwCard *self,
+           cairo_t      *cr,
+           const HwBox  *box)
 {
-  hw_card_prepare_text (layout, box);
   hw_use_ink (cr, box->muted ? &hw_inks_print.mute : &hw_inks_print.ink);
   cairo_move_to (cr, box->x, box->y);
-  pango_cairo_show_layout (cr, layout);
+  pango_cairo_show_layout (cr, hw_card_cache_lay_out (self->cache, box));
 }
 
 static void
@@ -155,7 +154,6 @@ draw_gauge (cairo_t     *cr,
 static void
 draw_box (const HwCard *self,
           cairo_t      *cr,
-          PangoLayout  *layout,
           const HwBox  *box)
 {
   const HwGroup *group = hw_plan_get_group (self->plan, self->group);
@@ -163,7 +161,7 @@ draw_box (const HwCard *self,
   switch (box->kind)
     {
     case HW_BOX_TEXT:
-      draw_text (cr, layout, box);
+      draw_text (self, cr, box);
       break;
     case HW_BOX_LINE:
       hw_use_ink (cr, box->muted ? &hw_inks_print.line : &hw_inks_print.ink);
@@ -171,8 +169,8 @@ draw_box (const HwCard *self,
       cairo_fill (cr);
       break;
     case HW_BOX_DIAL:
-      hw_draw_dial (cr, layout, group->machine, box->value[0], box->value[1], box->value[2], box->x, box->y, box->width,
-                    box->height, &hw_inks_print);
+      hw_draw_dial (cr, hw_card_cache_get_plain (self->cache), group->machine, box->value[0], box->value[1],
+                    box->value[2], box->x, box->y, box->width, box->height, &hw_inks_print);
       break;
     case HW_BOX_SECTION:
       hw_draw_seam_across (cr, self->plan->setups[box->step]->seam, box->x, box->y, box->width, box->height,
@@ -188,7 +186,8 @@ draw_box (const HwCard *self,
       draw_ruler (cr, box);
       break;
     case HW_BOX_LETTER:
-      hw_draw_letter (cr, layout, box->text, box->x, box->y, box->width, &hw_inks_print);
+      hw_draw_letter (cr, hw_card_cache_get_plain (self->cache), box->text, box->x, box->y, box->width,
+                      &hw_inks_print);
       break;
     case HW_BOX_TICKBOX:
       hw_draw_cross_stitch (cr, box->value[0] > 0, box->x, box->y, box->width, &hw_inks_print);
@@ -199,35 +198,15 @@ draw_box (const HwCard *self,
     }
 }
 
-/* Drawings set only what they need of the font: family and figures from here. */
-static void
-reset_layout (PangoLayout *layout)
-{
-  const HwBox plain = { .text = (char *) "", .font_pt = 10, .weight = PANGO_WEIGHT_MEDIUM, .width = 1000, .lines = 1 };
-
-  hw_card_prepare_text (layout, &plain);
-  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_NONE);
-  pango_layout_set_height (layout, 0);
-}
-
 void
 hw_card_draw (const HwCard *self,
               cairo_t      *cr)
 {
-  PangoContext *context = hw_card_create_context (self->fonts, self->language);
-  PangoLayout *layout = pango_layout_new (context);
-
   for (guint i = 0; i < self->boxes->len; i++)
     {
-      const HwBox *box = &g_array_index (self->boxes, HwBox, i);
-
-      if (box->kind != HW_BOX_TEXT)
-        reset_layout (layout);
       cairo_save (cr);
       cairo_new_path (cr);
-      draw_box (self, cr, layout, box);
+      draw_box (self, cr, &g_array_index (self->boxes, HwBox, i));
       cairo_restore (cr);
     }
-  g_object_unref (layout);
-  g_object_unref (context);
 }

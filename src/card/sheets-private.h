@@ -16,6 +16,7 @@ struct _HwSheets
   gboolean   is_whole;                  /* the card is the sheet */
   gboolean   is_small, is_turned;
   double     card_width, card_height;
+  HwCardCache *cache;
   GPtrArray *cards;                     /* (element-type HwCard); NULL: the rest of a sheet is left empty */
 };
 

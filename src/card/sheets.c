@@ -11,6 +11,8 @@
 
 #include "card/drawing-private.h"
 
+#include <pango/pangocairo.h>
+
 #define CUT_MARK_PT 9.0
 
 static void
@@ -63,6 +65,7 @@ hw_sheets_new_empty (const char           *title,
   hw_paper_size (options->paper, &self->width, &self->height);
   set_cells (self, per_sheet);
   self->cards = g_ptr_array_new_with_free_func (free_card);
+  self->cache = hw_card_cache_new (pango_cairo_font_map_get_default (), NULL);
   return self;
 }
 
@@ -80,7 +83,8 @@ hw_sheets_add (HwSheets     *self,
 {
   if (group >= 0 && (guint) group < plan->groups->len)
     g_ptr_array_add (self->cards,
-                     hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height, NULL));
+                     hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height,
+                                           self->cache));
 }
 
 HwSheets *
@@ -99,6 +103,7 @@ void
 hw_sheets_free (HwSheets *self)
 {
   g_ptr_array_unref (self->cards);
+  hw_card_cache_unref (self->cache);
   g_free (self->title);
   g_free (self);
 }

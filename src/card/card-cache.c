@@ -1,0 +1,174 @@
+/* card-cache.c - texts measured and laid out once, for all cards of a set
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The cards of a set say the same labels, checks and remedies, and the attempts at one card ask the same widths again
+ * and again. Shaping a text costs more than writing it.
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <math.h>
+#include <string.h>
+
+struct _HwCardCache
+{
+  gatomicrefcount ref_count;
+  PangoContext   *context;
+  PangoLayout    *layout;               /* for measuring, and for drawings that write a word or two */
+  GHashTable     *texts;                /* Text, its own key */
+};
+
+/* What a text looks like follows from these. */
+typedef struct
+{
+  char          *text;
+  double         pt, width;             /* width: NAN for a single line, however long */
+  int            weight, lines;
+  gboolean       cut_in_middle;
+  HwCardMeasure  measure;
+  gboolean       is_measured;
+  PangoLayout   *layout;                /* NULL until it is drawn */
+} Text;
+
+static gboolean
+is_same_number (double a,
+                double b)
+{
+  return memcmp (&a, &b, sizeof a) == 0;
+}
+
+/* Of all its bits: sizes and widths differ behind the point. */
+static guint
+hash_number (double number)
+{
+  guint64 bits = 0;
+
+  memcpy (&bits, &number, sizeof bits);
+  return (guint) ((bits * G_GUINT64_CONSTANT (0x9E3779B97F4A7C15)) >> 32);
+}
+
+static guint
+hash_text (gconstpointer data)
+{
+  const Text *self = data;
+
+  return g_str_hash (self->text) ^ hash_number (self->pt) ^ (hash_number (self->width) * 3)
+         ^ ((guint) self->lines * 0x9E37u) ^ (guint) self->weight;
+}
+
+static gboolean
+is_same_text (gconstpointer a,
+              gconstpointer b)
+{
+  const Text *first = a;
+  const Text *second = b;
+
+  return is_same_number (first->pt, second->pt) && is_same_number (first->width, second->width)
+         && first->weight == second->weight && first->lines == second->lines
+         && first->cut_in_middle == second->cut_in_middle && g_str_equal (first->text, second->text);
+}
+
+static void
+free_text (gpointer data)
+{
+  Text *self = data;
+
+  g_clear_object (&self->layout);
+  g_free (self->text);
+  g_free (self);
+}
+
+HwCardCache *
+hw_card_cache_new (PangoFontMap  *fonts,
+                   PangoLanguage *language)
+{
+  HwCardCache *self = g_new0 (HwCardCache, 1);
+
+  g_atomic_ref_count_init (&self->ref_count);
+  self->context = hw_card_create_context (fonts, language);
+  self->layout = pango_layout_new (self->context);
+  self->texts = g_hash_table_new_full (hash_text, is_same_text, free_text, NULL);
+  return self;
+}
+
+HwCardCache *
+hw_card_cache_ref (HwCardCache *self)
+{
+  g_atomic_ref_count_inc (&self->ref_count);
+  return self;
+}
+
+void
+hw_card_cache_unref (HwCardCache *self)
+{
+  if (!g_atomic_ref_count_dec (&self->ref_count))
+    return;
+  g_hash_table_unref (self->texts);
+  g_object_unref (self->layout);
+  g_object_unref (self->context);
+  g_free (self);
+}
+
+static Text *
+find_text (HwCardCache *self,
+           const HwBox *box)
+{
+  Text  asked = { .text = box->text, .pt = box->font_pt, .width = isnan (box->width) ? NAN : box->width,
+                  .weight = box->weight, .lines = box->lines, .cut_in_middle = hw_card_is_cut_in_middle (box) };
+  Text *known = g_hash_table_lookup (self->texts, &asked);
+
+  if (known != NULL)
+    return known;
+  known = g_memdup2 (&asked, sizeof asked);
+  known->text = g_strdup (asked.text);
+  g_hash_table_add (self->texts, known);
+  return known;
+}
+
+const HwCardMeasure *
+hw_card_cache_measure (HwCardCache *self,
+                       const HwBox *box)
+{
+  Text          *text = find_text (self, box);
+  HwCardMeasure *measure = &text->measure;
+  PangoRectangle logical;
+
+  if (text->is_measured)
+    return measure;
+  hw_card_prepare_text (self->layout, box);
+  pango_layout_get_extents (self->layout, NULL, &logical);
+  measure->width = (double) logical.width / PANGO_SCALE;
+  measure->height = (double) logical.height / PANGO_SCALE;
+  measure->n_lines = pango_layout_get_line_count (self->layout);
+  measure->is_cut = pango_layout_is_ellipsized (self->layout);
+  text->is_measured = TRUE;
+  return measure;
+}
+
+PangoLayout *
+hw_card_cache_lay_out (HwCardCache *self,
+                       const HwBox *box)
+{
+  Text *text = find_text (self, box);
+
+  if (text->layout == NULL)
+    {
+      text->layout = pango_layout_new (self->context);
+      hw_card_prepare_text (text->layout, box);
+    }
+  return text->layout;
+}
+
+/* Drawings set only what they need of the font: family and figures from here. */
+PangoLayout *
+hw_card_cache_get_plain (HwCardCache *self)
+{
+  const HwBox plain = { .text = (char *) "", .font_pt = 10, .weight = PANGO_WEIGHT_MEDIUM, .width = 1000, .lines = 1 };
+
+  hw_card_prepare_text (self->layout, &plain);
+  pango_layout_set_ellipsize (self->layout, PANGO_ELLIPSIZE_NONE);
+  pango_layout_set_height (self->layout, 0);
+  return self->layout;
+}
