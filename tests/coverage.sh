@@ -14,5 +14,5 @@ measure () {
     --print-summary "$@"
 }
 echo "With nothing left out:"
-measure "$1" | tail -n 3
-measure --exclude-branches-by-pattern "$made_up" --fail-under-line 95 --fail-under-branch 85 "$1"
+measure "$1/src" | tail -n 3
+measure --exclude-branches-by-pattern "$made_up" --fail-under-line 95 --fail-under-branch 85 "$1/src"
