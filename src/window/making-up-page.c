@@ -47,7 +47,7 @@ struct _HwMakingUpPage
   GtkWidget          *context;          /* that menu where it was asked for */
   char               *path;             /* of the project shown */
   gboolean            showing;
-  guint               fit_id;
+  guint               fit_id, scroll_id, scroll_place;
 };
 
 G_DEFINE_FINAL_TYPE (HwMakingUpPage, hw_making_up_page, GTK_TYPE_BOX)
@@ -227,6 +227,28 @@ choose (HwMakingUpPage     *self,
   refresh_actions (self);
 }
 
+static gboolean
+scroll_cb (gpointer data)
+{
+  HwMakingUpPage *self = data;
+
+  self->scroll_id = 0;
+  if (self->scroll_place < g_list_model_get_n_items (G_LIST_MODEL (self->steps)))
+    gtk_widget_activate_action (gtk_widget_get_last_child (GTK_WIDGET (self->step_view)), "list.scroll-to-item", "u",
+                                self->scroll_place);
+  return G_SOURCE_REMOVE;
+}
+
+/* A row that was added has its place only after the next frame. */
+static void
+scroll_to (HwMakingUpPage *self,
+           guint           place)
+{
+  self->scroll_place = place;
+  if (self->scroll_id == 0)
+    self->scroll_id = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, scroll_cb, self, NULL);
+}
+
 /* What is selected for all pages is one of the chosen steps here. */
 static void
 selection_cb (HwMakingUpPage *self)
@@ -235,8 +257,10 @@ selection_cb (HwMakingUpPage *self)
   const char    *alone[] = { number, NULL };
   g_auto (GStrv) chosen = get_chosen (self);
 
-  if (number == NULL || !g_strv_contains (words (chosen), number))
-    choose (self, alone);
+  if (number != NULL && g_strv_contains (words (chosen), number))
+    return;
+  choose (self, alone);
+  scroll_to (self, (guint) hw_step_list_find (G_LIST_MODEL (self->steps), number));
 }
 
 static gboolean
@@ -261,7 +285,7 @@ show_steps (HwMakingUpPage *self)
   hw_making_up_empty_fill (self->empty, project);
   gtk_widget_set_visible (self->empty, asks);
   gtk_widget_set_visible (self->list_window, !empty);
-  gtk_widget_set_visible (self->list_foot, !empty);
+  gtk_widget_set_visible (self->list_foot, !empty && !is_typing (self));
   if (goes)
     focus_steps (self);                 /* what had the focus is hidden */
 }
@@ -346,6 +370,7 @@ type_steps_action (GtkWidget  *widget,
     }
   gtk_widget_set_visible (self->quick_row, TRUE);
   show_steps (self);
+  scroll_to (self, g_list_model_get_n_items (G_LIST_MODEL (self->steps)) - 1);    /* where the next will stand */
   hw_quick_row_begin (HW_QUICK_ROW (self->quick_row));
 }
 
@@ -528,6 +553,7 @@ hw_making_up_page_dispose (GObject *object)
 
   self->form = self->several = NULL;
   g_clear_handle_id (&self->fit_id, g_source_remove);
+  g_clear_handle_id (&self->scroll_id, g_source_remove);
   g_clear_pointer (&self->context, gtk_widget_unparent);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_MAKING_UP_PAGE);
   g_clear_object (&self->selection);

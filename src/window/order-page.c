@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "window/order-keys.h"
 #include "window/order-page.h"
 
 #include <glib/gi18n.h>
@@ -631,7 +632,14 @@ build_list (HwOrderPage *self)
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->list));
   gtk_widget_set_hexpand (scroller, TRUE);
   gtk_widget_set_vexpand (scroller, TRUE);
+  hw_order_keys_add (self->list, scroller);
   return scroller;
+}
+
+static gboolean
+hw_order_page_grab_focus (GtkWidget *widget)
+{
+  return hw_order_keys_focus (HW_ORDER_PAGE (widget)->list);
 }
 
 static void
@@ -658,6 +666,7 @@ hw_order_page_class_init (HwOrderPageClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = hw_order_page_dispose;
+  widget_class->grab_focus = hw_order_page_grab_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "orderpage");
   gtk_widget_class_install_action (widget_class, "order.mark", "(sb)", mark_action);

@@ -31,8 +31,8 @@ static guint closed_signal;
 G_DEFINE_FINAL_TYPE (HwQuickRow, hw_quick_row, GTK_TYPE_BOX)
 
 static const struct { const char *name; int width_chars; gboolean expand; } columns[HW_QUICK_N_FIELDS] = {
-  { N_("Step"), 14, TRUE }, { N_("Seam"), 9, TRUE }, { N_("Layers"), 9, TRUE }, { N_("Stitch"), 9, TRUE },
-  { N_("Length"), 6, FALSE }, { N_("After"), 4, FALSE },
+  { N_("Step"), 13, TRUE }, { N_("Seam"), 11, TRUE }, { N_("Layers"), 11, TRUE }, { N_("Stitch"), 11, TRUE },
+  { N_("Length"), 6, FALSE }, { N_("After"), 5, FALSE },
 };
 
 static const HwProject *
@@ -312,6 +312,7 @@ hw_quick_row_init (HwQuickRow *self)
 {
   GtkWidget *wrap = hw_wrap_new (6, 6);
 
+  g_object_set (wrap, "shrink", TRUE, NULL);
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (GTK_BOX (self), 6);
   gtk_widget_add_css_class (GTK_WIDGET (self), "quick-row");

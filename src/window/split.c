@@ -52,12 +52,33 @@ is_stacked (GtkWidget *widget,
 static void
 measure_child (GtkWidget     *child,
                GtkOrientation orientation,
+               int            for_size,
                int           *minimum,
                int           *natural)
 {
   *minimum = *natural = 0;
   if (child != NULL && gtk_widget_should_layout (child))
-    gtk_widget_measure (child, orientation, -1, minimum, natural, NULL, NULL);
+    gtk_widget_measure (child, orientation, for_size, minimum, natural, NULL, NULL);
+}
+
+/* Side by side. */
+static void
+share_width (GtkWidget *widget,
+             int        width,
+             int       *list_wide,
+             int       *panel_wide)
+{
+  int spare;
+
+  *panel_wide = count_em (widget, PANEL_EM);
+  spare = width - GAP - *panel_wide - count_em (widget, LIST_EM * 1.5);
+  *panel_wide += MAX (0, spare / 3);    /* a wide window gives the panel a third of what the list does not need */
+  *list_wide = width - GAP - *panel_wide;
+  if (HW_SPLIT (widget)->index_em > 0)
+    {
+      *list_wide = count_em (widget, HW_SPLIT (widget)->index_em);
+      *panel_wide = width - GAP - *list_wide;
+    }
 }
 
 static void
@@ -72,9 +93,15 @@ hw_split_measure (GtkWidget      *widget,
   GtkWidget *list = gtk_widget_get_first_child (widget);
   GtkWidget *panel = list != NULL ? gtk_widget_get_next_sibling (list) : NULL;
   int        list_minimum, list_natural, panel_minimum, panel_natural;
+  int        list_wide = for_size;
+  int        panel_wide = for_size;
 
-  measure_child (list, orientation, &list_minimum, &list_natural);
-  measure_child (panel, orientation, &panel_minimum, &panel_natural);
+  if (orientation == GTK_ORIENTATION_HORIZONTAL || for_size < 0)
+    list_wide = panel_wide = -1;
+  else if (panel != NULL && gtk_widget_should_layout (panel) && !is_stacked (widget, for_size))
+    share_width (widget, for_size, &list_wide, &panel_wide);
+  measure_child (list, orientation, list_wide, &list_minimum, &list_natural);
+  measure_child (panel, orientation, panel_wide, &panel_minimum, &panel_natural);
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
       *minimum = MAX (list_minimum, panel_minimum);
@@ -130,17 +157,10 @@ place_abreast (GtkWidget *widget,
                int        height)
 {
   gboolean reversed = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
-  int      panel_wide = count_em (widget, PANEL_EM);
-  int      spare = width - GAP - panel_wide - count_em (widget, LIST_EM * 1.5);
   int      list_wide;
+  int      panel_wide;
 
-  panel_wide += MAX (0, spare / 3);     /* a wide window gives the panel a third of what the list does not need */
-  list_wide = width - GAP - panel_wide;
-  if (HW_SPLIT (widget)->index_em > 0)
-    {
-      list_wide = count_em (widget, HW_SPLIT (widget)->index_em);
-      panel_wide = width - GAP - list_wide;
-    }
+  share_width (widget, width, &list_wide, &panel_wide);
   gtk_widget_size_allocate (list, &(GtkAllocation) { reversed ? panel_wide + GAP : 0, 0, list_wide, height }, -1);
   gtk_widget_size_allocate (panel, &(GtkAllocation) { reversed ? 0 : list_wide + GAP, 0, panel_wide, height }, -1);
 }

@@ -331,6 +331,18 @@ test_by_keys (Program      *program,
   wait_focus_on_page (program, ATSPI_ROLE_PUSH_BUTTON, "Start from a garment…");
   bus_key (GDK_KEY_z, (1 << ATSPI_MODIFIER_CONTROL) | (1 << ATSPI_MODIFIER_SHIFT));
   wait_focus_on_page (program, ATSPI_ROLE_TABLE_ROW, "Step 1: Fuse collar");
+  bus_key (GDK_KEY_2, 1 << ATSPI_MODIFIER_CONTROL);
+  {
+    g_autoptr (Node) order = program_show_page (program, "Order of work");
+
+    bus_wait_focus (order, ATSPI_ROLE_PUSH_BUTTON, "Step 1, ");
+    bus_key (GDK_KEY_Down, 0);
+    bus_wait_focus (order, ATSPI_ROLE_PUSH_BUTTON, "Step 4, ");
+    bus_key (GDK_KEY_Down, 0);          /* over the head of the next block */
+    bus_wait_focus (order, ATSPI_ROLE_PUSH_BUTTON, "Step 6, ");
+    bus_key (GDK_KEY_space, 0);
+    g_object_unref (bus_find_start (order, ATSPI_ROLE_LIST_ITEM, "Step 6, Sleeve plackets, join, 0.6 m, 4 min, sewn"));
+  }
   program_quit (program);
 }
 

@@ -1,0 +1,106 @@
+/* order-keys.c - the arrows in the order of work: from step to step, over the heads of the blocks
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A head takes no focus, and the list's own arrows and Tab would end in front of it.
+ */
+
+#include "config.h"
+
+#include "window/order-keys.h"
+
+#include "window/order-row.h"
+
+static GtkSingleSelection *
+get_selection (GtkListView *list)
+{
+  return GTK_SINGLE_SELECTION (gtk_list_view_get_model (list));
+}
+
+/* The nearest step beyond @place in that direction; GTK_INVALID_LIST_POSITION: there is none. */
+static guint
+find_step (GtkListView *list,
+           int          place,
+           int          direction)
+{
+  GListModel *rows = G_LIST_MODEL (get_selection (list));
+  int         n = (int) g_list_model_get_n_items (rows);
+
+  for (int i = place + direction; i >= 0 && i < n; i += direction)
+    {
+      g_autoptr (HwOrderRow) row = g_list_model_get_item (rows, (guint) i);
+
+      if (hw_order_row_get_kind (row) == HW_ORDER_ROW_STEP)
+        return (guint) i;
+    }
+  return GTK_INVALID_LIST_POSITION;
+}
+
+gboolean
+hw_order_keys_focus (GtkListView *list)
+{
+  GtkSingleSelection *selection = get_selection (list);
+  guint               place = gtk_single_selection_get_selected (selection);
+
+  if (place == GTK_INVALID_LIST_POSITION)
+    {
+      place = find_step (list, -1, 1);
+      if (place == GTK_INVALID_LIST_POSITION)
+        return FALSE;
+      gtk_single_selection_set_selected (selection, place);
+    }
+  gtk_widget_activate_action (GTK_WIDGET (list), "list.scroll-to-item", "u", place);
+  for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (list)); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)
+      return gtk_widget_get_focus_child (row) != NULL || gtk_widget_child_focus (row, GTK_DIR_TAB_FORWARD);
+  return FALSE;
+}
+
+static gboolean
+key_cb (GtkEventControllerKey *keys,
+        guint                  key,
+        guint                  code,
+        GdkModifierType        modifiers,
+        GtkListView           *list)
+{
+  gboolean down = key == GDK_KEY_Down || key == GDK_KEY_KP_Down;
+  guint    place = gtk_single_selection_get_selected (get_selection (list));
+
+  if ((!down && key != GDK_KEY_Up && key != GDK_KEY_KP_Up)
+      || (modifiers & (GDK_SHIFT_MASK | GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+    return FALSE;
+  place = find_step (list, place == GTK_INVALID_LIST_POSITION ? -1 : (int) place, down ? 1 : -1);
+  if (place == GTK_INVALID_LIST_POSITION)
+    return FALSE;
+  gtk_single_selection_set_selected (get_selection (list), place);
+  return hw_order_keys_focus (list);
+}
+
+static gboolean
+enter_cb (gpointer list)
+{
+  hw_order_keys_focus (list);
+  return G_SOURCE_REMOVE;
+}
+
+/* The scroller takes the focus when the list's first row, a head, did not. */
+static void
+scroller_focused_cb (GtkWidget   *scroller,
+                     GParamSpec  *pspec,
+                     GtkListView *list)
+{
+  if (gtk_widget_has_focus (scroller))
+    g_idle_add_full (G_PRIORITY_HIGH_IDLE, enter_cb, g_object_ref (list), g_object_unref);
+}
+
+void
+hw_order_keys_add (GtkListView *list,
+                   GtkWidget   *scroller)
+{
+  GtkEventController *keys = gtk_event_controller_key_new ();
+
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), list);
+  gtk_widget_add_controller (GTK_WIDGET (list), keys);
+  g_signal_connect (scroller, "notify::has-focus", G_CALLBACK (scroller_focused_cb), list);
+}
