@@ -6,6 +6,8 @@
 
 #include <stdlib.h>
 
+static int n_missed;
+
 double
 floor_now_ms (clockid_t clock)
 {
@@ -40,6 +42,26 @@ floor_report (const char *what,
               const char *unit,
               double      most)
 {
-  g_print ("%-44s %9.2f %s   %-38s %9.2f %s   %5.2f  (at most %.2f)\n", what, ours, unit, floor_name, floor, unit,
-           ours / floor, most);
+  gboolean within = ours <= floor * most;
+
+  n_missed += within ? 0 : 1;
+  g_print ("%-44s %9.2f %s   %-38s %9.2f %s   %5.2f  (at most %.2f)%s\n", what, ours, unit, floor_name, floor, unit,
+           ours / floor, most, within ? "" : "  MISSED");
+}
+
+void
+floor_report_rate (const char *what,
+                   double      ours,
+                   double      least)
+{
+  gboolean within = ours >= least;
+
+  n_missed += within ? 0 : 1;
+  g_print ("%-44s %9.0f   (at least %.0f)%s\n", what, ours, least, within ? "" : "  MISSED");
+}
+
+int
+floor_status (void)
+{
+  return n_missed > 0 ? 1 : 0;
 }

@@ -1,8 +1,8 @@
 /* speed-bench.c - what must be quick, each as a ratio to a floor measured in the same run
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Medians of nine runs; processor time but where the disk is waited for. Nothing fails here: a computer may be busy.
- * The table in DEVELOPERS.md says what the ratios should be.
+ * Medians of nine runs, ours and the floor's in turns; processor time but where the disk is waited for. What is not
+ * within its limit makes the benchmark fail, never a test: a computer may be busy.
  */
 
 #include "config.h"
@@ -34,6 +34,27 @@ take_median (Measure       measure,
   for (int i = 0; i < FLOOR_RUNS; i++)
     runs[i] = measure (data);
   return floor_median (runs);
+}
+
+/* In turns, so that what else the computer and its disk do meets both. */
+static void
+take_medians (Measure       measure,
+              gconstpointer data,
+              Measure       measure_floor,
+              gconstpointer floor_data,
+              double       *ours,
+              double       *floor)
+{
+  double runs[FLOOR_RUNS];
+  double floor_runs[FLOOR_RUNS];
+
+  for (int i = 0; i < FLOOR_RUNS; i++)
+    {
+      runs[i] = measure (data);
+      floor_runs[i] = measure_floor (floor_data);
+    }
+  *ours = floor_median (runs);
+  *floor = floor_median (floor_runs);
 }
 
 /* ---- processes ---- */
@@ -87,9 +108,10 @@ bench_handbook (const char *self,
 {
   const char *load[] = { self, "--load", NULL };
   g_auto (GStrv) xmllint = make_xmllint (folder);
+  double ours, floor;
 
-  floor_report ("handbook: load and validate, a process", take_median (run_process, load),
-                "xmllint --relaxng of the same", take_median (run_process, xmllint), "ms", 1.5);
+  take_medians (run_process, load, run_process, xmllint, &ours, &floor);
+  floor_report ("handbook: load and validate, a process", ours, "xmllint --relaxng of the same", floor, "ms", 1.5);
 }
 
 /* ---- the sewing room ---- */
@@ -256,12 +278,13 @@ bench_room (void)
 {
   g_autofree char *folder = make_room ();
   g_autoptr (HwRoom) room = NULL;
+  double ours, floor;
 
-  floor_report ("room: open, 20 machines, 100,000 entries", take_median (open_room, folder),
-                "DOM parse of the same bytes", take_median (parse_room, folder), "ms", 1);
+  take_medians (open_room, folder, parse_room, folder, &ours, &floor);
+  floor_report ("room: open, 20 machines, 100,000 entries", ours, "DOM parse of the same bytes", floor, "ms", 1);
   room = hw_room_open (folder, NULL);
-  floor_report ("room: one more session logged", take_median (append_entry, room), "parse, write, sync of that file",
-                take_median (parse_and_write, folder), "ms", 1.5);
+  take_medians (append_entry, room, parse_and_write, folder, &ours, &floor);
+  floor_report ("room: one more session logged", ours, "parse, write, sync of that file", floor, "ms", 1.5);
   remove_tree (folder);
 }
 
@@ -368,8 +391,8 @@ bench_pairing (const char *garment,
         hw_setup_free (hw_pair (book, project, cloths, room, step, &error));
         n++;
       }
-  g_print ("pairing: %.0f operations a second (at least 200000)\n",
-           n / (floor_now_ms (CLOCK_PROCESS_CPUTIME_ID) - start) * 1000);
+  floor_report_rate ("pairing: operations a second", n / (floor_now_ms (CLOCK_PROCESS_CPUTIME_ID) - start) * 1000,
+                     200000);
 }
 
 /* All parts, or those that are named. */
@@ -400,5 +423,5 @@ main (int    argc,
     bench_pairing (garment, handbook);
   if (is_wanted (argv, "plan"))
     bench_plan (garment, handbook);
-  return 0;
+  return floor_status ();
 }

@@ -393,5 +393,5 @@ main (int    argc,
   if (is_wanted (argv, "scroll"))
     floor_report ("scrolling 10,000 journal entries, a frame", scroll_journal (data, room, 10000), "100 entries",
                   scroll_journal (data, room, 100), "ms", 1.2);
-  return 0;
+  return floor_status ();
 }
