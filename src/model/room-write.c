@@ -18,7 +18,7 @@
 #include <glib/gi18n.h>
 #include <glib/gstdio.h>
 
-#define LOCK_WAIT_MS 3000
+#define LOCK_WAIT_MS 10000               /* on a busy computer another's turn takes seconds */
 
 static void
 write_ids (HwXmlWriter *writer,
