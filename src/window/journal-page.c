@@ -396,7 +396,7 @@ bind_row_cb (GtkListItemFactory *factory,
   gtk_label_set_text (GTK_LABEL (time), when);
   gtk_label_set_text (GTK_LABEL (kind), hw_words_entry_kind (entry->kind));
   gtk_label_set_text (GTK_LABEL (words), said);
-  gtk_widget_set_tooltip_text (row, entry->note);
+  hw_control_tell (row, entry->note);
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (row)), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
                                   -1);
 }
