@@ -85,4 +85,15 @@ char    **hw_handout_machines   (const HwPlan *plan);
 gboolean  hw_sheets_write       (const HwSheets *self, const char *path, double dpi, const char *date_iso,
                                  GError **error);
 
+/* The same a page at a time, for many cards: draw as often as there are pages, then save. Until then, and when it is
+ * freed before, no file is touched. @sheets must outlive it. NULL or FALSE with an error. */
+typedef struct _HwSheetsWriter HwSheetsWriter;
+HwSheetsWriter *hw_sheets_writer_new         (const HwSheets *sheets, const char *path, double dpi,
+                                              const char *date_iso, GError **error);
+void            hw_sheets_writer_free        (HwSheetsWriter *self);
+gboolean        hw_sheets_writer_draw        (HwSheetsWriter *self, GError **error);
+int             hw_sheets_writer_get_n_drawn (const HwSheetsWriter *self);
+gboolean        hw_sheets_writer_save        (HwSheetsWriter *self, GError **error);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSheetsWriter, hw_sheets_writer_free)
+
 G_END_DECLS

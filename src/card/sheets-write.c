@@ -36,32 +36,13 @@ add_outline (const HwSheets  *self,
 }
 
 static gboolean
-write_pdf (const HwSheets  *self,
-           const char      *path,
-           const char      *date_iso,
-           GError         **error)
+draw_png (const HwSheets  *self,
+          int              page,
+          const char      *path,
+          double           dpi,
+          GByteArray      *bytes,
+          GError         **error)
 {
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  cairo_surface_t *surface = hw_drawing_new_pdf (bytes, self->width, self->height, self->title, date_iso);
-  cairo_t *cr = cairo_create (surface);
-
-  for (int page = 0; page < hw_sheets_get_n_pages (self); page++)
-    {
-      hw_sheets_draw (self, page, cr);
-      add_outline (self, surface, page);
-      cairo_show_page (cr);
-    }
-  return hw_drawing_finish (cr, surface, path, error) && hw_drawing_save (path, bytes, error);
-}
-
-static gboolean
-write_png_page (const HwSheets  *self,
-                int              page,
-                const char      *path,
-                double           dpi,
-                GError         **error)
-{
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
   double scale = dpi / 72;
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) lround (self->width * scale),
                                                          (int) lround (self->height * scale));
@@ -77,22 +58,22 @@ write_png_page (const HwSheets  *self,
   if (status == CAIRO_STATUS_SUCCESS)
     status = cairo_surface_write_to_png_stream (surface, hw_drawing_append, bytes);
   cairo_surface_destroy (surface);
-  return hw_drawing_is_good (status, path, error) && hw_drawing_save (path, bytes, error);
+  return hw_drawing_is_good (status, path, error);
 }
 
 static gboolean
-write_svg_page (const HwSheets  *self,
-                int              page,
-                const char      *path,
-                GError         **error)
+draw_svg (const HwSheets  *self,
+          int              page,
+          const char      *path,
+          GByteArray      *bytes,
+          GError         **error)
 {
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_surface_t *surface = cairo_svg_surface_create_for_stream (hw_drawing_append, bytes, self->width, self->height);
   cairo_t *cr = cairo_create (surface);
 
   cairo_svg_surface_set_document_unit (surface, CAIRO_SVG_UNIT_PT);
   hw_sheets_draw (self, page, cr);
-  return hw_drawing_finish (cr, surface, path, error) && hw_drawing_save (path, bytes, error);
+  return hw_drawing_finish (cr, surface, path, error);
 }
 
 /* "cards.png" for page 1 of several is "cards-1.png". */
@@ -118,6 +99,153 @@ has_ending (const char *path,
   return length > tail && g_ascii_strcasecmp (path + length - tail, ending) == 0;
 }
 
+/* ---- page by page ---- */
+
+typedef enum { PDF, PNG, SVG } Kind;
+
+struct _HwSheetsWriter
+{
+  const HwSheets  *sheets;
+  char            *path;
+  double           dpi;
+  Kind             kind;
+  int              n_drawn;
+  GPtrArray       *files;        /* (element-type GByteArray): what is to be written */
+  cairo_surface_t *surface;      /* of the PDF */
+  cairo_t         *cr;
+};
+
+static GByteArray *
+add_file (HwSheetsWriter *self)
+{
+  GByteArray *bytes = g_byte_array_new ();
+
+  g_ptr_array_add (self->files, bytes);
+  return bytes;
+}
+
+static gboolean
+check_path (const char  *path,
+            Kind        *kind,
+            GError     **error)
+{
+  static const char * const endings[] = { ".pdf", ".png", ".svg" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (endings); i++)
+    if (has_ending (path, endings[i]))
+      {
+        *kind = (Kind) i;
+        return TRUE;
+      }
+  g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("“%s” must end in .pdf, .png or .svg"), path);
+  return FALSE;
+}
+
+HwSheetsWriter *
+hw_sheets_writer_new (const HwSheets  *sheets,
+                      const char      *path,
+                      double           dpi,
+                      const char      *date_iso,
+                      GError         **error)
+{
+  HwSheetsWriter *self;
+  Kind kind = PDF;
+
+  g_return_val_if_fail (sheets != NULL && path != NULL, NULL);
+  g_return_val_if_fail (error == NULL || *error == NULL, NULL);
+
+  if (sheets->cards->len == 0)
+    {
+      g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING,
+                           _("There is no card to print: the project has no machine step yet"));
+      return NULL;
+    }
+  if (!check_path (path, &kind, error))
+    return NULL;
+  self = g_new0 (HwSheetsWriter, 1);
+  self->sheets = sheets;
+  self->path = g_strdup (path);
+  self->dpi = dpi;
+  self->kind = kind;
+  self->files = g_ptr_array_new_with_free_func ((GDestroyNotify) g_byte_array_unref);
+  if (kind == PDF)
+    {
+      self->surface = hw_drawing_new_pdf (add_file (self), sheets->width, sheets->height, sheets->title, date_iso);
+      self->cr = cairo_create (self->surface);
+    }
+  return self;
+}
+
+void
+hw_sheets_writer_free (HwSheetsWriter *self)
+{
+  if (self == NULL)
+    return;
+  if (self->cr != NULL)
+    cairo_destroy (self->cr);
+  if (self->surface != NULL)
+    cairo_surface_destroy (self->surface);
+  g_ptr_array_unref (self->files);
+  g_free (self->path);
+  g_free (self);
+}
+
+gboolean
+hw_sheets_writer_draw (HwSheetsWriter  *self,
+                       GError         **error)
+{
+  int page;
+
+  g_return_val_if_fail (self != NULL && self->n_drawn < hw_sheets_get_n_pages (self->sheets), FALSE);
+
+  page = self->n_drawn++;
+  switch (self->kind)
+    {
+    case PNG:
+      return draw_png (self->sheets, page, self->path, self->dpi, add_file (self), error);
+    case SVG:
+      return draw_svg (self->sheets, page, self->path, add_file (self), error);
+    case PDF:
+    default:
+      hw_sheets_draw (self->sheets, page, self->cr);
+      add_outline (self->sheets, self->surface, page);
+      cairo_show_page (self->cr);
+      return hw_drawing_is_good (cairo_status (self->cr), self->path, error);
+    }
+}
+
+int
+hw_sheets_writer_get_n_drawn (const HwSheetsWriter *self)
+{
+  g_return_val_if_fail (self != NULL, 0);
+
+  return self->n_drawn;
+}
+
+gboolean
+hw_sheets_writer_save (HwSheetsWriter  *self,
+                       GError         **error)
+{
+  cairo_t         *cr;
+  cairo_surface_t *surface;
+
+  g_return_val_if_fail (self != NULL && self->n_drawn == hw_sheets_get_n_pages (self->sheets), FALSE);
+
+  cr = g_steal_pointer (&self->cr);
+  surface = g_steal_pointer (&self->surface);
+  if (cr != NULL)
+    return hw_drawing_finish (cr, surface, self->path, error)
+           && hw_drawing_save (self->path, g_ptr_array_index (self->files, 0), error);
+  for (guint i = 0; i < self->files->len; i++)
+    {
+      g_autofree char *path = number_path (self->sheets, self->path, (int) i);
+
+      if (!hw_drawing_save (path, g_ptr_array_index (self->files, i), error))
+        return FALSE;
+    }
+  return TRUE;
+}
+
 gboolean
 hw_sheets_write (const HwSheets  *self,
                  const char      *path,
@@ -125,29 +253,12 @@ hw_sheets_write (const HwSheets  *self,
                  const char      *date_iso,
                  GError         **error)
 {
-  gboolean is_png = has_ending (path, ".png");
+  g_autoptr (HwSheetsWriter) writer = hw_sheets_writer_new (self, path, dpi, date_iso, error);
 
-  g_return_val_if_fail (error == NULL || *error == NULL, FALSE);
-
-  if (self->cards->len == 0)
-    {
-      g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING,
-                           _("There is no card to print: the project has no machine step yet"));
+  if (writer == NULL)
+    return FALSE;
+  while (writer->n_drawn < hw_sheets_get_n_pages (self))
+    if (!hw_sheets_writer_draw (writer, error))
       return FALSE;
-    }
-  if (has_ending (path, ".pdf"))
-    return write_pdf (self, path, date_iso, error);
-  if (!is_png && !has_ending (path, ".svg"))
-    {
-      g_set_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE, _("“%s” must end in .pdf, .png or .svg"), path);
-      return FALSE;
-    }
-  for (int page = 0; page < hw_sheets_get_n_pages (self); page++)
-    {
-      g_autofree char *page_path = number_path (self, path, page);
-
-      if (is_png ? !write_png_page (self, page, page_path, dpi, error) : !write_svg_page (self, page, page_path, error))
-        return FALSE;
-    }
-  return TRUE;
+  return hw_sheets_writer_save (writer, error);
 }

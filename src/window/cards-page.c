@@ -15,15 +15,19 @@
 #include "window/print.h"
 #include "window/test-seam-panel.h"
 #include "window/watch.h"
+#include "window/work-bar.h"
 #include "window/wrap.h"
 
 #define PREVIEW_DPI 150
+
+typedef struct _Saving Saving;
 
 struct _HwCardsPage
 {
   GtkWidget     parent_instance;
   HwWorkspace  *workspace;
   HwSheets     *sheets;                 /* NULL: nothing to print yet */
+  Saving       *saving;                 /* under way; NULL */
   GArray       *groups;                 /* int: the set-up of each card; empty for a handout */
   HwCardsChoice *choice;
   GtkDrawingArea *preview;
@@ -32,6 +36,15 @@ struct _HwCardsPage
   GtkWidget    *sheet;
   int           page;
   GtkWidget    *test_seam;
+};
+
+struct _Saving
+{
+  HwCardsPage    *page;
+  HwSheets       *sheets;        /* the page's, until it has others */
+  gboolean        owned;
+  HwSheetsWriter *writer;
+  char           *path;
 };
 
 G_DEFINE_FINAL_TYPE (HwCardsPage, hw_cards_page, GTK_TYPE_WIDGET)
@@ -180,6 +193,18 @@ find_reason (HwCardsPage  *self,
   return _("No cards yet. Add an operation on the page “Making up”; each set-up gets its card.");
 }
 
+/* Those that are being saved are the saving's from now on. */
+static void
+drop_sheets (HwCardsPage *self)
+{
+  if (self->saving != NULL && self->saving->sheets == self->sheets)
+    {
+      self->saving->owned = TRUE;
+      self->sheets = NULL;
+    }
+  g_clear_pointer (&self->sheets, hw_sheets_free);
+}
+
 static void
 update_page (GtkWidget *widget)
 {
@@ -187,7 +212,7 @@ update_page (GtkWidget *widget)
   g_autoptr (GError) error = NULL;
   const char        *reason;
 
-  g_clear_pointer (&self->sheets, hw_sheets_free);
+  drop_sheets (self);
   g_clear_pointer (&self->groups, g_array_unref);
   self->sheets = hw_cards_choice_make (self->choice, &self->groups, &error);
   reason = find_reason (self, error);
@@ -245,23 +270,37 @@ hw_cards_page_print (HwCardsPage *self,
   return hw_print_sheets (get_window (self), self->sheets, project->title, export_path, error);
 }
 
-gboolean
-hw_cards_page_save (HwCardsPage *self,
-                    const char  *path,
-                    GError     **error)
+static HwSheetsWriter *
+begin_writing (HwCardsPage *self,
+               const char  *path,
+               GError     **error)
 {
   g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
   g_autofree char *date = g_date_time_format_iso8601 (now);
-
-  g_return_val_if_fail (HW_IS_CARDS_PAGE (self), FALSE);
 
   if (self->sheets == NULL)
     {
       g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING,
                            _("There is no card to save yet: add an operation first"));
-      return FALSE;
+      return NULL;
     }
-  return hw_sheets_write (self->sheets, path, PREVIEW_DPI, date, error);
+  return hw_sheets_writer_new (self->sheets, path, PREVIEW_DPI, date, error);
+}
+
+gboolean
+hw_cards_page_save (HwCardsPage *self,
+                    const char  *path,
+                    GError     **error)
+{
+  g_autoptr (HwSheetsWriter) writer = NULL;
+
+  g_return_val_if_fail (HW_IS_CARDS_PAGE (self), FALSE);
+
+  writer = begin_writing (self, path, error);
+  for (int n = 0; writer != NULL && n < hw_sheets_get_n_pages (self->sheets); n++)
+    if (!hw_sheets_writer_draw (writer, error))
+      return FALSE;
+  return writer != NULL && hw_sheets_writer_save (writer, error);
 }
 
 static void
@@ -276,22 +315,90 @@ print_action (GtkWidget  *widget,
     tell (self, error->message, TRUE);
 }
 
-static void
-save_chosen_cb (const char *path,
-                gpointer    data)
-{
-  HwCardsPage *self = data;
-  g_autoptr (GError) error = NULL;
-  g_autofree char *text = NULL;
+/* ---- saving, a page at a time ---- */
 
-  if (!hw_cards_page_save (self, path, &error))
+static void
+free_saving (Saving *self)
+{
+  if (self->page->saving == self)
+    self->page->saving = NULL;
+  hw_sheets_writer_free (self->writer);
+  if (self->owned)
+    hw_sheets_free (self->sheets);
+  g_object_unref (self->page);
+  g_free (self->path);
+  g_free (self);
+}
+
+static gboolean
+save_piece (gpointer data,
+            guint    index,
+            GError **error)
+{
+  return hw_sheets_writer_draw (((Saving *) data)->writer, error);
+}
+
+static void
+saved_cb (gpointer      data,
+          gboolean      cancelled,
+          const GError *error)
+{
+  Saving            *self = data;
+  g_autoptr (GError) unsaved = NULL;
+  g_autofree char   *text = NULL;
+
+  if (cancelled)
+    tell (self->page, _("Cancelled; no card was saved."), FALSE);
+  else if (error != NULL)
+    tell (self->page, error->message, TRUE);
+  else if (!hw_sheets_writer_save (self->writer, &unsaved))
+    tell (self->page, unsaved->message, TRUE);
+  else
+    {
+      /* Translators: a file name */
+      text = g_strdup_printf (_("Cards saved: %s"), self->path);
+      tell (self->page, text, FALSE);
+    }
+  free_saving (self);
+}
+
+void
+hw_cards_page_begin_save (HwCardsPage *self,
+                          const char  *path)
+{
+  HwWorkBar         *bar = hw_work_bar_of (GTK_WIDGET (self));
+  g_autoptr (GError) error = NULL;
+  HwSheetsWriter    *writer;
+  Saving            *saving;
+
+  g_return_if_fail (HW_IS_CARDS_PAGE (self) && path != NULL && bar != NULL);
+
+  writer = begin_writing (self, path, &error);
+  if (writer == NULL)
     {
       tell (self, error->message, TRUE);
       return;
     }
-  /* Translators: a file name */
-  text = g_strdup_printf (_("Cards saved: %s"), path);
-  tell (self, text, FALSE);
+  saving = g_new0 (Saving, 1);
+  saving->page = g_object_ref (self);
+  saving->sheets = self->sheets;
+  saving->writer = writer;
+  saving->path = g_strdup (path);
+  if (hw_work_bar_begin (bar, &(HwWork) { _("Saving the cards"), (guint) hw_sheets_get_n_pages (self->sheets),
+                                          save_piece, saved_cb }, saving))
+    {
+      self->saving = saving;
+      return;
+    }
+  free_saving (saving);
+  tell (self, _("Something else is at work; wait for it, or cancel it."), TRUE);
+}
+
+static void
+save_chosen_cb (const char *path,
+                gpointer    data)
+{
+  hw_cards_page_begin_save (data, path);
 }
 
 static void

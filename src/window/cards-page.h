@@ -17,5 +17,7 @@ GtkWidget *hw_cards_page_new        (HwWorkspace *workspace);
 gboolean   hw_cards_page_print      (HwCardsPage *self, const char *export_path, GError **error);
 /* Writes PDF, PNG or SVG by the name's ending. */
 gboolean   hw_cards_page_save       (HwCardsPage *self, const char *path, GError **error);
+/* The same a page at a time, in the window's bar for long work; what came of it is told. */
+void       hw_cards_page_begin_save (HwCardsPage *self, const char *path);
 
 G_END_DECLS

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
+#include "window/tab-stop.h"
 #include "window/trait-boxes.h"
 #include "words/words.h"
 
@@ -223,7 +224,7 @@ make_list (FabricForm *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), 150);
   gtk_widget_add_css_class (scrolled, "sheet");
-  return scrolled;
+  return hw_tab_stop_new (scrolled);
 }
 
 static gboolean

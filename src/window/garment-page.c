@@ -13,6 +13,7 @@
 #include "window/garment-form.h"
 #include "window/motif.h"
 #include "window/split.h"
+#include "window/tab-stop.h"
 
 #define INDEX_EM 22.0
 
@@ -21,6 +22,7 @@ typedef struct
   HwWorkspace *workspace;
   GtkWidget   *heading, *list, *holder;
   char        *here;                     /* the empty project that is asked for one; NULL: a new one */
+  const HwGarment *shown;                /* whose form stands there */
 } GarmentPage;
 
 static void
@@ -83,6 +85,7 @@ show_form (GarmentPage *self)
   gboolean         here = is_for_open_project (self);
   GtkWidget       *form = garment != NULL ? hw_garment_form_new (self->workspace, garment, here) : NULL;
 
+  self->shown = garment;
   show_heading (self);
   if (form != NULL)
     {
@@ -93,6 +96,14 @@ show_form (GarmentPage *self)
       g_signal_connect_swapped (form, "closed", G_CALLBACK (closed_cb), self);
     }
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->holder), form);
+}
+
+/* Coming back to the list chooses its row again: what was typed into the form stays. */
+static void
+chosen_cb (GarmentPage *self)
+{
+  if (peek_garment (self) != self->shown)
+    show_form (self);
 }
 
 /* A garment is known by its first cloth: jeans by their twill, a T-shirt by its knit. */
@@ -140,7 +151,7 @@ make_list (GarmentPage *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->list);
   gtk_widget_add_css_class (scrolled, "sheet");
-  return scrolled;
+  return hw_tab_stop_new (scrolled);
 }
 
 /* ---- keys ---- */
@@ -198,7 +209,7 @@ hw_garment_page_new (HwWorkspace *workspace)
   hw_split_append (HW_SPLIT (split), self->holder);
   gtk_widget_set_vexpand (split, TRUE);
   gtk_box_append (GTK_BOX (page), split);
-  g_signal_connect_swapped (self->list, "selected-rows-changed", G_CALLBACK (show_form), self);
+  g_signal_connect_swapped (self->list, "selected-rows-changed", G_CALLBACK (chosen_cb), self);
   add_keys (self);
   g_object_set_data_full (G_OBJECT (page), "hw-page", self, free_page);
   show_form (self);

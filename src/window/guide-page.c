@@ -11,6 +11,7 @@
 #include "command/command.h"
 #include "handbook/guide.h"
 #include "window/controls.h"
+#include "window/tab-stop.h"
 #include "words/words.h"
 #include "words/words-picture.h"
 
@@ -23,6 +24,7 @@ typedef struct
   HwHandbook *handbook;                  /* the sources of its formulas lie there */
   GPtrArray  *chapters;                  /* of HwGuideChapter */
   GtkWidget  *scroll, *text;
+  int         shown;                     /* chapter; -1 none */
 } Guide;
 
 static void
@@ -44,7 +46,7 @@ add_text (GtkWidget  *box,
 
   gtk_label_set_max_width_chars (GTK_LABEL (label), LINE_CHARS);
   gtk_label_set_selectable (GTK_LABEL (label), TRUE);
-  gtk_widget_set_focusable (label, FALSE);
+  gtk_widget_set_can_focus (label, FALSE);              /* one that only may not have the focus holds Tab fast */
   gtk_box_append (GTK_BOX (box), label);
   return label;
 }
@@ -133,13 +135,16 @@ row_selected_cb (Guide         *self,
 {
   const HwGuideChapter *chapter;
   GtkWidget            *child;
+  GtkWidget            *title;
 
-  if (row == NULL)
+  if (row == NULL || gtk_list_box_row_get_index (row) == self->shown)
     return;
+  self->shown = gtk_list_box_row_get_index (row);
   while ((child = gtk_widget_get_first_child (self->text)) != NULL)
     gtk_box_remove (GTK_BOX (self->text), child);
   chapter = self->chapters->pdata[gtk_list_box_row_get_index (row)];
-  add_text (self->text, chapter->title, "figure");
+  title = add_text (self->text, chapter->title, "figure");
+  gtk_widget_set_can_focus (title, TRUE);               /* so that Page Down can scroll the chapter */
   for (guint i = 0; i < chapter->blocks->len; i++)
     add_block (self->text, chapter->blocks->pdata[i]);
   gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scroll)), 0);
@@ -204,8 +209,9 @@ hw_guide_page_new (HwWorkspace *workspace)
       gtk_box_append (GTK_BOX (page), hw_label_new (error->message, NULL));
       return page;
     }
+  self->shown = -1;
   list = build_list (self);
-  gtk_box_append (GTK_BOX (page), list);
+  gtk_box_append (GTK_BOX (page), hw_tab_stop_new (list));
   gtk_box_append (GTK_BOX (page), build_text (self));
   gtk_list_box_select_row (GTK_LIST_BOX (list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), 0));
   return page;

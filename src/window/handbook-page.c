@@ -14,6 +14,7 @@
 #include "window/controls.h"
 #include "window/handbook-topic.h"
 #include "window/split.h"
+#include "window/tab-stop.h"
 
 #define INDEX_EM 24.0
 
@@ -304,7 +305,7 @@ make_left (HwHandbookPage *self)
   hw_control_name (self->view, _("Entries of the handbook"));
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->view);
   gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (GTK_BOX (left), scrolled);
+  gtk_box_append (GTK_BOX (left), hw_tab_stop_new (scrolled));
   gtk_widget_add_css_class (left, "sheet");
   return left;
 }

@@ -16,6 +16,7 @@
 #include "window/journal-list.h"
 #include "window/room-forms.h"
 #include "window/room-page.h"
+#include "window/tab-stop.h"
 #include "window/wrap.h"
 #include "words/words-room.h"
 
@@ -421,7 +422,7 @@ make_view (HwRoomPage *page,
   gtk_widget_add_css_class (scrolled, "sheet");
   g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (selected_cb), page,
                            G_CONNECT_SWAPPED);
-  return scrolled;
+  return hw_tab_stop_new (scrolled);
 }
 
 static GtkWidget *

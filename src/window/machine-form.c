@@ -263,7 +263,9 @@ add_hook (MachineForm     *self,
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->hook), (guint) machine->hook);
   hw_form_add (form, _("The _bobbin goes in"), self->hook);
   add_spin (form, &self->bobbin, _("Room on the bo_bbin, cm³"),
-            _("0.785 × width inside × (full² − core²), all in cm. Most hold 2 to 3 cm³."),
+            hw_words_are_inches ()
+            ? _("12.87 × width inside × (full² − core²), all in inches. Most hold 2 to 3 cm³.")
+            : _("0.785 × width inside × (full² − core²), all in cm. Most hold 2 to 3 cm³."),
             machine->bobbin_cm3, 0.1, 20, 0.1, 2);
 }
 

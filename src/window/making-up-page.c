@@ -21,6 +21,7 @@
 #include "window/step-columns.h"
 #include "window/step-list.h"
 #include "window/steps.h"
+#include "window/tab-stop.h"
 #include "window/theme.h"
 #include "window/watch.h"
 
@@ -601,6 +602,7 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   widget_class->grab_focus = hw_making_up_page_grab_focus;
   g_type_ensure (HW_TYPE_WRAP);
   g_type_ensure (HW_TYPE_SPLIT);
+  g_type_ensure (HW_TYPE_TAB_STOP);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/making-up-page.ui");
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, fabric_cards);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, thread_cards);

@@ -1,4 +1,4 @@
-/* motif.c - a widget that shows one of the drawings: seam, row, cloth, needle, dial, mark
+/* motif.c - a widget that shows one of the drawings: seam, row, cloth, needle, mark
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -10,7 +10,7 @@
 
 typedef enum
 {
-  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, DIAL, CARE, HATCHING, FAULT
+  NOTHING, SEAM, ROW, ALONG, EDGE, CLOTH, NEEDLE, CROSS_STITCH, LETTER, SPOOL, ARROW, CARE, HATCHING, FAULT
 } Kind;
 
 struct _HwMotif
@@ -23,9 +23,6 @@ struct _HwMotif
   char         *text;                   /* mark, construction or letter */
   int           number;                 /* plies, family, solid, sewn */
   double        balance;
-  HwDialForm    dial_form;              /* copied: the machine belongs to a room that the next entry replaces */
-  HwDialScale   dial;
-  double        start, likely_low, likely_high;
 };
 
 G_DEFINE_FINAL_TYPE (HwMotif, hw_motif, GTK_TYPE_WIDGET)
@@ -98,19 +95,6 @@ draw_letter (HwMotif      *self,
 }
 
 static void
-draw_dial (HwMotif      *self,
-           cairo_t      *cr,
-           double        width,
-           double        height,
-           const HwInks *inks)
-{
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
-  const HwMachine machine = { .dial_form = self->dial_form, .dial = self->dial };
-
-  hw_draw_dial (cr, layout, &machine, self->start, self->likely_low, self->likely_high, 0, 0, width, height, inks);
-}
-
-static void
 draw (HwMotif      *self,
       cairo_t      *cr,
       double        width,
@@ -158,9 +142,6 @@ draw (HwMotif      *self,
       break;
     case HATCHING:
       hw_draw_hatching (cr, (gsize) self->number, 0, 0, width, height, inks);
-      break;
-    case DIAL:
-      draw_dial (self, cr, width, height, inks);
       break;
     case FAULT:
       if (self->number < 0)
@@ -394,22 +375,4 @@ hw_motif_show_hatching (HwMotif *self,
                         gsize    part)
 {
   show (self, HATCHING, NULL, (int) part, 0);
-}
-
-void
-hw_motif_show_dial (HwMotif         *self,
-                    const HwMachine *machine,
-                    double           start,
-                    double           low,
-                    double           high)
-{
-  g_return_if_fail (HW_IS_MOTIF (self) && machine != NULL);
-
-  self->dial_form = machine->dial_form;
-  self->dial = machine->dial;
-  self->start = start;
-  self->likely_low = low;
-  self->likely_high = high;
-  gtk_widget_queue_draw (GTK_WIDGET (self));
-  show (self, DIAL, NULL, 0, 0);
 }

@@ -33,7 +33,5 @@ void       hw_motif_show_spool        (HwMotif *self);
 void       hw_motif_show_arrow        (HwMotif *self);        /* a stitched one */
 void       hw_motif_show_care         (HwMotif *self, const char *care);    /* see hw_draw_care() */
 void       hw_motif_show_hatching     (HwMotif *self, gsize part);
-/* The dial as @machine has it, where to start and where it is likely to end. */
-void       hw_motif_show_dial         (HwMotif *self, const HwMachine *machine, double start, double low, double high);
 
 G_END_DECLS

@@ -118,6 +118,21 @@ add_threads (GPtrArray    *lines,
 
 /* ---- needles and time ---- */
 
+static char *
+say_place (const HwPlan       *plan,
+           const HwNeedlePick *pick)
+{
+  const HwMachine *machine = pick->worn != NULL && pick->worn->machine != NULL
+                             ? hw_room_find_machine (plan->room, pick->worn->machine) : NULL;
+
+  if (pick->buy)
+    return g_strdup (_("to buy"));
+  if (machine == NULL)
+    return g_strdup (_("in the case"));
+  /* Translators: a machine's name: the needle sits in it now */
+  return g_strdup_printf (_("in the machine: %s"), machine->name);
+}
+
 static void
 add_needles (GPtrArray    *lines,
              const HwPlan *plan)
@@ -132,7 +147,7 @@ add_needles (GPtrArray    *lines,
       char *remark = group != NULL ? g_strdup_printf (_("set-up %s, %s"), group->letter, group->machine->name) : NULL;
 
       add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, hw_words_pick (plan, pick), remark,
-           g_strdup (pick->buy ? _("to buy") : _("in the case")));
+           say_place (plan, pick));
     }
 }
 

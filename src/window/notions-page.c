@@ -220,7 +220,7 @@ hw_notions_page_new (HwWorkspace *workspace)
   GtkWidget     *scroller = gtk_scrolled_window_new ();
   GtkWidget     *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget     *bar = hw_wrap_new (10, 6);
-  GtkWidget     *title = hw_label_new (_("To have ready"), "subtitle");
+  GtkWidget     *title = hw_label_new (_("To have ready"), "figure");
 
   self->workspace = g_object_ref (workspace);
   gtk_widget_add_css_class (page, "page");

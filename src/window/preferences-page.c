@@ -246,11 +246,14 @@ make_form (HwWorkspace *workspace)
 {
   const HwPreferences *chosen = hw_workspace_get_room (workspace)->preferences;
   HwForm              *form = HW_FORM (hw_form_new (_("Preferences"), _("Keep these")));
+  GtkWidget           *heading = gtk_widget_get_first_child (GTK_WIDGET (form));
   Preferences         *self = g_new0 (Preferences, 1);
   GtkWidget           *columns = hw_wrap_new (18, 14);
   GtkWidget           *first = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
   GtkWidget           *second = gtk_box_new (GTK_ORIENTATION_VERTICAL, 14);
 
+  gtk_widget_remove_css_class (heading, "subtitle");
+  gtk_widget_add_css_class (heading, "figure");         /* it is the page's own, not a panel's */
   self->workspace = workspace;          /* the window holds it */
   gtk_widget_add_css_class (first, "preference-column");
   gtk_widget_add_css_class (second, "preference-column");

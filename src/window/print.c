@@ -61,6 +61,7 @@ hw_print_sheets (GtkWindow  *parent,
   gtk_print_operation_set_unit (operation, GTK_UNIT_POINTS);
   gtk_print_operation_set_use_full_page (operation, TRUE);
   gtk_print_operation_set_embed_page_setup (operation, TRUE);
+  gtk_print_operation_set_show_progress (operation, TRUE);        /* with a button to cancel, when it takes long */
   gtk_print_operation_set_default_page_setup (operation, setup);
   g_signal_connect (operation, "begin-print", G_CALLBACK (begin_print_cb), sheets);
   g_signal_connect (operation, "draw-page", G_CALLBACK (draw_page_cb), sheets);

@@ -11,6 +11,7 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
+#include "window/dial.h"
 #include "window/form.h"
 #include "window/motif.h"
 #include "window/override-editor.h"
@@ -295,12 +296,11 @@ show_dial (HwSetupPanel  *self,
   gtk_widget_set_visible (self->dial, value->applies);
   if (!value->applies)
     return;
-  hw_motif_show_dial (HW_MOTIF (self->dial), setup->machine, value->value, setup->dial_likely_low,
-                      setup->dial_likely_high);
   start = hw_words_half (value->value);
   /* Translators: the number to start at */
   name = g_strdup_printf (_("Dial, start at %s"), start);
-  hw_motif_set_name (HW_MOTIF (self->dial), name);
+  hw_dial_show (HW_DIAL (self->dial), setup->machine, value->value, setup->dial_likely_low, setup->dial_likely_high,
+                name);
 }
 
 /* "2 cotton twill + 1 interfacing, 1.1 mm; 2.0 mm at the thickest crossing" */
@@ -574,8 +574,7 @@ hw_setup_panel_init (HwSetupPanel *self)
   self->drawing = hw_motif_new (20, 4.2);
   gtk_widget_set_hexpand (self->drawing, TRUE);
   gtk_box_append (GTK_BOX (self->drawing_slot), self->drawing);
-  self->dial = hw_motif_new (20, 4.6);
-  hw_motif_set_name (HW_MOTIF (self->dial), _("Dial"));
+  self->dial = hw_dial_new (20, 4.6);
   self->minutes = hw_form_spin (5, 0.5, 1440, 1, 1);
   hw_control_name (self->minutes, _("Minutes by hand"));
   gtk_box_append (GTK_BOX (self->hand_box), self->minutes);

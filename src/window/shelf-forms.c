@@ -8,19 +8,42 @@
 
 #include <glib/gi18n.h>
 
+#include "trade/units.h"
 #include "window/controls.h"
 #include "window/trait-boxes.h"
 #include "words/words.h"
+
+/* A length as the person measures it: shown rounded, and yet the same to the last digit when it is left alone. */
+typedef struct
+{
+  GtkWidget *entry;
+  double     unit;               /* how many of the file's go into one of the person's */
+  double     before;             /* as the file has it */
+  char      *shown;
+} Length;
 
 typedef struct
 {
   HwWorkspace *workspace;
   char        *id;                      /* NULL: a new one */
-  GtkWidget   *kind, *construction, *name, *colour, *tex, *metres, *snap, *note;
-  GtkWidget   *mass, *thickness, *stretch, *width, *cut_grams, *cut_width, *cut_length, *pile, *layers;
+  Length       metres, width;
+  GtkWidget   *kind, *construction, *name, *colour, *tex, *snap, *note;
+  GtkWidget   *mass, *thickness, *stretch, *cut_grams, *cut_width, *cut_length, *pile, *layers;
   GtkWidget   *construction_row;
   HwTraitBoxes *traits;                 /* of a fabric */
 } ShelfForm;
+
+static void
+free_spool_form (gpointer data)
+{
+  ShelfForm *self = data;
+
+  g_free (self->metres.shown);
+  g_free (self->width.shown);
+  g_object_unref (self->workspace);
+  g_free (self->id);
+  g_free (self);
+}
 
 static void
 free_form (gpointer data)
@@ -32,19 +55,7 @@ free_form (gpointer data)
                                               self->layers, self->kind, NULL }; *widget != NULL; widget++)
     g_signal_handlers_disconnect_by_data (*widget, self);
   hw_trait_boxes_free (self->traits);
-  g_object_unref (self->workspace);
-  g_free (self->id);
-  g_free (self);
-}
-
-static void
-free_spool_form (gpointer data)
-{
-  ShelfForm *self = data;
-
-  g_object_unref (self->workspace);
-  g_free (self->id);
-  g_free (self);
+  free_spool_form (self);
 }
 
 /* Text without the blanks around it; NULL when nothing is left. */
@@ -68,6 +79,50 @@ add_number (HwForm     *form,
 
   hw_form_add (form, label, entry);
   return entry;
+}
+
+static double
+cm_per_unit (void)
+{
+  return hw_words_are_inches () ? HW_MM_PER_INCH / 10 : 1;
+}
+
+static double
+m_per_unit (void)
+{
+  return hw_words_are_inches () ? HW_MM_PER_YARD / 1000 : 1;
+}
+
+static void
+add_length (Length     *self,
+            HwForm     *form,
+            const char *label,
+            double      value,
+            double      unit,
+            int         decimals,
+            const char *placeholder)
+{
+  self->entry = add_number (form, label, value / unit, decimals, placeholder);
+  self->unit = unit;
+  self->before = value;
+  self->shown = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->entry)));
+}
+
+static gboolean
+read_length (const Length *self,
+             const char   *what,
+             double       *value,
+             GError      **error)
+{
+  if (g_str_equal (gtk_editable_get_text (GTK_EDITABLE (self->entry)), self->shown))
+    {
+      *value = MAX (self->before, 0);
+      return TRUE;
+    }
+  if (!hw_form_get_number (self->entry, what, 0, value, error))
+    return FALSE;
+  *value *= self->unit;
+  return TRUE;
 }
 
 /* ---- thread ---- */
@@ -94,7 +149,7 @@ read_spool (ShelfForm    *self,
   spool->snap = (HwSnap) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->snap));
   spool->note = hw_form_get_note (self->note);
   if (!hw_form_get_number (self->tex, _("The size in tex"), 0, &spool->tex, error)
-      || !hw_form_get_number (self->metres, _("The metres left"), 0, &spool->metres, error))
+      || !read_length (&self->metres, _("The length left"), &spool->metres, error))
     return NULL;
   return g_steal_pointer (&spool);
 }
@@ -133,8 +188,9 @@ add_thread_fields (ShelfForm     *self,
   hw_form_add (form, _("C_olour"), self->colour);
   self->tex = add_number (form, _("_Tex, when the label says another"), spool != NULL ? spool->tex : 0, 2,
                           _("as in the handbook"));
-  self->metres = add_number (form, _("_Metres left, all spools of it together"),
-                             spool != NULL ? hw_room_spool_left (room, spool, handbook) : 0, 0, _("200"));
+  add_length (&self->metres, form, hw_words_are_inches () ? _("_Yards left, all spools of it together")
+                                                          : _("_Metres left, all spools of it together"),
+              spool != NULL ? hw_room_spool_left (room, spool, handbook) : 0, m_per_unit (), 0, _("200"));
   self->snap = hw_choice_new ();
   hw_choice_add (GTK_DROP_DOWN (self->snap), hw_snap_ids[HW_SNAP_UNTESTED], _("not tested yet"));
   hw_choice_add (GTK_DROP_DOWN (self->snap), hw_snap_ids[HW_SNAP_GOOD], _("good: hard to break, and with a snap"));
@@ -188,8 +244,9 @@ put_number (GtkWidget *entry,
 static void
 weighed_cb (ShelfForm *self)
 {
-  put_number (self->mass, hw_cut_mass_g_m2 (peek_number (self->cut_grams), peek_number (self->cut_width),
-                                            peek_number (self->cut_length)), 1);
+  put_number (self->mass, hw_cut_mass_g_m2 (peek_number (self->cut_grams),
+                                            peek_number (self->cut_width) * cm_per_unit (),
+                                            peek_number (self->cut_length) * cm_per_unit ()), 1);
 }
 
 static void
@@ -237,8 +294,8 @@ read_cloth (ShelfForm    *self,
   if (!hw_form_get_number (self->mass, _("The mass"), 0, &cloth->mass_g_m2, error)
       || !hw_form_get_number (self->thickness, _("The thickness"), 0, &cloth->thickness_mm, error)
       || !hw_form_get_number (self->stretch, _("The stretch"), -1, &cloth->stretch_percent, error)
-      || !hw_form_get_number (self->metres, _("The metres on hand"), 0, &cloth->metres, error)
-      || !hw_form_get_number (self->width, _("The width"), 0, &cloth->width_cm, error))
+      || !read_length (&self->metres, _("The length on hand"), &cloth->metres, error)
+      || !read_length (&self->width, _("The width"), &cloth->width_cm, error))
     return NULL;
   return g_steal_pointer (&cloth);
 }
@@ -319,9 +376,12 @@ add_measures (ShelfForm          *self,
               const HwShelfCloth *cloth)
 {
   GtkWidget *line = add_line (form, _("Weigh a cut of it: the mass follows"));
+  gboolean   inches = hw_words_are_inches ();
 
-  self->cut_width = add_cell (line, _("cm wide"), _("Width of the cut, cm"));
-  self->cut_length = add_cell (line, _("cm long"), _("Length of the cut, cm"));
+  self->cut_width = add_cell (line, inches ? _("inches wide") : _("cm wide"),
+                              inches ? _("Width of the cut, inches") : _("Width of the cut, cm"));
+  self->cut_length = add_cell (line, inches ? _("inches long") : _("cm long"),
+                               inches ? _("Length of the cut, inches") : _("Length of the cut, cm"));
   self->cut_grams = add_cell (line, _("grams"), _("What the cut weighs, grams"));
   self->mass = add_number (form, _("_Mass, g/m²"), cloth != NULL ? cloth->mass_g_m2 : 0, 1, _("as in the handbook"));
   line = add_line (form, _("Pile layers and press them flat under a ruler: the thickness follows"));
@@ -358,8 +418,11 @@ hw_shelf_cloth_form_new (HwWorkspace *workspace,
   add_measures (self, HW_FORM (form), cloth);
   self->traits = hw_trait_boxes_new (HW_FORM (form), hw_workspace_get_handbook (workspace),
                                      cloth != NULL ? cloth->traits : NULL);
-  self->metres = add_number (HW_FORM (form), _("M_etres on hand"), cloth != NULL ? cloth->metres : 0, 2, NULL);
-  self->width = add_number (HW_FORM (form), _("_Width, cm"), cloth != NULL ? cloth->width_cm : 0, 1, _("140"));
+  add_length (&self->metres, HW_FORM (form), hw_words_are_inches () ? _("Y_ards on hand") : _("M_etres on hand"),
+              cloth != NULL ? cloth->metres : 0, m_per_unit (), 2, NULL);
+  add_length (&self->width, HW_FORM (form), hw_words_are_inches () ? _("_Width, inches") : _("_Width, cm"),
+              cloth != NULL ? cloth->width_cm : 0, cm_per_unit (), hw_words_are_inches () ? 2 : 1,
+              hw_words_are_inches () ? _("55") : _("140"));
   self->note = hw_form_note (cloth != NULL ? cloth->note : NULL);
   hw_form_add (HW_FORM (form), _("Not_e"), self->note);
   if (cloth != NULL)

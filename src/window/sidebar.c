@@ -14,6 +14,7 @@
 #include "window/furnish.h"
 #include "window/project-list.h"
 #include "window/stitch-mark.h"
+#include "window/tab-stop.h"
 #include "words/words.h"
 
 #define NEARLY_DUE 0.2                  /* share of a care limit that is left when it is told */
@@ -429,6 +430,7 @@ hw_sidebar_class_init (HwSidebarClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = hw_sidebar_dispose;
+  g_type_ensure (HW_TYPE_TAB_STOP);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/sidebar.ui");
   gtk_widget_class_bind_template_child (widget_class, HwSidebar, project_rows);
   gtk_widget_class_bind_template_child (widget_class, HwSidebar, room_rows);

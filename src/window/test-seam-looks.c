@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "window/controls.h"
+#include "window/dial.h"
 #include "window/motif.h"
 #include "words/words.h"
 
@@ -77,13 +78,13 @@ GtkWidget *
 hw_believed_dial_new (const HwMachine *machine, double dial, double low, double high, const char *words)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  GtkWidget *motif = machine->dial_form == HW_DIAL_EDGE_WHEEL ? hw_motif_new (9, 2.6) : hw_motif_new (5, 5);
+  GtkWidget *drawn = machine->dial_form == HW_DIAL_EDGE_WHEEL ? hw_dial_new (9, 2.6) : hw_dial_new (5, 5);
   GtkWidget *label = make_line (words, NULL);
 
-  hw_motif_show_dial (HW_MOTIF (motif), machine, dial, low, high);
-  gtk_widget_set_valign (motif, GTK_ALIGN_CENTER);
+  hw_dial_show (HW_DIAL (drawn), machine, dial, low, high, machine->name);
+  gtk_widget_set_valign (drawn, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (row), motif);
+  gtk_box_append (GTK_BOX (row), drawn);
   gtk_box_append (GTK_BOX (row), label);
   return row;
 }

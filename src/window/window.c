@@ -30,6 +30,7 @@
 #include "window/theme.h"
 #include "window/welcome.h"
 #include "window/window-state.h"
+#include "window/work-bar.h"
 #include "window/wrap.h"
 
 #define ROOMY_EM 76.0                   /* sidebar and a page side by side */
@@ -724,6 +725,7 @@ hw_window_class_init (HwWindowClass *class)
 
   g_type_ensure (HW_TYPE_SIDEBAR);
   g_type_ensure (HW_TYPE_COPIES_BAR);
+  g_type_ensure (HW_TYPE_WORK_BAR);
   g_type_ensure (HW_TYPE_STRIP);
   g_type_ensure (HW_TYPE_WRAP);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/window.ui");

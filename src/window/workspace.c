@@ -17,6 +17,7 @@
 #include "command/command.h"
 #include "model/garment-project.h"
 #include "model/versions.h"
+#include "window/file-watch.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
 #include "window/room-watch.h"
@@ -43,6 +44,7 @@ struct _HwWorkspace
   HwRoomWatch   *watch;
   char          *path;
   HwProjectPlace place;          /* of the project at path */
+  HwFileWatch   *file_watch;     /* of the same */
   HwHistory     *history;
   gint64         kept_at;        /* when a version of it was kept last; 0: not since it was opened */
   HwPlan        *plan;
@@ -234,6 +236,7 @@ hw_workspace_save (HwWorkspace *self,
   if (!hw_project_save (hw_history_peek (self->history), self->path, &self->place, error))
     return FALSE;
   hw_history_mark_saved (self->history);
+  hw_file_watch_known (self->file_watch);
   return TRUE;
 }
 
@@ -268,6 +271,8 @@ leave_project (HwWorkspace *self,
   return TRUE;
 }
 
+static void project_written_cb (gpointer data);
+
 static void
 take_project (HwWorkspace *self,
               HwProject   *project,
@@ -278,6 +283,8 @@ take_project (HwWorkspace *self,
   g_free (self->path);
   self->path = g_canonicalize_filename (path, NULL);
   self->kept_at = 0;
+  g_clear_pointer (&self->file_watch, hw_file_watch_free);
+  self->file_watch = hw_file_watch_new (self->path, project_written_cb, self);
   hw_room_watch_own (self->watch, self->path);
   set_selected (self, NULL);
   keep_selection (self, 0);
@@ -440,6 +447,54 @@ show_present (HwWorkspace *self,
   announce (self);
   if (g_strcmp0 (before, self->selected) != 0)
     g_signal_emit (self, signals[SELECTION], 0);
+}
+
+/* ---- the project's file written by another program ---- */
+
+/* As an edit, so that it can be undone; what was here is kept besides. */
+static void
+take_over (HwWorkspace *self,
+           HwProject   *written)
+{
+  gint64             now = g_get_real_time () / G_USEC_PER_SEC;
+  int                place = selected_place (self);
+  g_autoptr (GError) error = NULL;
+
+  if (hw_versions_keep (self->room->folder, hw_history_peek (self->history), now, &error))
+    self->kept_at = now;
+  hw_history_push (self->history, written, _("take over what another program wrote"), NULL);
+  hw_history_mark_saved (self->history);
+  show_present (self, place);
+  if (error != NULL)
+    hw_workspace_tell (self, error->message, TRUE);
+  else
+    hw_workspace_tell_undoable (self, _("Another program changed this project; you see it as it is now."));
+}
+
+/* What is not saved here stays: saving finds the file changed then, and puts it into a copy that can be merged. */
+static void
+project_written_cb (gpointer data)
+{
+  HwWorkspace          *self = data;
+  g_autoptr (GError)    error = NULL;
+  g_auto (HwProjectPlace) place = { NULL, NULL };
+  g_autoptr (HwProject) written = NULL;
+
+  if (!hw_workspace_is_saved (self))
+    return;
+  hw_project_place_look (&place, self->path);
+  if (g_strcmp0 (place.mark, self->place.mark) == 0)
+    return;
+  written = hw_project_read (self->path, &error);
+  if (written == NULL)
+    {
+      hw_workspace_tell (self, error->message, TRUE);
+      return;
+    }
+  g_free (self->place.mark);
+  self->place.mark = g_steal_pointer (&place.mark);
+  if (!hw_project_is_equal (written, hw_history_peek (self->history)))
+    take_over (self, g_steal_pointer (&written));
 }
 
 /* ---- earlier versions ---- */
@@ -961,6 +1016,7 @@ hw_workspace_finalize (GObject *object)
 
   cancel_proof (self);
   g_clear_pointer (&self->watch, hw_room_watch_free);
+  g_clear_pointer (&self->file_watch, hw_file_watch_free);
   g_clear_pointer (&self->memory, hw_order_memory_unref);
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_error (&self->plan_error);

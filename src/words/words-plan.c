@@ -67,8 +67,12 @@ add_length_and_dial (GPtrArray *parts, const HwSetup *setup)
       g_ptr_array_add (parts, g_strdup_printf (_("width %s"), wide));
     }
   if (differential->applies)
-    /* Translators: the overlocker's differential feed, such as 1.0 */
-    g_ptr_array_add (parts, g_strdup_printf (_("differential %.1f"), differential->value));
+    {
+      g_autofree char *feed = hw_words_fixed (differential->value, 1);
+
+      /* Translators: the overlocker's differential feed, such as 1.0 */
+      g_ptr_array_add (parts, g_strdup_printf (_("differential %s"), feed));
+    }
   if (dial->applies)
     {
       g_autofree char *number = hw_words_half (dial->value);

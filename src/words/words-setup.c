@@ -19,7 +19,7 @@ hw_words_size (int nm, double twin_mm)
 
   if (twin_mm > 0)
     {
-      g_autofree char *spacing = g_strdup_printf ("%.1f", twin_mm);
+      g_autofree char *spacing = hw_words_fixed (twin_mm, 1);
 
       /* Translators: a twin needle as packets show it: spacing in mm / size */
       return g_strdup_printf (_("%s/%d"), spacing, nm);

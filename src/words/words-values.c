@@ -123,7 +123,7 @@ hw_words_quantity (const HwPlan *plan, const HwSetup *setup, HwField field, doub
     case HW_FIELD_ENDS:
       return hw_words_ends ((HwEnds) value);
     case HW_FIELD_DIFFERENTIAL:
-      return g_strdup_printf ("%.1f", value);      /* machines print 1.0 */
+      return hw_words_fixed (value, 1);            /* machines print 1.0 */
     case HW_N_FIELDS:
     default:
       g_return_val_if_reached (g_strdup (""));

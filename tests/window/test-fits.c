@@ -6,23 +6,14 @@
 
 #include "config.h"
 
+#include "demo.h"
 #include "fits.h"
 #include "scene.h"
-#include "temp-folder.h"
 #include "walk.h"
 #include "window/form.h"
-#include "window/furnish.h"
 #include "window/theme.h"
-#include "window/window.h"
 
 #define PERCENT_100 (96 * PANGO_SCALE)
-
-typedef struct
-{
-  char        *folder;
-  HwWorkspace *workspace;
-  GtkWidget   *window;
-} Room;
 
 typedef struct
 {
@@ -42,45 +33,27 @@ static const Look looks[] = {
 };
 
 static void
-open_room (Room       *self,
+open_room (Demo       *self,
            const Look *look)
 {
-  const char *data = g_getenv ("HANDWHEEL_DATA_DIR");
-  g_autofree char *room = NULL;
-  g_autofree char *project = NULL;
-  g_autoptr (GError) error = NULL;
-
   gtk_widget_set_default_direction (look->direction);
-  self->folder = temp_folder_new ();
-  room = g_build_filename (self->folder, "room", NULL);
-  project = g_build_filename (room, "projects", "stage-cape.handwheel", NULL);
-  hw_furnish_room (data, room, &error);
-  g_assert_no_error (error);
-  self->workspace = hw_workspace_new (data, room, &error);
-  g_assert_no_error (error);
-  hw_workspace_open (self->workspace, project, &error);
-  g_assert_no_error (error);
-  self->window = g_object_ref_sink (hw_window_new (NULL, self->workspace));
+  demo_open (self);
   hw_theme_set_palette (gtk_widget_get_display (self->window), look->palette);
   g_object_set (gtk_widget_get_settings (self->window), "gtk-xft-dpi", PERCENT_100 * look->percent / 100, NULL);
 }
 
 static void
-close_room (Room *self)
+close_room (Demo *self)
 {
   g_object_set (gtk_widget_get_settings (self->window), "gtk-xft-dpi", PERCENT_100, NULL);
   hw_theme_set_palette (gtk_widget_get_display (self->window), HW_PALETTE_LIGHT);
   gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_object_unref (self->window);
-  g_assert_finalize_object (self->workspace);
-  temp_folder_remove (self->folder);
+  demo_close (self);
 }
 
 /* @where is told; the page is shown. */
 static void
-look_around (Room       *room,
+look_around (Demo       *room,
              const char *where,
              int         width,
              GString    *faults)
@@ -98,7 +71,7 @@ look_around (Room       *room,
 }
 
 static void
-look_at_page (Room       *room,
+look_at_page (Demo       *room,
               const char *page,
               int         width,
               GString    *faults)
@@ -111,7 +84,7 @@ look_at_page (Room       *room,
 
 /* In the side panel of the making up. */
 static void
-look_at_form (Room       *room,
+look_at_form (Demo       *room,
               const char *action,
               int         width,
               GString    *faults)
@@ -126,7 +99,7 @@ look_at_form (Room       *room,
 }
 
 static void
-look_at_size (Room    *room,
+look_at_size (Demo    *room,
               int      width,
               int      height,
               GString *faults)
@@ -152,7 +125,7 @@ static void
 test_fits (gconstpointer data)
 {
   const Look *look = data;
-  Room        room = { 0 };
+  Demo        room = { 0 };
   g_autoptr (GString) faults = g_string_new (NULL);
 
   open_room (&room, look);

@@ -312,6 +312,88 @@ test_menu_pages (Program      *program,
   judge (&tally, 40);
 }
 
+/* The bar that tells of conflicting copies. */
+static void
+test_copies (Program      *program,
+             gconstpointer data)
+{
+  g_autofree char *garment = g_test_build_filename (G_TEST_DIST, "plan", "garments", "t-shirt.handwheel", NULL);
+  g_autofree char *file = program_add_project (program, garment);
+  g_autofree char *copy = g_strconcat (file, " (conflicted copy).handwheel", NULL);
+  g_autofree char *text = NULL;
+  Tally tally = { g_string_new (NULL), 0 };
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  g_assert_true (g_file_set_contents (copy, text, -1, NULL));
+  program_start (program, file);
+  g_object_unref (bus_find (program->app, ATSPI_ROLE_PUSH_BUTTON, "Merge"));
+  look (&tally, program->app, "copies");
+  program_quit (program);
+  judge (&tally, 20);
+}
+
+/* ---- values ---- */
+
+typedef AtspiValue Value;
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (Value, g_object_unref)
+
+/* What shows how far something has got tells it as a number within its range, too. */
+static guint
+check_values (Node       *root,
+              GString    *faults)
+{
+  g_autoptr (GPtrArray) all = bus_look (root);
+  guint n = 0;
+
+  for (guint i = 0; i < all->len; i++)
+    {
+      const Seen *seen = all->pdata[i];
+      gboolean meter = seen->role == ATSPI_ROLE_LEVEL_BAR || seen->role == ATSPI_ROLE_PROGRESS_BAR
+                       || seen->role == ATSPI_ROLE_SLIDER || seen->role == ATSPI_ROLE_SPIN_BUTTON;
+      g_autoptr (Value) value = meter ? atspi_accessible_get_value_iface (seen->node) : NULL;
+      double low, high, now;
+
+      if (!meter)
+        continue;
+      n++;
+      if (value == NULL)
+        {
+          g_string_append_printf (faults, "“%s” has no value; ", seen->name);
+          continue;
+        }
+      low = atspi_value_get_minimum_value (value, NULL);
+      high = atspi_value_get_maximum_value (value, NULL);
+      now = atspi_value_get_current_value (value, NULL);
+      if (!(low < high && low <= now && now <= high))
+        g_string_append_printf (faults, "“%s”: %g of %g to %g; ", seen->name, now, low, high);
+    }
+  return n;
+}
+
+static void
+test_values (Program      *program,
+             gconstpointer data)
+{
+  g_autoptr (GString) faults = g_string_new (NULL);
+  guint n_gauges, n_dials;
+
+  open_garment (program);
+  {
+    g_autoptr (Node) panel = program_find_panel (program);
+
+    n_dials = check_values (panel, faults);
+  }
+  {
+    g_autoptr (Node) page = program_show_page (program, "Machines");
+
+    n_gauges = check_values (page, faults);
+  }
+  program_quit (program);
+  g_assert_cmpstr (faults->str, ==, "");
+  g_assert_cmpuint (n_gauges, >=, 4);
+  g_assert_cmpuint (n_dials, >=, 1);
+}
+
 /* A room in which nothing lies yet but its folder of projects. */
 static void
 test_beginning (Program      *program,
@@ -364,6 +446,8 @@ main (int    argc,
     { "/window/names/menus", test_menus },
     { "/window/names/machines", test_machines },
     { "/window/names/menu-pages", test_menu_pages },
+    { "/window/names/copies", test_copies },
+    { "/window/names/values", test_values },
     { "/window/names/beginning", test_beginning },
     { "/window/names/first-start", test_first_start },
   };

@@ -12,6 +12,7 @@
 #include "walk.h"
 #include "window/form.h"
 #include "window/journal-list.h"
+#include "words/words.h"
 
 static const HwRoom *
 room_of (Desk *desk)
@@ -226,6 +227,52 @@ test_thread (void)
   desk_close (&desk);
 }
 
+/* In inches and yards; a length that is only looked at stays to the last digit. */
+static void
+test_inches (void)
+{
+  Desk desk = { 0 };
+  const HwShelfCloth *cloth;
+  const HwSpool *spool;
+  g_autofree char *id = NULL;
+
+  hw_words_set_style (TRUE, HW_NUMBER_LOCALE);
+  desk_open (&desk);
+  hw_words_set_style (TRUE, HW_NUMBER_LOCALE);          /* the room's preferences came in between */
+  desk_open_page (&desk, "fabrics");
+  act (&desk, "fabrics.add", NULL);
+  type (&desk, "Name", "Blue shirting");
+  type (&desk, "Width of the cut, inches", "10");
+  type (&desk, "Length of the cut, inches", "10");
+  type (&desk, "What the cut weighs, grams", "6.4516");
+  type (&desk, "Yards on hand", "2.5");
+  type (&desk, "Width, inches", "55");
+  save (&desk);
+  hw_words_set_style (TRUE, HW_NUMBER_LOCALE);
+  cloth = room_of (&desk)->cloths->pdata[0];
+  g_assert_cmpfloat_with_epsilon (cloth->mass_g_m2, 100, 0.05);
+  g_assert_cmpfloat_with_epsilon (cloth->metres, 2.286, 1e-9);
+  g_assert_cmpfloat_with_epsilon (cloth->width_cm, 139.7, 1e-9);
+  id = g_strdup (cloth->id);
+  act (&desk, "fabrics.edit", id);
+  type (&desk, "Name", "Blue poplin");
+  save (&desk);
+  cloth = room_of (&desk)->cloths->pdata[0];
+  g_assert_cmpstr (cloth->name, ==, "Blue poplin");
+  g_assert_cmpfloat_with_epsilon (cloth->metres, 2.286, 1e-9);
+  g_assert_cmpfloat_with_epsilon (cloth->width_cm, 139.7, 1e-9);
+  hw_words_set_style (TRUE, HW_NUMBER_LOCALE);
+  desk_open_page (&desk, "thread");
+  act (&desk, "thread.add", NULL);
+  type (&desk, "Colour", "navy");
+  type (&desk, "Yards left, all spools of it together", "100");
+  save (&desk);
+  spool = room_of (&desk)->spools->pdata[0];
+  g_assert_cmpfloat_with_epsilon (spool->metres, 91.44, 1e-9);
+  hw_words_set_style (FALSE, HW_NUMBER_LOCALE);
+  desk_close (&desk);
+}
+
 static GtkWidget *
 trait_box (Desk       *desk,
            const char *id)
@@ -384,6 +431,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/finish", test_finish);
   g_test_add_func ("/room-pages/thread", test_thread);
   g_test_add_func ("/room-pages/fabrics", test_fabrics);
+  g_test_add_func ("/room-pages/inches", test_inches);
   g_test_add_func ("/room-pages/journal", test_journal);
   return g_test_run ();
 }

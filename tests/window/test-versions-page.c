@@ -162,6 +162,85 @@ test_gone (void)
   desk_close (&desk);
 }
 
+/* ---- another program writes the open project's file ---- */
+
+static void
+write_other_title (Desk       *desk,
+                   const char *title)
+{
+  g_autoptr (HwProject) on_disk = scene_read_file (&desk->scene);
+  g_autoptr (HwProject) other = hw_edit_set_title (on_disk, title, NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_assert_true (hw_project_write (other, desk->scene.path, &error));
+}
+
+static gboolean
+has_taken_over (gpointer data)
+{
+  return g_str_equal (title_now (data), "Apron from elsewhere");
+}
+
+static gboolean
+tells_damage (gpointer data)
+{
+  const char *told = hw_window_peek_message (((Desk *) data)->window);
+
+  return told != NULL && strstr (told, "apron.handwheel") != NULL;
+}
+
+static void
+test_taken_over (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (GPtrArray) versions = NULL;
+
+  desk_open (&desk);
+  set_title (&desk, "Garden apron");
+  write_other_title (&desk, "Apron from elsewhere");
+  scene_wait (has_taken_over, &desk);
+  g_assert_true (hw_workspace_is_saved (desk.scene.workspace));
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (desk.window), "Another program changed this project"));
+  versions = list (&desk);
+  g_assert_cmpuint (versions->len, ==, 2);
+  hw_workspace_undo (desk.scene.workspace);
+  g_assert_cmpstr (title_now (&desk), ==, "Garden apron");
+  g_assert_true (hw_workspace_is_saved (desk.scene.workspace));
+  desk_close (&desk);
+}
+
+/* What it wrote is no project: told, and what is open stays. */
+static void
+test_taken_over_damaged (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  g_assert_true (g_file_set_contents (desk.scene.path, "<project", -1, NULL));
+  scene_wait (tells_damage, &desk);
+  g_assert_cmpstr (title_now (&desk), ==, "Workshop apron");
+  desk_close (&desk);
+}
+
+/* What was not saved here is not written over: it goes into a copy, which the bar offers to merge. */
+static void
+test_not_taken_over (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  write_other_title (&desk, "Apron from elsewhere");
+  set_title (&desk, "Garden apron");
+  g_assert_false (hw_workspace_is_saved (desk.scene.workspace));
+  for (int i = 0; i < 50; i++)
+    {
+      g_usleep (10 * 1000);
+      scene_settle ();
+    }
+  g_assert_cmpstr (title_now (&desk), ==, "Garden apron");
+  desk_close (&desk);
+}
+
 /* That a new project was empty is worth no version. */
 static void
 test_new (void)
@@ -188,5 +267,8 @@ main (int    argc,
   g_test_add_func ("/versions-page/cannot-keep", test_cannot_keep);
   g_test_add_func ("/versions-page/gone", test_gone);
   g_test_add_func ("/versions-page/new", test_new);
+  g_test_add_func ("/versions-page/taken-over", test_taken_over);
+  g_test_add_func ("/versions-page/taken-over-damaged", test_taken_over_damaged);
+  g_test_add_func ("/versions-page/not-taken-over", test_not_taken_over);
   return g_test_run ();
 }

@@ -1,0 +1,277 @@
+/* test-focus.c - Tab goes through every page to its end and back, in reading order, and is held nowhere
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * In the real window over the demo's sewing room. The window moves the focus as it does for the key; what takes Tab for
+ * itself, a text of several lines, is asked not to.
+ */
+
+#include "config.h"
+
+#include "demo.h"
+#include "scene.h"
+#include "walk.h"
+#include "window/copies-bar.h"
+#include "window/form.h"
+#include "window/work-bar.h"
+
+#define MOST_STEPS 400
+#define SLACK 6.0                        /* pixels by which things on one line may differ */
+
+static gboolean
+move (Demo             *demo,
+      GtkDirectionType  direction)
+{
+  g_signal_emit_by_name (demo->window, "move-focus", direction);
+  return gtk_root_get_focus (GTK_ROOT (demo->window)) != NULL;
+}
+
+static GtkWidget *
+focus_of (Demo *demo)
+{
+  return gtk_root_get_focus (GTK_ROOT (demo->window));
+}
+
+static char *
+tell (GtkWidget *widget)
+{
+  GString *text = g_string_new (NULL);
+
+  for (GtkWidget *at = widget; at != NULL && text->len < 120; at = gtk_widget_get_parent (at))
+    {
+      GtkWidget *label = walk_find (at, GTK_TYPE_LABEL, NULL);
+
+      if (at == widget && label != NULL)
+        g_string_append_printf (text, "“%s” ", gtk_label_get_text (GTK_LABEL (label)));
+      g_string_append_printf (text, "%s ", G_OBJECT_TYPE_NAME (at));
+    }
+  return g_string_free (text, FALSE);
+}
+
+/* Until one comes again. (element-type GtkWidget) (transfer full) */
+static GPtrArray *
+tab_through (Demo             *demo,
+             const char       *where,
+             GtkDirectionType  direction,
+             GString          *faults)
+{
+  GPtrArray *visited = g_ptr_array_new_with_free_func (g_object_unref);
+
+  gtk_root_set_focus (GTK_ROOT (demo->window), NULL);
+  for (int i = 0; i < MOST_STEPS; i++)
+    {
+      GtkWidget *focus = move (demo, direction) ? focus_of (demo) : NULL;
+      GtkWidget *last = visited->len > 0 ? visited->pdata[visited->len - 1] : NULL;
+
+      if (focus == last)
+        {
+          g_autofree char *told = last != NULL ? tell (last) : g_strdup ("the beginning");
+
+          g_string_append_printf (faults, "%s: %s goes no further than %s\n", where,
+                                  direction == GTK_DIR_TAB_FORWARD ? "Tab" : "Shift+Tab", told);
+          return visited;
+        }
+      if (focus == NULL || g_ptr_array_find (visited, focus, NULL))
+        return visited;                  /* round; what it did not come to is told by the caller */
+      if (GTK_IS_TEXT_VIEW (focus))
+        g_assert_false (gtk_text_view_get_accepts_tab (GTK_TEXT_VIEW (focus)));
+      g_ptr_array_add (visited, g_object_ref (focus));
+    }
+  g_error ("%s: Tab comes to no end", where);
+}
+
+/* What stands above another is read before it, unless it begins a column of its own beside it. */
+static void
+check_order (Demo       *demo,
+             const char *where,
+             GtkWidget  *before,
+             GtkWidget  *after,
+             GString    *faults)
+{
+  graphene_rect_t a, b;
+  g_autofree char *first = NULL;
+  g_autofree char *second = NULL;
+
+  if (!gtk_widget_compute_bounds (before, demo->window, &a) || !gtk_widget_compute_bounds (after, demo->window, &b))
+    return;
+  if ((double) (b.origin.y + b.size.height) > (double) a.origin.y + SLACK
+      || (double) b.origin.x + SLACK > (double) (a.origin.x + a.size.width))
+    return;
+  first = tell (before);
+  second = tell (after);
+  g_string_append_printf (faults, "%s: after %s at %.0f,%.0f comes %s at %.0f,%.0f\n", where, first,
+                          (double) a.origin.x, (double) a.origin.y, second, (double) b.origin.x, (double) b.origin.y);
+}
+
+/* Lists are gone through by arrows; Tab comes into them once. */
+static gboolean
+is_in_list (GtkWidget *widget)
+{
+  return gtk_widget_get_ancestor (widget, GTK_TYPE_LIST_BOX) != NULL
+         || gtk_widget_get_ancestor (widget, GTK_TYPE_LIST_BASE) != NULL
+         || gtk_widget_get_ancestor (widget, GTK_TYPE_COLUMN_VIEW) != NULL
+         || gtk_widget_get_ancestor (widget, GTK_TYPE_FLOW_BOX) != NULL;
+}
+
+static gboolean
+are_in_one_list (GtkWidget *a,
+                 GtkWidget *b)
+{
+  GtkWidget *list = gtk_widget_get_ancestor (a, GTK_TYPE_LIST_BOX);
+
+  return list != NULL && gtk_widget_is_ancestor (b, list);
+}
+
+static gboolean
+is_reached (GtkWidget       *control,
+            const GPtrArray *visited)
+{
+  for (guint i = 0; i < visited->len; i++)
+    {
+      GtkWidget *focus = visited->pdata[i];
+
+      if (focus == control || gtk_widget_is_ancestor (focus, control) || gtk_widget_is_ancestor (control, focus)
+          || are_in_one_list (control, focus))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+check_reached (const char      *where,
+               GtkWidget       *widget,
+               const GPtrArray *visited,
+               GString         *faults)
+{
+  if (!gtk_widget_get_mapped (widget) || !gtk_widget_is_sensitive (widget))
+    return;
+  if ((GTK_IS_BUTTON (widget) || GTK_IS_CHECK_BUTTON (widget) || GTK_IS_DROP_DOWN (widget) || GTK_IS_TEXT (widget))
+      && !GTK_IS_WINDOW_CONTROLS (gtk_widget_get_parent (widget)) && !is_in_list (widget)
+      && gtk_widget_get_ancestor (widget, GTK_TYPE_SPIN_BUTTON) == NULL && !is_reached (widget, visited))
+    {
+      g_autofree char *told = tell (widget);
+
+      g_string_append_printf (faults, "%s: Tab does not come to %s\n", where, told);
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (!GTK_IS_NATIVE (child))
+      check_reached (where, child, visited, faults);
+}
+
+static void
+check_page (Demo       *demo,
+            const char *where,
+            GString    *faults)
+{
+  g_autoptr (GPtrArray) forward = NULL;
+  g_autoptr (GPtrArray) back = NULL;
+
+  scene_settle ();
+  gtk_test_widget_wait_for_draw (demo->window);
+  scene_settle ();
+  forward = tab_through (demo, where, GTK_DIR_TAB_FORWARD, faults);
+  g_test_message ("%s: %u places", where, forward->len);
+  for (guint i = 1; i < forward->len; i++)
+    check_order (demo, where, forward->pdata[i - 1], forward->pdata[i], faults);
+  check_reached (where, demo->window, forward, faults);
+  back = tab_through (demo, where, GTK_DIR_TAB_BACKWARD, faults);
+  for (guint i = 0; i < forward->len; i++)
+    if (!is_reached (forward->pdata[i], back))
+      {
+        g_autofree char *told = tell (forward->pdata[i]);
+
+        g_string_append_printf (faults, "%s: Shift+Tab does not come to %s\n", where, told);
+      }
+}
+
+static void
+judge (Demo    *demo,
+       GString *faults)
+{
+  demo_close (demo);
+  if (faults->len > 0)
+    g_test_message ("%s", faults->str);
+  g_assert_cmpuint (faults->len, ==, 0);
+}
+
+static void
+open_demo (Demo *demo)
+{
+  demo_open (demo);
+  gtk_window_present (GTK_WINDOW (demo->window));
+  gtk_test_widget_wait_for_draw (demo->window);
+}
+
+static void
+test_pages (void)
+{
+  static const char * const pages[] = {
+    "making-up", "cards", "notions", "queue", "machines", "faults", "finish", "preferences", "needles",
+    "thread", "fabrics", "journal", "handbook", "garment", "guide", "versions",
+  };
+  Demo demo = { 0 };
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  open_demo (&demo);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_assert_true (gtk_widget_activate_action (demo.window, "win.page", "s", pages[i]));
+      check_page (&demo, pages[i], faults);
+    }
+  judge (&demo, faults);
+}
+
+/* With a message to be read and undone, and work to be cancelled. */
+static void
+test_bars (void)
+{
+  Demo demo = { 0 };
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  open_demo (&demo);
+  hw_workspace_tell_undoable (demo.workspace, "Something was done");
+  gtk_widget_set_visible (walk_need (demo.window, HW_TYPE_WORK_BAR, NULL), TRUE);
+  gtk_widget_set_visible (walk_need (demo.window, HW_TYPE_COPIES_BAR, NULL), TRUE);
+  check_page (&demo, "bars", faults);
+  judge (&demo, faults);
+}
+
+/* In the side panel of their page. */
+static void
+test_forms (void)
+{
+  static const struct { const char *page, *action; } forms[] = {
+    { "making-up", "making-up.choose-all" }, { "making-up", "making-up.add-operation" },
+    { "making-up", "making-up.add-hand-step" }, { "making-up", "making-up.add-fabric" },
+    { "making-up", "making-up.add-thread" }, { "making-up", "making-up.edit-project" },
+    { "needles", "needles.add" }, { "thread", "thread.add" }, { "fabrics", "fabrics.add" },
+  };
+  Demo demo = { 0 };
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  open_demo (&demo);
+  for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
+    {
+      GtkWidget *page;
+
+      gtk_widget_activate_action (demo.window, "win.page", "s", forms[i].page);
+      scene_settle ();
+      page = gtk_stack_get_visible_child (walk_stack (demo.window, forms[i].page));
+      g_assert_true (gtk_widget_activate_action (page, forms[i].action, NULL));
+      scene_settle ();
+      g_assert_nonnull (walk_find (page, HW_TYPE_FORM, NULL));
+      check_page (&demo, forms[i].action, faults);
+    }
+  judge (&demo, faults);
+}
+
+int
+main (int    argc,
+      char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/focus/pages", test_pages);
+  g_test_add_func ("/focus/bars", test_bars);
+  g_test_add_func ("/focus/forms", test_forms);
+  return g_test_run ();
+}
