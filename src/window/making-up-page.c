@@ -366,7 +366,7 @@ type_steps_action (GtkWidget  *widget,
   if (self->quick_row == NULL)
     {
       self->quick_row = hw_quick_row_new (self->workspace);
-      gtk_box_insert_child_after (GTK_BOX (self->list_box), self->quick_row, self->list_window);
+      gtk_box_insert_child_after (GTK_BOX (self->list_box), self->quick_row, gtk_widget_get_parent (self->list_window));
       g_signal_connect_swapped (self->quick_row, "closed", G_CALLBACK (typing_closed_cb), self);
     }
   gtk_widget_set_visible (self->quick_row, TRUE);
