@@ -2,9 +2,9 @@
 # coverage.sh - how much of src below the window a run of the tests in BUILD has gone through.
 #   coverage.sh BUILD
 # Prints each file and the sums; exit 1 when less than 95 % of lines or 85 % of branches were run. Left out are the
-# branches alone of lines where the compiler puts some that no source has: a promise checked by g_return_if_fail(), which
-# only a fault in the program itself could break, and the clean-up of g_autofree and its like. The sums with nothing left
-# out stand before.
+# branches alone of lines where the compiler puts some that no source has: a promise checked by g_return_if_fail(),
+# which only a fault in the program itself could break, and the clean-up of g_autofree and its like. The sums with
+# nothing left out stand before.
 # SPDX-License-Identifier: GPL-3.0-or-later
 set -eu
 cd "$(dirname "$0")/.."

@@ -14,6 +14,7 @@
 
 #include "plain-words.h"
 #include "temp-folder.h"
+#include "window/dial.h"
 #include "window/furnish.h"
 #include "window/motif.h"
 #include "window/window.h"
@@ -152,7 +153,7 @@ test_direction (void)
 {
   gboolean   from_right = g_getenv ("RIGHT_TO_LEFT") != NULL;
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget *dial = hw_motif_new (8, 8);
+  GtkWidget *dial = hw_dial_new (8, 8);
   GtkWidget *arrow = hw_motif_new (8, 2);
   GtkWidget *window;
   Room       room;
@@ -160,7 +161,7 @@ test_direction (void)
   room_open (&room);
   g_assert_cmpint (gtk_widget_get_direction (GTK_WIDGET (room.window)), ==,
                    from_right ? GTK_TEXT_DIR_RTL : GTK_TEXT_DIR_LTR);
-  hw_motif_show_dial (HW_MOTIF (dial), hw_workspace_get_room (room.workspace)->machines->pdata[0], 3, 2, 5);
+  hw_dial_show (HW_DIAL (dial), hw_workspace_get_room (room.workspace)->machines->pdata[0], 3, 2, 5, "3");
   hw_motif_show_arrow (HW_MOTIF (arrow));
   gtk_box_append (GTK_BOX (box), dial);
   gtk_box_append (GTK_BOX (box), arrow);
