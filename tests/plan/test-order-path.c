@@ -300,6 +300,47 @@ test_no_states_at_all (void)
   g_assert_cmpuint (result->n_states, ==, 0);
 }
 
+/* Kicks and proof take turns: what is soon proved is not kept waiting by the kicks that are allowed. */
+static void
+test_kicks_end_with_proof (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (54);
+  static const HwOrderLimits limits = { 2000000, 0, G_MAXUINT, NULL };
+  int n_searched = 0;
+
+  for (int round = 0; round < 10; round++)
+    {
+      g_autofree Case *c = draw_case (random, 30, 0.3, 0, 1000);
+      g_autoptr (HwOrderResult) result = hw_order_path_solve (&c->problem, &limits);
+
+      check_result (&c->problem, result, result->cost);
+      g_assert_true (result->proved);
+      n_searched += result->n_states > 0 ? 1 : 0;
+    }
+  g_assert_cmpint (n_searched, >, 5);
+}
+
+/* Rounds of prices bring what no order can cost less than nearer to what the best one costs, before any proof. The
+ * first of them alone leaves 30 in a hundred between the two. */
+static void
+test_prices_raise_bound (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (55);
+  static const HwOrderLimits limits = { 0, 0, 300, NULL };
+  int gap = 0, cost = 0;
+
+  for (int round = 0; round < 20; round++)
+    {
+      g_autofree Case *c = draw_case (random, 40, 0.2, 0, 1000);
+      g_autoptr (HwOrderResult) result = hw_order_path_solve (&c->problem, &limits);
+
+      check_result (&c->problem, result, result->cost);
+      cost += result->cost;
+      gap += result->cost - result->bound;
+    }
+  g_assert_cmpint (gap, <, cost / 100 * 28);
+}
+
 static void
 test_cancelled_before (void)
 {
@@ -379,6 +420,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/order-path/not-closed", test_not_closed);
   g_test_add_func ("/order-path/descent-leaves-no-exchange", test_descent_leaves_no_exchange);
   g_test_add_func ("/order-path/no-states-at-all", test_no_states_at_all);
+  g_test_add_func ("/order-path/kicks-end-with-proof", test_kicks_end_with_proof);
+  g_test_add_func ("/order-path/prices-raise-bound", test_prices_raise_bound);
   g_test_add_func ("/order-path/cancelled-before", test_cancelled_before);
   g_test_add_func ("/order-path/cancelled-meanwhile", test_cancelled_meanwhile);
   g_test_add_func ("/order-path/ends", test_ends);

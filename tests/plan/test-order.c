@@ -450,6 +450,41 @@ test_first_seat_is_free (void)
   g_assert_cmpint (sitting->order[0], ==, 1);
 }
 
+/* Three set-ups of one machine, each of which costs the same to change to, whatever is mounted: nothing can be saved,
+ * and the bound says so before any search. */
+static void
+test_bound_of_separate_setups (void)
+{
+  static const int setup[] = { 0, 1, 2, 0, 1, 2 };
+  static const int machine[] = { 0, 0, 0 };
+  static const int change[] = { 0, 700, 700, 700, 0, 700, 700, 700, 0 };
+  static const int entry[] = { 700, 700, 700 };
+  static const int walk[] = { 0 };
+  HwOrderProblem problem = { 6, setup, 0, NULL, 3, machine, change, entry, 1, walk, 0, NULL, NULL, 0, FALSE, NULL };
+  g_autoptr (HwOrderResult) result = hw_order_solve (&problem, 0);
+
+  g_assert_cmpint (result->cost, ==, 2100);
+  g_assert_cmpint (result->bound, ==, 2100);
+  g_assert_cmpuint (result->n_states, <=, 1);
+}
+
+/* To every machine but the one that one sits at a walk is needed. */
+static void
+test_bound_of_walks (void)
+{
+  static const int setup[] = { 0, 1, 2 };
+  static const int machine[] = { 0, 1, 2 };
+  static const int change[] = { 0, 0, 0, 0, 0, 0, 0, 0, 0 };
+  static const int entry[] = { 0, 0, 0 };
+  static const int walk[] = { 0, 500, 500, 500, 0, 500, 500, 500, 0 };
+  HwOrderProblem problem = { 3, setup, 0, NULL, 3, machine, change, entry, 3, walk, 0, NULL, NULL, 0, FALSE, NULL };
+  g_autoptr (HwOrderResult) sitting = hw_order_solve (&problem, 0);
+
+  g_assert_cmpint (sitting->cost, ==, 1000);
+  g_assert_cmpint (sitting->bound, ==, 1000);
+  g_assert_cmpuint (sitting->n_states, <=, 1);
+}
+
 static void
 test_same_twice (void)
 {
@@ -581,6 +616,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/order/by-stages", test_by_stages);
   g_test_add_func ("/order/honest-when-cut-short", test_honest_when_cut_short);
   g_test_add_func ("/order/first-seat-is-free", test_first_seat_is_free);
+  g_test_add_func ("/order/bound-of-separate-setups", test_bound_of_separate_setups);
+  g_test_add_func ("/order/bound-of-walks", test_bound_of_walks);
   g_test_add_func ("/order/same-twice", test_same_twice);
   g_test_add_func ("/order/relabelled", test_relabelled);
   g_test_add_func ("/order/start-is-used", test_start_is_used);

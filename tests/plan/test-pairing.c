@@ -489,6 +489,21 @@ test_thread_band_of_its_form (void)
   assert_band (&p, HW_FIELD_NEEDLE_TEX, 25, 30, 32);
 }
 
+/* No thread is taken but those that the handbook counts, though another lie next to them in memory. */
+static void
+test_thread_of_the_handbook (void)
+{
+  g_auto (Pairing) p = pair ("cotton", "fine", "purpose='seam'", TWO_COTTON);
+  gsize n_threads = p.handbook->n_threads;
+
+  g_assert_cmpstr (p.setup->needle_thread.entry->entry.id, ==, "usual");
+  g_assert_cmpstr (p.handbook->threads[1].entry.id, ==, "usual");
+  p.handbook->n_threads = 1;
+  pair_again (&p);
+  p.handbook->n_threads = n_threads;     /* they are freed with it */
+  g_assert_cmpstr (p.setup->needle_thread.entry->entry.id, ==, "fine");
+}
+
 /* Sizes are nominal: 590.5 / 25 is sold, shown and judged as tex 24. */
 static void
 test_thread_nominal_tex (void)
@@ -707,6 +722,22 @@ test_size_overridden (void)
   assert_near (find_warning (&p, HW_WARN_THREAD_LIMIT)->v[0], 100 * p.setup->needle_thread.diameter_mm / (0.6 * 1.25));
 }
 
+/* Twins, however close, are sizes of their own: a single needle comes in all sizes of its point. */
+static void
+test_size_of_single_needle (void)
+{
+  g_auto (Pairing) p = pair ("canvas", "usual", "purpose='seam'", ONE ("canvas"));
+  HwPoint *round = &p.handbook->points[hw_handbook_find_point (p.handbook, "round")];
+
+  for (double spacing_mm = 0; spacing_mm <= 2; spacing_mm += 0.5)
+    {
+      round->twins[0].spacing_mm = spacing_mm;
+      pair_again (&p);
+      assert_near (get_value (&p, HW_FIELD_SIZE), 100);
+      g_assert_null (find_warning (&p, HW_WARN_SIZE_NOT_SOLD));
+    }
+}
+
 /* ---- twins ---- */
 
 static Pairing
@@ -902,6 +933,27 @@ test_foot_passes_swing (void)
   g_assert_cmpstr (get_foot (&wide), ==, "all-purpose"); /* 7 mm does not pass the edge foot's 5 */
   g_assert_cmpstr (get_plate (&twin), ==, "zigzag");
   g_assert_cmpstr (get_foot (&twin), ==, "edge");        /* two needles 2 mm apart pass it */
+}
+
+/* The needle may stand beside the middle of the foot: a plate passes when its slot reaches as far to both sides, and no
+ * farther. */
+static void
+test_plate_passes_needle_aside (void)
+{
+  g_auto (Pairing) p = pair ("cotton", "usual", "purpose='seam'", TWO_COTTON);
+  HwFoot *foot = &p.handbook->feet[hw_handbook_find_foot (p.handbook, "all-purpose")];
+  double aside_mm;
+
+  foot->needle = HW_NEEDLE_NOTCH;
+  foot->notch_mm = 3.5;                  /* 7 of the 9 mm of the slot */
+  pair_again (&p);
+  g_assert_cmpstr (get_plate (&p), ==, "zigzag");
+  g_assert_nonnull (find_reason (&p, HW_FIELD_PLATE, HW_REASON_RULE));
+  g_assert_cmpint (hw_setup_needle_place (p.handbook, p.setup, &aside_mm), ==, HW_NEEDLE_NOTCH);
+
+  foot->notch_mm = 4.6;
+  pair_again (&p);
+  g_assert_false (get (&p, HW_FIELD_PLATE)->applies);
 }
 
 static void
@@ -1145,6 +1197,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/pairing/operation/stitch-overridden", test_stitch_overridden },
   { "/pairing/thread/band", test_thread_band },
   { "/pairing/thread/band-of-its-form", test_thread_band_of_its_form },
+  { "/pairing/thread/of-the-handbook", test_thread_of_the_handbook },
   { "/pairing/thread/nominal-tex", test_thread_nominal_tex },
   { "/pairing/thread/measured-tex", test_thread_measured_tex },
   { "/pairing/thread/overridden", test_thread_overridden },
@@ -1157,6 +1210,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/pairing/size/bounds-cross-by-cloth", test_size_bounds_cross_by_cloth },
   { "/pairing/size/next-size-is-borne", test_size_next_size_is_borne },
   { "/pairing/size/not-sold", test_size_not_sold },
+  { "/pairing/size/of-a-single-needle", test_size_of_single_needle },
   { "/pairing/size/overridden", test_size_overridden },
   { "/pairing/twin/by-purpose", test_twin_by_purpose },
   { "/pairing/twin/fits-machine", test_twin_fits_machine },
@@ -1170,6 +1224,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/pairing/foot/fallback", test_foot_fallback },
   { "/pairing/foot/not-owned", test_foot_not_owned },
   { "/pairing/foot/passes-the-swing", test_foot_passes_swing },
+  { "/pairing/foot/plate-passes-needle-aside", test_plate_passes_needle_aside },
   { "/pairing/foot/lift", test_foot_lift },
   { "/pairing/pressure/all-or-some", test_pressure_all_or_some },
   { "/pairing/ends", test_ends },

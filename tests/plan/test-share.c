@@ -244,6 +244,21 @@ test_threads (void)
   g_assert_cmpstr (refused->setups[1]->needle_thread.thread->id, ==, "main");
 }
 
+/* Tex that differs by what rounding leaves is the same thread; tex that differs by what can be bought is another. */
+static void
+test_same_thread (void)
+{
+  const HwThreadChoice one = { .tex = 30 };
+  const HwThreadChoice rounded = { .tex = 30 + 5e-10 };
+  const HwThreadChoice other = { .tex = 30.1 };
+
+  g_assert_true (hw_thread_choice_same (&one, &one));
+  g_assert_true (hw_thread_choice_same (&one, &rounded));
+  g_assert_false (hw_thread_choice_same (&one, &other));
+  g_assert_false (hw_thread_choice_same (&one, NULL));
+  g_assert_true (hw_thread_choice_same (NULL, NULL));
+}
+
 /* What a step was sewn with stays so, however the rest is shared afterwards. */
 static void
 test_sewn_stays (void)
@@ -311,6 +326,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/share/refused", test_refused);
   g_test_add_func ("/share/own-minutes", test_own_minutes);
   g_test_add_func ("/share/threads", test_threads);
+  g_test_add_func ("/share/same-thread", test_same_thread);
   g_test_add_func ("/share/nearest", test_nearest);
   g_test_add_func ("/share/sewn-stays", test_sewn_stays);
   return g_test_run ();

@@ -7,6 +7,7 @@
 #include "sewn-seams.h"
 #include "first-try.h"
 #include "tension-prior.h"
+#include "trade/tension-sites.h"
 
 #include <math.h>
 #include <string.h>
@@ -146,6 +147,81 @@ test_half_weight (void)
   g_assert_cmpfloat (half, >, 0.4 * moved);
   g_assert_cmpfloat (half, <, 0.8 * moved);
   g_assert_cmpfloat_with_epsilon (both, moved, 0.02);
+}
+
+/* Mean and variance of the normal 0, 1 times the square root of how likely it is that what is seen with @noise lies
+ * below @high, by plain sums. */
+static void
+sum_half_below (double high, double noise, double *mean, double *variance)
+{
+  double sums[3] = { 0 };
+
+  for (int i = -100000; i <= 100000; i++)
+    {
+      double at = i * 1e-4;
+      double weight = exp (-at * at / 2) * sqrt (normal_below ((high - at) / noise));
+
+      sums[0] += weight;
+      sums[1] += weight * at;
+      sums[2] += weight * at * at;
+    }
+  *mean = sums[1] / sums[0];
+  *variance = sums[2] / sums[0] - *mean * *mean;
+}
+
+/* What stands in for half a verdict has its mean and its spread, also where the verdict cuts the hump off on one
+ * side. */
+static void
+test_half_weight_by_sums (void)
+{
+  static const double highs[] = { -2, -0.5, 0, 1 };
+  static const double noises[] = { 0.05, 0.35, 1 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (highs); i++)
+    for (gsize k = 0; k < G_N_ELEMENTS (noises); k++)
+      {
+        HwTensionEvidence evidence = { -INFINITY, highs[i], noises[k], 0.5 };
+        HwTensionSite site = hw_tension_match (&evidence, 0, 1);
+        double mean, variance;
+
+        sum_half_below (highs[i], noises[k], &mean, &variance);
+        g_assert_cmpfloat_with_epsilon (1 / (1 + site.precision), variance, 1e-4);
+        g_assert_cmpfloat_with_epsilon (site.shift / (1 + site.precision), mean, 1e-4);
+      }
+}
+
+/* Test seams of everything that there is a term for, so that no term is left out: of each one is surer afterwards. */
+static void
+test_all_terms (void)
+{
+  HwTestSeam seams[HW_N_TENSION_TERMS + 3];
+  gsize n_seams = 0;
+  gboolean spoken[HW_N_TENSION_TERMS] = { FALSE };
+  HwTensionPrior shown = tension_prior;
+
+  for (int term = 0; term < HW_N_TENSION_TERMS; term++)
+    shown.terms[term].mean = 1;          /* else one that is nought before it is learnt would not show */
+  seams[n_seams++] = (HwTestSeam) { { 60, 30, 2, 4, 0, 0 }, 4, HW_VERDICT_LOOPS_BELOW };
+  seams[n_seams++] = (HwTestSeam) { { 60, 60, 0.5, 1.5, 0, 0 }, 4, HW_VERDICT_BALANCED };
+  seams[n_seams++] = (HwTestSeam) { { 30, 30, 0.8, 2.5, 3, 1u << HW_TENSION_ZIGZAG }, 4, HW_VERDICT_BOBBIN_ABOVE };
+  for (int term = HW_TENSION_FILAMENT; term < HW_N_TENSION_TERMS; term++)
+    if (term < HW_TENSION_THICKER || term > HW_TENSION_SHORTER)
+      seams[n_seams++] = (HwTestSeam) { { 30, 30, 0.8, 2.5, 2, 1u << term }, 4, HW_VERDICT_LOOPS_BELOW };
+
+  for (gsize i = 0; i < n_seams; i++)
+    {
+      HwTensionStart prior = hw_tension_start (&tension_prior, &seams[i].facts, &first_try_scale);
+      HwTensionStart after = start_after (seams, n_seams, &seams[i].facts);
+      HwTensionStart all = hw_tension_start (&shown, &seams[i].facts, &first_try_scale);
+
+      g_assert_true (isfinite (after.dial));
+      g_assert_cmpfloat (after.sd, <, prior.sd);
+      for (int term = 0; term < HW_N_TENSION_TERMS; term++)
+        spoken[term] |= fabs (all.terms[term]) > 0;
+    }
+  for (int term = 0; term < HW_N_TENSION_TERMS; term++)
+    if (!spoken[term])
+      g_error ("no seam speaks of %s", hw_tension_term_ids[term]);
 }
 
 /* Leather taught on leather says less of cotton than cotton does. */
@@ -486,6 +562,8 @@ main (int argc, char **argv)
   g_test_add_func ("/tension-learn/one-seam-by-hand", test_one_seam_by_hand);
   g_test_add_func ("/tension-learn/directions", test_directions);
   g_test_add_func ("/tension-learn/half-weight", test_half_weight);
+  g_test_add_func ("/tension-learn/half-weight-by-sums", test_half_weight_by_sums);
+  g_test_add_func ("/tension-learn/all-terms", test_all_terms);
   g_test_add_func ("/tension-learn/what-is-shared", test_what_is_shared);
   g_test_add_func ("/tension-learn/settles", test_settles);
   g_test_add_func ("/tension-learn/scale", test_scale);
