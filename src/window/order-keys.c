@@ -1,7 +1,7 @@
 /* order-keys.c - the arrows in the order of work: from step to step, over the heads of the blocks
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A head takes no focus, and the list's own arrows and Tab would end in front of it.
+ * A head takes no focus, and the list's own arrows would end in front of it.
  */
 
 #include "config.h"
@@ -76,31 +76,12 @@ key_cb (GtkEventControllerKey *keys,
   return hw_order_keys_focus (list);
 }
 
-static gboolean
-enter_cb (gpointer list)
-{
-  hw_order_keys_focus (list);
-  return G_SOURCE_REMOVE;
-}
-
-/* The scroller takes the focus when the list's first row, a head, did not. */
-static void
-scroller_focused_cb (GtkWidget   *scroller,
-                     GParamSpec  *pspec,
-                     GtkListView *list)
-{
-  if (gtk_widget_has_focus (scroller))
-    g_idle_add_full (G_PRIORITY_HIGH_IDLE, enter_cb, g_object_ref (list), g_object_unref);
-}
-
 void
-hw_order_keys_add (GtkListView *list,
-                   GtkWidget   *scroller)
+hw_order_keys_add (GtkListView *list)
 {
   GtkEventController *keys = gtk_event_controller_key_new ();
 
   gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
   g_signal_connect (keys, "key-pressed", G_CALLBACK (key_cb), list);
   gtk_widget_add_controller (GTK_WIDGET (list), keys);
-  g_signal_connect (scroller, "notify::has-focus", G_CALLBACK (scroller_focused_cb), list);
 }

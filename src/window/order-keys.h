@@ -7,8 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* @list shows a GtkSingleSelection of HwOrderRow inside @scroller. */
-void     hw_order_keys_add   (GtkListView *list, GtkWidget *scroller);
+/* @list shows a GtkSingleSelection of HwOrderRow. */
+void     hw_order_keys_add   (GtkListView *list);
 /* The selected step's row, else the first step's. FALSE: there is none. */
 gboolean hw_order_keys_focus (GtkListView *list);
 

@@ -15,6 +15,7 @@
 #include "window/motif.h"
 #include "window/setup-panel.h"
 #include "window/split.h"
+#include "window/tab-stop.h"
 #include "window/timer-bar.h"
 #include "window/watch.h"
 #include "window/wish-list.h"
@@ -609,9 +610,16 @@ build_head (HwOrderPage *self)
   return head;
 }
 
+static gboolean
+enter_list (gpointer list)
+{
+  return hw_order_keys_focus (list);
+}
+
 static GtkWidget *
 build_list (HwOrderPage *self)
 {
+  GtkWidget          *stop;
   GtkWidget          *scroller = gtk_scrolled_window_new ();
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
 
@@ -630,16 +638,28 @@ build_list (HwOrderPage *self)
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->list));
-  gtk_widget_set_hexpand (scroller, TRUE);
-  gtk_widget_set_vexpand (scroller, TRUE);
-  hw_order_keys_add (self->list, scroller);
-  return scroller;
+  hw_order_keys_add (self->list);
+  stop = hw_tab_stop_new (scroller);
+  gtk_widget_set_hexpand (stop, TRUE);
+  gtk_widget_set_vexpand (stop, TRUE);
+  hw_tab_stop_set_enter (HW_TAB_STOP (stop), enter_list, self->list);
+  return stop;
 }
 
 static gboolean
 hw_order_page_grab_focus (GtkWidget *widget)
 {
   return hw_order_keys_focus (HW_ORDER_PAGE (widget)->list);
+}
+
+/* The page is entered and left like any box: its own way of taking the focus would have Tab return to the list. */
+static gboolean
+hw_order_page_focus (GtkWidget        *widget,
+                     GtkDirectionType  direction)
+{
+  GtkWidget *inside = gtk_widget_get_focus_child (widget);
+
+  return gtk_widget_child_focus (inside != NULL ? inside : gtk_widget_get_first_child (widget), direction);
 }
 
 static void
@@ -667,6 +687,7 @@ hw_order_page_class_init (HwOrderPageClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hw_order_page_dispose;
   widget_class->grab_focus = hw_order_page_grab_focus;
+  widget_class->focus = hw_order_page_focus;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "orderpage");
   gtk_widget_class_install_action (widget_class, "order.mark", "(sb)", mark_action);

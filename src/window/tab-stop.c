@@ -8,7 +8,9 @@
 
 struct _HwTabStop
 {
-  GtkWidget parent_instance;
+  GtkWidget      parent_instance;
+  HwTabStopEnter enter;
+  gpointer       list;
 };
 
 G_DEFINE_FINAL_TYPE (HwTabStop, hw_tab_stop, GTK_TYPE_WIDGET)
@@ -54,7 +56,8 @@ static gboolean
 hw_tab_stop_focus (GtkWidget        *widget,
                    GtkDirectionType  direction)
 {
-  gboolean by_tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
+  HwTabStop *self = HW_TAB_STOP (widget);
+  gboolean   by_tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
 
   if (by_tab && gtk_widget_get_focus_child (widget) != NULL)
     {
@@ -62,6 +65,8 @@ hw_tab_stop_focus (GtkWidget        *widget,
 
       return row != NULL && gtk_widget_child_focus (row, direction);
     }
+  if (by_tab && self->enter != NULL)
+    return self->enter (self->list);
   return (by_tab && enter_chosen (widget)) || GTK_WIDGET_CLASS (hw_tab_stop_parent_class)->focus (widget, direction);
 }
 
@@ -95,4 +100,15 @@ hw_tab_stop_new (GtkWidget *child)
 
   gtk_widget_set_parent (child, self);
   return self;
+}
+
+void
+hw_tab_stop_set_enter (HwTabStop      *self,
+                       HwTabStopEnter  enter,
+                       gpointer        list)
+{
+  g_return_if_fail (HW_IS_TAB_STOP (self));
+
+  self->enter = enter;
+  self->list = list;
 }

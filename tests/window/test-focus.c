@@ -207,7 +207,7 @@ test_pages (void)
 {
   static const char * const pages[] = {
     "making-up", "cards", "notions", "queue", "machines", "faults", "finish", "preferences", "needles",
-    "thread", "fabrics", "journal", "handbook", "garment", "guide", "versions",
+    "thread", "fabrics", "order", "journal", "handbook", "garment", "guide", "versions",
   };
   Demo demo = { 0 };
   g_autoptr (GString) faults = g_string_new (NULL);
