@@ -12,8 +12,9 @@ fails. What no test caught is printed; a fault that changes nothing which the pl
 mutants-equal.txt with the reason, and does not count. Exit 1 when fewer than 95 % of the others are caught.
 
 A test that runs five times as long as it should (of processor time) has caught the fault too. What no test caught has
-a second chance in a build under AddressSanitizer and UBSan, where the tests run as well: a fault that reads or writes
-beyond an array may change no result. --again runs the faults of the last build once more. The comparison of orders with an integer programme is left out: it takes minutes.
+a second chance in a build under AddressSanitizer and UBSan: a fault that reads or writes beyond an array may change no
+result. --again runs the faults of the last build once more. The comparison of orders with an integer programme is left
+out: it takes minutes.
 """
 import argparse
 import os

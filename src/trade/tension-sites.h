@@ -9,8 +9,9 @@
 
 G_BEGIN_DECLS
 
-/* The balance point, with the eye's noise on top, was between @low and @high. One of them may be infinite. @weight is
- * the exponent of that likelihood: 1, or one half for evidence that counts half. */
+/* The balance point, with the eye's noise on top, was between @low and @high. One of them may be infinite; at weight 1
+ * both, which says nothing. @weight is the exponent of that likelihood: 1, or one half for evidence that counts
+ * half. */
 typedef struct
 {
   double low, high;

@@ -190,6 +190,17 @@ test_half_weight_by_sums (void)
       }
 }
 
+/* That the balance point is somewhere at all is no news. */
+static void
+test_no_bounds_say_nothing (void)
+{
+  HwTensionEvidence anywhere = { -INFINITY, INFINITY, 0.35, 1 };
+  HwTensionSite site = hw_tension_match (&anywhere, 0.5, 0.75);
+
+  g_assert_cmpfloat (site.precision, ==, 0);
+  g_assert_cmpfloat (site.shift, ==, 0);
+}
+
 /* Test seams of everything that there is a term for, so that no term is left out: of each one is surer afterwards. */
 static void
 test_all_terms (void)
@@ -563,6 +574,7 @@ main (int argc, char **argv)
   g_test_add_func ("/tension-learn/directions", test_directions);
   g_test_add_func ("/tension-learn/half-weight", test_half_weight);
   g_test_add_func ("/tension-learn/half-weight-by-sums", test_half_weight_by_sums);
+  g_test_add_func ("/tension-learn/no-bounds-say-nothing", test_no_bounds_say_nothing);
   g_test_add_func ("/tension-learn/all-terms", test_all_terms);
   g_test_add_func ("/tension-learn/what-is-shared", test_what_is_shared);
   g_test_add_func ("/tension-learn/settles", test_settles);
