@@ -7,6 +7,8 @@
 
 #include <string.h>
 
+#include <gdk/gdkkeysyms.h>
+
 #include "program.h"
 
 typedef struct
@@ -70,10 +72,11 @@ find_fault (const char *name)
   return NULL;
 }
 
-static void
-look (Tally      *tally,
-      Node       *root,
-      const char *where)
+/* How many controls there are. */
+static guint
+look_for_any (Tally      *tally,
+              Node       *root,
+              const char *where)
 {
   g_autoptr (GPtrArray) all = bus_look (root);
   guint n = 0;
@@ -92,8 +95,16 @@ look (Tally      *tally,
         }
     }
   g_test_message ("%s: %u controls", where, n);
-  g_assert_cmpuint (n, >, 0);
   tally->controls += n;
+  return n;
+}
+
+static void
+look (Tally      *tally,
+      Node       *root,
+      const char *where)
+{
+  g_assert_cmpuint (look_for_any (tally, root, where), >, 0);
 }
 
 static void
@@ -290,11 +301,11 @@ static void
 test_menu_pages (Program      *program,
                  gconstpointer data)
 {
-  static const struct { const char *item; const char *heading; } pages[] = {
-    { "New project from a garment", "New project from a garment" },
-    { "Preferences", "Preferences" },
-    { "Finish for today", "Finish for today" },
-    { "Earlier versions", "Earlier versions" },
+  static const struct { const char *item; const char *heading; const char *says; } pages[] = {
+    { "New project from a garment", "New project from a garment", NULL },
+    { "Preferences", "Preferences", NULL },
+    { "Finish for today", "Finish for today", NULL },
+    { "Earlier versions", "Earlier versions", "There are none yet." },      /* and so nothing to press */
   };
   Tally tally = { g_string_new (NULL), 0 };
 
@@ -306,10 +317,129 @@ test_menu_pages (Program      *program,
       press (program->app, ATSPI_ROLE_PUSH_BUTTON, "Menu");
       press (program->app, ATSPI_ROLE_MENU_ITEM, pages[i].item);
       page = program_find_room_page (program, pages[i].heading);
-      look (&tally, page, pages[i].heading);
+      if (pages[i].says != NULL)
+        {
+          g_autofree char *said = bus_wait_text (page, pages[i].says);
+
+          look_for_any (&tally, page, pages[i].heading);
+        }
+      else
+        look (&tally, page, pages[i].heading);
     }
   program_quit (program);
   judge (&tally, 40);
+}
+
+/* With several steps chosen the panel changes them all. */
+static void
+test_several (Program      *program,
+              gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) page = NULL;
+  g_autoptr (Node) form = NULL;
+
+  open_garment (program);
+  page = program_show_page (program, "Making up");
+  press (page, ATSPI_ROLE_PUSH_BUTTON, "More to do with steps");
+  press (page, ATSPI_ROLE_MENU_ITEM, "Choose all");
+  form = program_find_form (program, "10 steps chosen");
+  look (&tally, form, "several steps chosen");
+  program_quit (program);
+  judge (&tally, 8);
+}
+
+/* The menu at the row that has the keyboard. */
+static void
+test_context (Program      *program,
+              gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) page = NULL;
+  g_autoptr (Node) row = NULL;
+  g_autoptr (Node) item = NULL;
+
+  open_garment (program);
+  page = program_show_page (program, "Making up");
+  row = bus_find_start (page, ATSPI_ROLE_TABLE_ROW, "Step 1: ");
+  bus_click (row);
+  bus_wait_focus (page, ATSPI_ROLE_TABLE_ROW, "Step 1: ");
+  bus_key (GDK_KEY_Menu, 0);
+  item = bus_find (page, ATSPI_ROLE_MENU_ITEM, "Choose all");
+  look (&tally, page, "menu at a step");
+  program_quit (program);
+  judge (&tally, 50);
+}
+
+static void
+test_finder (Program      *program,
+             gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) entry = NULL;
+  g_autoptr (Node) found = NULL;
+
+  open_garment (program);
+  bus_key (GDK_KEY_k, 1 << ATSPI_MODIFIER_CONTROL);
+  entry = bus_find (program->app, ATSPI_ROLE_ENTRY, "Find anything");
+  bus_wait_focus (program->app, ATSPI_ROLE_ENTRY, "Find anything");
+  bus_type ("denim");
+  found = bus_find (program->app, ATSPI_ROLE_LIST_ITEM, "Denim, heavy, Fabric (Fabrics)");
+  look (&tally, program->app, "finder");
+  program_quit (program);
+  judge (&tally, 30);
+}
+
+/* Which machines get a set of cards of their own. */
+static void
+test_handout (Program      *program,
+              gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) page = NULL;
+  g_autoptr (Node) combo = NULL;
+  g_autoptr (Node) cards = NULL;
+  g_autofree char *told = NULL;
+
+  open_garment (program);
+  page = program_show_page (program, "Setup cards");
+  combo = bus_find (page, ATSPI_ROLE_COMBO_BOX, "Cards");
+  cards = bus_find (combo, ATSPI_ROLE_PUSH_BUTTON, "Cards");
+  bus_tab_to (cards);
+  bus_key (GDK_KEY_space, 0);
+  {
+    g_autoptr (Node) listed = bus_find (page, ATSPI_ROLE_LIST_ITEM, "a class handout");
+
+    look (&tally, page, "which cards");
+    bus_key_to (GDK_KEY_Down, listed);
+    bus_key (GDK_KEY_Return, 0);
+  }
+  press (page, ATSPI_ROLE_INVALID, "Machines of the handout");
+  told = bus_wait_text (page, "Each gets its own set of cards");
+  look (&tally, page, "machines of the handout");
+  program_quit (program);
+  judge (&tally, 20);
+}
+
+/* While a timer runs the strip tells of it, on whatever page. */
+static void
+test_timer (Program      *program,
+            gconstpointer data)
+{
+  Tally tally = { g_string_new (NULL), 0 };
+  g_autoptr (Node) page = NULL;
+  g_autoptr (Node) start = NULL;
+  g_autoptr (Node) running = NULL;
+
+  open_garment (program);
+  page = program_show_page (program, "Order of work");
+  start = bus_find_start (page, ATSPI_ROLE_PUSH_BUTTON, "Start timer, step ");
+  bus_press (start);
+  running = bus_find_start (program->app, ATSPI_ROLE_PUSH_BUTTON, "The timer of step ");
+  look (&tally, page, "running timer");
+  look (&tally, program->app, "strip of a running timer");
+  program_quit (program);
+  judge (&tally, 60);
 }
 
 /* The bar that tells of conflicting copies. */
@@ -446,6 +576,11 @@ main (int    argc,
     { "/window/names/menus", test_menus },
     { "/window/names/machines", test_machines },
     { "/window/names/menu-pages", test_menu_pages },
+    { "/window/names/several", test_several },
+    { "/window/names/context", test_context },
+    { "/window/names/finder", test_finder },
+    { "/window/names/handout", test_handout },
+    { "/window/names/timer", test_timer },
     { "/window/names/copies", test_copies },
     { "/window/names/values", test_values },
     { "/window/names/beginning", test_beginning },
