@@ -12,6 +12,7 @@
 #include <gtk/gtk.h>
 #include <locale.h>
 
+#include "fits.h"
 #include "plain-words.h"
 #include "temp-folder.h"
 #include "window/dial.h"
@@ -215,6 +216,23 @@ test_width (gconstpointer name)
   room_close (&room);
 }
 
+/* What a machine is set to for a step, beside the list of steps. */
+static void
+test_panel (void)
+{
+  g_autoptr (GString) faults = g_string_new (NULL);
+  Room room;
+
+  room_open (&room);
+  hw_workspace_select (room.workspace, "2");
+  open_page (&room, "making-up");
+  gtk_test_widget_wait_for_draw (GTK_WIDGET (room.window));
+  settle ();
+  g_assert_cmpuint (fits_look (GTK_WIDGET (room.window), "step 2", faults), >, 40);
+  g_assert_cmpstr (faults->str, ==, "");
+  room_close (&room);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -227,6 +245,7 @@ main (int    argc,
   gtk_init ();
 
   g_test_add_func ("/language/direction", test_direction);
+  g_test_add_func ("/language/panel", test_panel);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     {
       g_autofree char *words = g_strconcat ("/language/words/", pages[i], NULL);

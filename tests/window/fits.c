@@ -72,6 +72,18 @@ look_at_label (Look      *look,
     }
 }
 
+/* It scrolls up and down alone: nobody can bring to sight what lies beside it. */
+static gboolean
+is_kept_in_width (GtkWidget *scrolled)
+{
+  GtkWidget     *window = gtk_widget_get_parent (scrolled);
+  GtkPolicyType  across = GTK_POLICY_AUTOMATIC;
+
+  if (GTK_IS_SCROLLED_WINDOW (window))
+    gtk_scrolled_window_get_policy (GTK_SCROLLED_WINDOW (window), &across, NULL);
+  return across == GTK_POLICY_NEVER;
+}
+
 /* What scrolls may go on beyond what is seen of it. */
 static gboolean
 may_exceed (GtkWidget      *parent,
@@ -79,7 +91,7 @@ may_exceed (GtkWidget      *parent,
 {
   GtkAdjustment *adjustment;
 
-  if (!GTK_IS_SCROLLABLE (parent))
+  if (!GTK_IS_SCROLLABLE (parent) || (orientation == GTK_ORIENTATION_HORIZONTAL && is_kept_in_width (parent)))
     return FALSE;
   adjustment = orientation == GTK_ORIENTATION_HORIZONTAL ? gtk_scrollable_get_hadjustment (GTK_SCROLLABLE (parent))
                                                          : gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (parent));
