@@ -170,7 +170,7 @@ static double
 shown_dial (Program *program)
 {
   g_autoptr (Node) panel = program_find_panel (program);
-  g_autoptr (Node) dial = bus_find_start (panel, ATSPI_ROLE_IMAGE, "Dial, start at ");
+  g_autoptr (Node) dial = bus_find_start (panel, ATSPI_ROLE_INVALID, "Dial, start at ");
   g_autofree char *name = atspi_accessible_get_name (dial, NULL);
   const char      *number = name + strlen ("Dial, start at ");
 
