@@ -28,5 +28,6 @@ main (int    argc,
     return exit_status;
 
   application = hw_application_new ();
+  hw_application_begin (application, argc, argv);
   return g_application_run (G_APPLICATION (application), argc, argv);
 }

@@ -11,6 +11,7 @@
 #include "command/command.h"
 #include "window/care-notice.h"
 #include "window/furnish.h"
+#include "window/later.h"
 #include "window/search-provider.h"
 #include "window/theme.h"
 #include "window/window.h"
@@ -19,6 +20,7 @@ struct _HwApplication
 {
   GtkApplication parent_instance;
   HwWorkspace   *workspace;
+  HwLoading     *loading;                /* until it is wanted; NULL */
   guint          search_provider;        /* 0: not on the bus */
 };
 
@@ -32,12 +34,23 @@ is_missing_or_empty (const char *folder)
   return dir == NULL || g_dir_read_name (dir) == NULL;
 }
 
+static HwLoaded *
+finish_loading (HwApplication *self)
+{
+  return self->loading != NULL ? hw_loading_finish (g_steal_pointer (&self->loading)) : NULL;
+}
+
+/* What the thread could not read is read again here, for why. */
 static HwWorkspace *
-make_workspace (GError **error)
+make_workspace (HwApplication *self,
+                GError       **error)
 {
   g_autofree char *data = hw_data_folder ();
   g_autofree char *room = hw_room_folder ();
+  HwLoaded *loaded = finish_loading (self);
 
+  if (loaded != NULL)
+    return hw_workspace_new_loaded (loaded);
   if (is_missing_or_empty (room) && !hw_furnish_room (data, room, error))
     return NULL;
   return hw_workspace_new (data, room, error);
@@ -114,18 +127,20 @@ ensure_window (HwApplication *self,
   if (window != NULL)
     return window;
   if (self->workspace == NULL)
-    self->workspace = make_workspace (&error);
+    self->workspace = make_workspace (self, &error);
   if (self->workspace == NULL)
     {
       show_failure (self, error->message);
       return NULL;
     }
   window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (self), self->workspace));
+  hw_later_hold (self->workspace, GTK_WIDGET (window));
   hw_care_notice_attach (G_APPLICATION (self), self->workspace);
   if (with_project)
     {
-      open_some_project (self->workspace);
       hw_window_restore (HW_WINDOW (window));
+      open_some_project (self->workspace);
+      hw_window_restore_step (HW_WINDOW (window));
       tell_overlay (self->workspace, HW_WINDOW (window));
       tell_timer (self->workspace, HW_WINDOW (window));
     }
@@ -256,6 +271,9 @@ hw_application_startup (GApplication *application)
 static void
 hw_application_dispose (GObject *object)
 {
+  HwLoaded *loaded = finish_loading (HW_APPLICATION (object));
+
+  g_clear_pointer (&loaded, hw_loaded_free);
   g_clear_object (&HW_APPLICATION (object)->workspace);
   G_OBJECT_CLASS (hw_application_parent_class)->dispose (object);
 }
@@ -291,4 +309,31 @@ hw_application_new (void)
 {
   return g_object_new (HW_TYPE_APPLICATION, "application-id", "net.handwheel.Handwheel", "flags",
                        G_APPLICATION_HANDLES_OPEN, NULL);
+}
+
+/* (transfer full): the file that a command line ends with; NULL: none, or options alone. */
+static char *
+find_file (int    argc,
+           char **argv)
+{
+  g_autoptr (GFile) file = argc > 1 && argv[argc - 1][0] != '-' ? g_file_new_for_commandline_arg (argv[argc - 1])
+                                                                : NULL;
+
+  return file != NULL ? g_file_get_path (file) : NULL;
+}
+
+void
+hw_application_begin (HwApplication *self,
+                      int            argc,
+                      char         **argv)
+{
+  g_autofree char *data = hw_data_folder ();
+  g_autofree char *room = hw_room_folder ();
+  g_autofree char *file = find_file (argc, argv);
+
+  g_return_if_fail (HW_IS_APPLICATION (self) && self->loading == NULL);
+
+  gtk_disable_setlocale ();
+  if (!is_missing_or_empty (room))
+    self->loading = hw_loading_begin (data, room, file);
 }

@@ -258,3 +258,22 @@ hw_control_tell (GtkWidget  *control,
   if (g_strcmp0 (gtk_widget_get_tooltip_text (control), text) != 0)
     gtk_widget_set_tooltip_text (control, text);
 }
+
+/* ---- menus ---- */
+
+static void
+make_menu_cb (GtkMenuButton *button,
+              gpointer       menu)
+{
+  if (gtk_menu_button_get_popover (button) == NULL)
+    gtk_menu_button_set_menu_model (button, menu);
+}
+
+void
+hw_menu_button_set (GtkMenuButton *button,
+                    GMenuModel    *menu)
+{
+  g_return_if_fail (GTK_IS_MENU_BUTTON (button) && G_IS_MENU_MODEL (menu));
+
+  gtk_menu_button_set_create_popup_func (button, make_menu_cb, g_object_ref (menu), g_object_unref);
+}

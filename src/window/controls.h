@@ -29,4 +29,7 @@ void        hw_control_tell     (GtkWidget *control, const char *text);
 /* Where @label is cut short, a tooltip tells the whole of it. */
 void        hw_label_tell_whole (GtkWidget *label);
 
+/* The menu is made when it is first opened: nobody opens most of them. */
+void       hw_menu_button_set (GtkMenuButton *button, GMenuModel *menu);
+
 G_END_DECLS

@@ -13,6 +13,7 @@
 
 #include "files/save.h"
 #include "model/copies.h"
+#include "window/later.h"
 
 #define MOST_NAMED 4
 
@@ -101,7 +102,7 @@ look_in_thread (GTask        *task,
   g_task_return_boolean (task, TRUE);
 }
 
-static void look (HwCopiesBar *self);
+static void look (gpointer data);
 
 static void
 looked_cb (GObject      *source,
@@ -122,8 +123,9 @@ looked_cb (GObject      *source,
 
 /* The task keeps nothing of the window: it may be closed meanwhile. */
 static void
-look (HwCopiesBar *self)
+look (gpointer data)
 {
+  HwCopiesBar *self = HW_COPIES_BAR (data);
   g_autoptr (GTask) task = NULL;
   Look *found;
 
@@ -144,8 +146,8 @@ active_cb (GtkWindow   *window,
            GParamSpec  *pspec,
            HwCopiesBar *self)
 {
-  if (gtk_window_is_active (window))
-    look (self);
+  if (gtk_window_is_active (window) && self->workspace != NULL)
+    hw_later (self->workspace, self, look);
 }
 
 static void
@@ -164,7 +166,7 @@ hw_copies_bar_set_workspace (HwCopiesBar *self,
 
   g_set_object (&self->workspace, workspace);
   g_signal_connect_object (workspace, "files", G_CALLBACK (look), self, G_CONNECT_SWAPPED);
-  look (self);
+  hw_later (workspace, self, look);
 }
 
 /* ---- what a person does ---- */

@@ -14,6 +14,7 @@
 #include "window/cloth-cards.h"
 #include "window/controls.h"
 #include "window/forms.h"
+#include "window/later.h"
 #include "window/making-up-empty.h"
 #include "window/quick-row.h"
 #include "window/setup-panel.h"
@@ -45,9 +46,10 @@ struct _HwMakingUpPage
   GtkWidget          *empty;            /* in the place of the list while there are no steps */
   GtkWidget          *quick_row;        /* NULL: not wanted yet */
   GMenuModel         *steps_menu;
-  GtkWidget          *context;          /* that menu where it was asked for */
+  GtkWidget          *context;          /* that menu where it was asked for; NULL until then */
   char               *path;             /* of the project shown */
   gboolean            showing;
+  gboolean            begun;            /* the list holds the first screen alone */
   guint               fit_id, scroll_id, scroll_place;
 };
 
@@ -250,6 +252,51 @@ scroll_to (HwMakingUpPage *self,
     self->scroll_id = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, scroll_cb, self, NULL);
 }
 
+#define ABOVE_LIST_EM 22.0
+#define ROW_EM 2.8
+
+/* While the window is not yet drawn: as many steps as it can show, and what is selected among them. */
+static guint
+count_first_rows (HwMakingUpPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  const char      *number = hw_workspace_peek_selected (self->workspace);
+  double           em = hw_theme_em (GTK_WIDGET (self));
+  int              height = hw_later_height (self->workspace);
+  int              selected = project != NULL && number != NULL ? hw_project_find_step (project, number) : 0;
+
+  if (height == 0)
+    return G_MAXUINT;
+  return (guint) MAX (selected + 1, (int) ((height - ABOVE_LIST_EM * em) / (ROW_EM * em)) + 2);
+}
+
+static void fill_steps (HwMakingUpPage *self);
+
+/* Nobody needs it where something has changed meanwhile. */
+static void
+show_rest (gpointer data)
+{
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (data);
+
+  if (self->begun)
+    fill_steps (self);
+}
+
+static void
+fill_steps (HwMakingUpPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  guint            most = count_first_rows (self);
+  gboolean         begun = project != NULL && project->steps->len > most;
+
+  self->showing = TRUE;
+  hw_step_list_begin (self->steps, project, most);
+  self->showing = FALSE;
+  if (begun && !self->begun)
+    hw_later (self->workspace, self, show_rest);
+  self->begun = begun;
+}
+
 /* What is selected for all pages is one of the chosen steps here. */
 static void
 selection_cb (HwMakingUpPage *self)
@@ -258,6 +305,8 @@ selection_cb (HwMakingUpPage *self)
   const char    *alone[] = { number, NULL };
   g_auto (GStrv) chosen = get_chosen (self);
 
+  if (self->begun && number != NULL && hw_step_list_find (G_LIST_MODEL (self->steps), number) < 0)
+    fill_steps (self);
   if (number != NULL && g_strv_contains (words (chosen), number))
     return;
   choose (self, alone);
@@ -282,7 +331,7 @@ show_steps (HwMakingUpPage *self)
                           && gtk_widget_is_ancestor (focus, self->list_box)
                           && (!is_typing (self) || gtk_widget_is_ancestor (focus, self->empty));
 
-  hw_step_list_update (self->steps, project);
+  fill_steps (self);
   hw_making_up_empty_fill (self->empty, project);
   gtk_widget_set_visible (self->empty, asks);
   gtk_widget_set_visible (self->list_window, !empty);
@@ -308,11 +357,9 @@ refresh (GtkWidget *widget)
   gboolean       same = g_strcmp0 (path, self->path) == 0;
   g_auto (GStrv) chosen = get_chosen (self);
 
-  self->showing = TRUE;
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
   show_steps (self);
-  self->showing = FALSE;
   if (!same)
     {
       close_form (self);                /* it belongs to another project */
@@ -526,6 +573,13 @@ static void
 pop_up_menu (HwMakingUpPage     *self,
              const GdkRectangle *at)
 {
+  if (self->context == NULL)
+    {
+      self->context = gtk_popover_menu_new_from_model (self->steps_menu);
+      gtk_popover_set_has_arrow (GTK_POPOVER (self->context), FALSE);
+      gtk_widget_set_halign (self->context, GTK_ALIGN_START);
+      gtk_widget_set_parent (self->context, self->list_box);
+    }
   gtk_popover_set_pointing_to (GTK_POPOVER (self->context), at);
   gtk_popover_popup (GTK_POPOVER (self->context));
 }
@@ -652,10 +706,6 @@ add_context_menu (HwMakingUpPage *self)
 {
   GtkGesture *click = gtk_gesture_click_new ();
 
-  self->context = gtk_popover_menu_new_from_model (self->steps_menu);
-  gtk_popover_set_has_arrow (GTK_POPOVER (self->context), FALSE);
-  gtk_widget_set_halign (self->context, GTK_ALIGN_START);
-  gtk_widget_set_parent (self->context, self->list_box);
   gtk_gesture_single_set_button (GTK_GESTURE_SINGLE (click), GDK_BUTTON_SECONDARY);
   g_signal_connect_swapped (click, "pressed", G_CALLBACK (right_pressed_cb), self);
   gtk_widget_add_controller (self->list_box, GTK_EVENT_CONTROLLER (click));
@@ -687,12 +737,23 @@ hw_making_up_page_init (HwMakingUpPage *self)
   hw_control_name (self->steps_button, _("More to do with steps"));
   self->empty = hw_making_up_empty_new ();
   gtk_box_append (GTK_BOX (self->list_box), self->empty);
+  hw_menu_button_set (GTK_MENU_BUTTON (self->steps_button), self->steps_menu);
   self->steps = hw_step_list_new ();
   self->selection = GTK_SELECTION_MODEL (gtk_multi_selection_new (G_LIST_MODEL (g_object_ref (self->steps))));
   add_list_keys (self);
   add_context_menu (self);
   g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (self->list_window)),
                            "notify::page-size", G_CALLBACK (width_cb), self, G_CONNECT_SWAPPED);
+}
+
+static void
+add_setup (gpointer data)
+{
+  HwMakingUpPage *self = HW_MAKING_UP_PAGE (data);
+  GtkWidget      *panel = hw_setup_panel_new (self->workspace);
+
+  gtk_widget_set_hexpand (panel, TRUE);
+  gtk_box_append (GTK_BOX (gtk_stack_get_child_by_name (self->panel, "setup")), panel);
 }
 
 GtkWidget *
@@ -703,7 +764,8 @@ hw_making_up_page_new (HwWorkspace *workspace)
   self->workspace = g_object_ref (workspace);
   hw_step_columns_add (self->step_view, workspace);
   gtk_column_view_set_model (self->step_view, self->selection);
-  gtk_stack_add_named (self->panel, hw_setup_panel_new (workspace), "setup");
+  gtk_stack_add_named (self->panel, gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "setup");
+  hw_later (workspace, self, add_setup);
   g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (rows_chosen_cb), self);
   g_signal_connect_swapped (self->step_view, "activate", G_CALLBACK (row_activated_cb), self);
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);

@@ -87,10 +87,11 @@ hw_step_list_find (GListModel *list,
 /* (element-type HwStepItem) with full references: the items that stay are those of @list. */
 static GPtrArray *
 gather_items (GListModel      *list,
-              const HwProject *project)
+              const HwProject *project,
+              guint            most)
 {
   guint n_before = g_list_model_get_n_items (list);
-  guint n = project != NULL ? project->steps->len : 0;
+  guint n = project != NULL ? MIN (project->steps->len, most) : 0;
   g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_object_unref);
   GPtrArray *items = g_ptr_array_new_full (n, g_object_unref);
 
@@ -126,9 +127,17 @@ void
 hw_step_list_update (GListStore      *list,
                      const HwProject *project)
 {
+  hw_step_list_begin (list, project, G_MAXUINT);
+}
+
+void
+hw_step_list_begin (GListStore      *list,
+                    const HwProject *project,
+                    guint            most)
+{
   GListModel *model = G_LIST_MODEL (list);
   guint       n_before = g_list_model_get_n_items (model);
-  g_autoptr (GPtrArray) items = gather_items (model, project);
+  g_autoptr (GPtrArray) items = gather_items (model, project, most);
   guint       start = 0;
   guint       end = 0;
 

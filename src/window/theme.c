@@ -59,6 +59,8 @@ show_palette (Theme    *self,
 {
   gboolean contrast = palette == HW_PALETTE_CONTRAST || palette == HW_PALETTE_CONTRAST_DARK;
   gboolean dark = palette == HW_PALETTE_DARK || palette == HW_PALETTE_CONTRAST_DARK;
+  GtkSettings *settings = gtk_settings_get_for_display (self->display);
+  gboolean was_dark = FALSE;
 
   self->current = palette;
   gtk_css_provider_load_from_resource (self->palette, palette_files[palette]);
@@ -66,8 +68,11 @@ show_palette (Theme    *self,
     gtk_css_provider_load_from_resource (self->contrast, RESOURCES "contrast.css");
   else
     gtk_css_provider_load_from_data (self->contrast, "", -1);
-  /* What we do not dress ourselves (file chooser, print dialogue) goes along. */
-  g_object_set (gtk_settings_get_for_display (self->display), "gtk-application-prefer-dark-theme", dark, NULL);
+  /* What we do not dress ourselves (file chooser, print dialogue) goes along. Set to what it is, GTK would read its
+   * theme anew. */
+  g_object_get (settings, "gtk-application-prefer-dark-theme", &was_dark, NULL);
+  if (was_dark != dark)
+    g_object_set (settings, "gtk-application-prefer-dark-theme", dark, NULL);
 }
 
 static void

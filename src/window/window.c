@@ -44,8 +44,10 @@ struct _HwWindow
   HwStrip     *strip;
   HwCopiesBar *copies_bar;
   GtkStack    *stack;
-  HwFindDrawer *find;
+  HwFindDrawer *find;            /* NULL until something is looked for */
   GtkBox      *page_buttons;
+  GtkMenuButton *menu_button;
+  GMenuModel  *main_menu;
   GtkLabel    *title_label, *message_label;
   HwProject   *project;          /* what was shown last, to know a change by the person from one of the plan alone */
   HwRoom      *room;
@@ -145,6 +147,19 @@ get_page (HwWindow   *self,
 }
 
 static void
+show_welcome (HwWindow *self)
+{
+  g_autoptr (GtkWidget) welcome = NULL;
+
+  if (gtk_stack_get_child_by_name (self->stack, WELCOME) == NULL)
+    {
+      welcome = hw_welcome_new ();
+      gtk_stack_add_titled (self->stack, welcome, WELCOME, _("Beginning"));
+    }
+  gtk_stack_set_visible_child_name (self->stack, WELCOME);
+}
+
+static void
 show_stack (HwWindow *self)
 {
   const Page *page = find_page (self->page);
@@ -154,7 +169,7 @@ show_stack (HwWindow *self)
   if (open || room_page)
     gtk_stack_set_visible_child (self->stack, get_page (self, page));
   else
-    gtk_stack_set_visible_child_name (self->stack, WELCOME);
+    show_welcome (self);
   gtk_widget_set_sensitive (GTK_WIDGET (self->page_buttons), open);
 }
 
@@ -384,7 +399,14 @@ find_action (GtkWidget  *widget,
              const char *name,
              GVariant   *parameter)
 {
-  hw_find_drawer_open (HW_WINDOW (widget)->find);
+  HwWindow *self = HW_WINDOW (widget);
+
+  if (self->find == NULL)
+    {
+      self->find = HW_FIND_DRAWER (hw_find_drawer_new (self->workspace, GTK_WIDGET (self->stack)));
+      gtk_overlay_add_overlay (GTK_OVERLAY (gtk_window_get_child (GTK_WINDOW (self))), GTK_WIDGET (self->find));
+    }
+  hw_find_drawer_open (self->find);
 }
 
 static void
@@ -734,6 +756,8 @@ hw_window_class_init (HwWindowClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, strip);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, stack);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, page_buttons);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, menu_button);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, main_menu);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, title_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
@@ -773,6 +797,7 @@ hw_window_init (HwWindow *self)
   self->show_sidebar = TRUE;
   self->page = g_strdup (pages[0].name);
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_menu_button_set (self->menu_button, self->main_menu);
   accept_files (self);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
     if (pages[i].title != NULL)
@@ -783,7 +808,6 @@ GtkWidget *
 hw_window_new (GtkApplication *application,
                HwWorkspace    *workspace)
 {
-  g_autoptr (GtkWidget) welcome = NULL;
   HwWindow *self;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (workspace), NULL);
@@ -792,14 +816,10 @@ hw_window_new (GtkApplication *application,
   self->workspace = g_object_ref (workspace);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (workspace, "message", G_CALLBACK (message_cb), self, G_CONNECT_SWAPPED);
-  welcome = hw_welcome_new ();
-  gtk_stack_add_titled (self->stack, welcome, WELCOME, _("Beginning"));
   hw_sidebar_set_workspace (self->sidebar, workspace);
   hw_sidebar_set_page (self->sidebar, self->page);
   hw_strip_set_workspace (self->strip, workspace);
   hw_copies_bar_set_workspace (self->copies_bar, workspace);
-  self->find = HW_FIND_DRAWER (hw_find_drawer_new (workspace, GTK_WIDGET (self->stack)));
-  gtk_overlay_add_overlay (GTK_OVERLAY (gtk_window_get_child (GTK_WINDOW (self))), GTK_WIDGET (self->find));
   changed_cb (self);
   return GTK_WIDGET (self);
 }
@@ -870,6 +890,24 @@ hw_window_show_page (HwWindow   *self,
 void
 hw_window_restore (HwWindow *self)
 {
+  HwWindowState state = { 0 };
+
+  g_return_if_fail (HW_IS_WINDOW (self));
+
+  hw_window_state_recall (hw_workspace_get_room (self->workspace)->folder, &state);
+  if (state.width > 0 && state.height > 0)
+    gtk_window_set_default_size (GTK_WINDOW (self), state.width, state.height);
+  if (state.maximized)
+    gtk_window_maximize (GTK_WINDOW (self));
+  if (state.page != NULL && *state.page != '\0')
+    hw_window_show_page (self, state.page);
+  g_free (state.page);
+  g_free (state.step);
+}
+
+void
+hw_window_restore_step (HwWindow *self)
+{
   HwWindowState    state = { 0 };
   const HwProject *project;
 
@@ -877,12 +915,6 @@ hw_window_restore (HwWindow *self)
 
   hw_window_state_recall (hw_workspace_get_room (self->workspace)->folder, &state);
   project = hw_workspace_peek_project (self->workspace);
-  if (state.width > 0 && state.height > 0)
-    gtk_window_set_default_size (GTK_WINDOW (self), state.width, state.height);
-  if (state.maximized)
-    gtk_window_maximize (GTK_WINDOW (self));
-  if (state.page != NULL && *state.page != '\0')
-    hw_window_show_page (self, state.page);
   if (state.step != NULL && project != NULL && hw_project_find_step (project, state.step) >= 0)
     hw_workspace_select (self->workspace, state.step);
   g_free (state.page);

@@ -17,8 +17,9 @@ GtkWidget  *hw_window_new          (GtkApplication *application, HwWorkspace *wo
 gboolean    hw_window_open_file    (HwWindow *self, GFile *file);
 /* "making-up", "order", "cards", "notions", "machines", "handbook" */
 void        hw_window_show_page    (HwWindow *self, const char *name);
-/* Size, page and chosen step as the window was left; asked for once the project is open. */
+/* Size and page as the window was left, before a project is opened; then the step that was chosen in it. */
 void        hw_window_restore      (HwWindow *self);
+void        hw_window_restore_step (HwWindow *self);
 const char *hw_window_get_page     (HwWindow *self);
 const char *hw_window_peek_message (HwWindow *self);      /* what the message bar says; NULL: it is hidden */
 

@@ -14,11 +14,11 @@
 
 #include <glib/gi18n.h>
 
-#include "command/command.h"
 #include "model/garment-project.h"
 #include "model/versions.h"
 #include "window/file-watch.h"
 #include "window/furnish.h"
+#include "window/later.h"
 #include "window/project-list.h"
 #include "window/room-watch.h"
 #include "words/words-room.h"
@@ -58,6 +58,7 @@ struct _HwWorkspace
   gboolean       telling_undoable;
   HwOrderMemory *memory;
   Proof         *proof;          /* running; its task owns it. NULL */
+  HwLoaded      *loaded;         /* a project that was read beforehand; NULL once any has been opened */
 };
 
 enum { CHANGED, MESSAGE, SELECTION, FILES, N_SIGNALS };
@@ -155,11 +156,32 @@ start_proof (HwWorkspace *self)
   g_task_run_in_thread (task, prove_in_thread);
 }
 
+/* What has been proved or changed while it waited needs no proof. */
+static void
+begin_proof (gpointer data)
+{
+  HwWorkspace *self = HW_WORKSPACE (data);
+
+  if (self->plan != NULL && !self->plan->settled)
+    start_proof (self);
+}
+
 static void
 cancel_proof (HwWorkspace *self)
 {
   if (self->proof != NULL)
     g_atomic_int_set (&self->proof->cancelled, 1);
+}
+
+/* (transfer full); NULL: it is not the open project's, in this room. */
+static HwPlan *
+take_loaded_plan (HwWorkspace *self)
+{
+  const HwPlan *plan = self->loaded != NULL ? self->loaded->plan : NULL;
+
+  if (plan == NULL || plan->project != hw_history_peek (self->history) || plan->room != self->room)
+    return NULL;
+  return g_steal_pointer (&self->loaded->plan);
 }
 
 static void
@@ -172,10 +194,12 @@ plan_anew (HwWorkspace *self)
   g_clear_error (&self->plan_error);
   if (self->history == NULL)
     return;
-  self->plan = hw_plan_new_with (self->handbook, hw_history_peek (self->history), self->room, &quick,
-                                 &self->plan_error);
+  self->plan = take_loaded_plan (self);
+  if (self->plan == NULL)
+    self->plan = hw_plan_new_with (self->handbook, hw_history_peek (self->history), self->room, &quick,
+                                   &self->plan_error);
   if (self->plan != NULL && !self->plan->settled)
-    start_proof (self);
+    hw_later (self, self, begin_proof);
 }
 
 /* ---- the selected step ---- */
@@ -274,6 +298,15 @@ leave_project (HwWorkspace *self,
 static void project_written_cb (gpointer data);
 
 static void
+remember_project (gpointer data)
+{
+  HwWorkspace *self = HW_WORKSPACE (data);
+
+  if (self->path != NULL)
+    hw_remember_project (self->room->folder, self->path);
+}
+
+static void
 take_project (HwWorkspace *self,
               HwProject   *project,
               const char  *path)
@@ -289,9 +322,33 @@ take_project (HwWorkspace *self,
   set_selected (self, NULL);
   keep_selection (self, 0);
   plan_anew (self);
-  hw_remember_project (self->room->folder, self->path);
+  g_clear_pointer (&self->loaded, hw_loaded_free);
+  hw_later (self, self, remember_project);
   announce (self);
   g_signal_emit (self, signals[SELECTION], 0);
+}
+
+/* (transfer full): the project at @path, and how its file was just before it was read. */
+static HwProject *
+read_project (HwWorkspace    *self,
+              const char     *path,
+              HwProjectPlace *place,
+              GError        **error)
+{
+  g_autofree char *whole = g_canonicalize_filename (path, NULL);
+  HwProject *project;
+
+  if (self->loaded != NULL && self->loaded->project != NULL && g_str_equal (self->loaded->path, whole))
+    {
+      *place = self->loaded->place;
+      self->loaded->place = (HwProjectPlace) { NULL, NULL };
+      return hw_project_ref (self->loaded->project);
+    }
+  hw_project_place_look (place, path);
+  project = hw_project_read (path, error);
+  if (project == NULL)
+    hw_project_place_clear (place);
+  return project;
 }
 
 gboolean
@@ -307,13 +364,9 @@ hw_workspace_open (HwWorkspace *self,
 
   if (!leave_project (self, error))
     return FALSE;
-  hw_project_place_look (&place, path);
-  project = hw_project_read (path, error);
+  project = read_project (self, path, &place, error);
   if (project == NULL)
-    {
-      hw_project_place_clear (&place);
-      return FALSE;
-    }
+    return FALSE;
   hw_project_place_clear (&self->place);
   self->place = place;
   take_project (self, project, path);
@@ -1017,6 +1070,7 @@ hw_workspace_finalize (GObject *object)
   cancel_proof (self);
   g_clear_pointer (&self->watch, hw_room_watch_free);
   g_clear_pointer (&self->file_watch, hw_file_watch_free);
+  g_clear_pointer (&self->loaded, hw_loaded_free);
   g_clear_pointer (&self->memory, hw_order_memory_unref);
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_error (&self->plan_error);
@@ -1052,32 +1106,6 @@ static void
 hw_workspace_init (HwWorkspace *self)
 {
   self->projects = hw_project_list_new ();
-  self->memory = hw_order_memory_new ();
-}
-
-static gboolean
-load_all (HwWorkspace *self,
-          const char  *data_folder,
-          const char  *room_folder,
-          GError     **error)
-{
-  g_autofree char *handbook = g_build_filename (data_folder, "handbook", NULL);
-  g_autofree char *overlay = hw_overlay_folder ();
-
-  self->handbook = hw_handbook_load_with_overlay (handbook, overlay, hw_words_translate, &self->overlay_error, error);
-  if (self->handbook == NULL)
-    return FALSE;
-  self->room = hw_room_open (room_folder, error);
-  if (self->room == NULL)
-    return FALSE;
-  if (self->room->machines->len == 0)
-    {
-      hw_room_unref (self->room);
-      self->room = hw_room_new_default (room_folder);
-    }
-  hw_words_take_style (self->room->preferences);
-  self->watch = hw_room_watch_new (self->room, room_found_cb, room_stirred_cb, self);
-  return TRUE;
 }
 
 static void
@@ -1090,16 +1118,33 @@ start_stopwatch (HwWorkspace *self)
 }
 
 HwWorkspace *
+hw_workspace_new_loaded (HwLoaded *loaded)
+{
+  HwWorkspace *self;
+
+  g_return_val_if_fail (loaded != NULL && loaded->handbook != NULL && loaded->room != NULL, NULL);
+
+  self = g_object_new (HW_TYPE_WORKSPACE, NULL);
+  self->loaded = loaded;
+  self->handbook = hw_handbook_ref (loaded->handbook);
+  self->overlay_error = g_steal_pointer (&loaded->overlay_error);
+  self->room = hw_room_ref (loaded->room);
+  self->memory = hw_order_memory_ref (loaded->memory);
+  hw_words_take_style (self->room->preferences);
+  self->watch = hw_room_watch_new (self->room, room_found_cb, room_stirred_cb, self);
+  start_stopwatch (self);
+  return self;
+}
+
+HwWorkspace *
 hw_workspace_new (const char *data_folder,
                   const char *room_folder,
                   GError    **error)
 {
-  g_autoptr (HwWorkspace) self = g_object_new (HW_TYPE_WORKSPACE, NULL);
+  HwLoaded *loaded;
 
   g_return_val_if_fail (data_folder != NULL && room_folder != NULL, NULL);
 
-  if (!load_all (self, data_folder, room_folder, error))
-    return NULL;
-  start_stopwatch (self);
-  return g_steal_pointer (&self);
+  loaded = hw_loaded_new (data_folder, room_folder, error);
+  return loaded != NULL ? hw_workspace_new_loaded (loaded) : NULL;
 }

@@ -10,6 +10,7 @@
 #include <gio/gio.h>
 #include "model/edit.h"
 #include "plan/plan.h"
+#include "window/loading.h"
 #include "window/stopwatch.h"
 
 G_BEGIN_DECLS
@@ -21,6 +22,8 @@ G_DECLARE_FINAL_TYPE (HwWorkspace, hw_workspace, HW, WORKSPACE, GObject)
  *          "message" (const char *text, gboolean is_error): something to tell the person,
  *          "files" (files of the room, or of projects that are not open, came, went or changed, whoever wrote them). */
 HwWorkspace *hw_workspace_new         (const char *data_folder, const char *room_folder, GError **error);
+/* (transfer full): @loaded; the first project opened is taken from it when it is that one. */
+HwWorkspace *hw_workspace_new_loaded  (HwLoaded *loaded);
 
 const HwHandbook *hw_workspace_get_handbook (HwWorkspace *self);
 /* Why the person's own handbook is left out, with path and line; NULL: it is in use, or there is none. */

@@ -12,6 +12,7 @@
 #include "window/window.h"
 
 #include <glib/gstdio.h>
+#include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -81,8 +82,12 @@ run_child (const char *project)
   char *arguments[] = { (char *) "window-bench", (char *) project, NULL };
   GApplication *application;
 
+  setlocale (LC_ALL, "");
   if (project != NULL)
-    application = G_APPLICATION (hw_application_new ());
+    {
+      application = G_APPLICATION (hw_application_new ());
+      hw_application_begin (HW_APPLICATION (application), 2, arguments);
+    }
   else
     {
       application = G_APPLICATION (gtk_application_new ("org.example.Empty", G_APPLICATION_NON_UNIQUE));
@@ -384,9 +389,9 @@ main (int    argc,
   if (!hw_room_create (room, &error))
     g_error ("%s", error->message);
   sixty = write_project (room, 60);
-  two_hundred = write_project (room, 200);
   if (is_wanted (argv, "start"))
     bench_start (argv[0], sixty);
+  two_hundred = write_project (room, 200);
   gtk_init ();
   if (is_wanted (argv, "edit"))
     bench_edit (data, room, two_hundred);

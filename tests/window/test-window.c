@@ -911,6 +911,7 @@ test_comes_back (void)
   desk.root = GTK_WIDGET (desk.window);
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
   hw_window_restore (desk.window);
+  hw_window_restore_step (desk.window);
   gtk_window_get_default_size (GTK_WINDOW (desk.window), &width, &height);
   g_assert_cmpint (width, ==, left_width);
   g_assert_cmpint (height, ==, left_height);

@@ -1,0 +1,122 @@
+/* loading.c - what the window works on, read and planned on a thread while the window system is being begun
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/loading.h"
+
+#include "command/command.h"
+#include "window/furnish.h"
+#include "words/words.h"
+
+struct _HwLoading
+{
+  GThread *thread;
+  char    *data_folder, *room_folder, *path;
+};
+
+static gboolean
+read_room (HwLoaded *self,
+           GError  **error)
+{
+  self->room = hw_room_open (self->room_folder, error);
+  if (self->room == NULL)
+    return FALSE;
+  if (self->room->machines->len == 0)
+    {
+      hw_room_unref (self->room);
+      self->room = hw_room_new_default (self->room_folder);
+    }
+  return TRUE;
+}
+
+HwLoaded *
+hw_loaded_new (const char *data_folder,
+               const char *room_folder,
+               GError    **error)
+{
+  g_autoptr (HwLoaded) self = g_new0 (HwLoaded, 1);
+  g_autofree char *handbook = g_build_filename (data_folder, "handbook", NULL);
+  g_autofree char *overlay = hw_overlay_folder ();
+
+  self->data_folder = g_strdup (data_folder);
+  self->room_folder = g_strdup (room_folder);
+  self->memory = hw_order_memory_new ();
+  self->handbook = hw_handbook_load_with_overlay (handbook, overlay, hw_words_translate, &self->overlay_error, error);
+  if (self->handbook == NULL || !read_room (self, error))
+    return NULL;
+  return g_steal_pointer (&self);
+}
+
+void
+hw_loaded_free (HwLoaded *self)
+{
+  g_clear_pointer (&self->plan, hw_plan_unref);
+  g_clear_pointer (&self->project, hw_project_unref);
+  hw_project_place_clear (&self->place);
+  g_clear_pointer (&self->memory, hw_order_memory_unref);
+  g_clear_pointer (&self->room, hw_room_unref);
+  g_clear_pointer (&self->handbook, hw_handbook_unref);
+  g_clear_error (&self->overlay_error);
+  g_free (self->data_folder);
+  g_free (self->room_folder);
+  g_free (self->path);
+  g_free (self);
+}
+
+/* ---- the thread ---- */
+
+static void
+read_project (HwLoaded   *self,
+              const char *path)
+{
+  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL };
+
+  self->path = g_canonicalize_filename (path, NULL);
+  hw_project_place_look (&self->place, self->path);
+  self->project = hw_project_read (self->path, NULL);
+  if (self->project != NULL)
+    self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
+}
+
+static gpointer
+load_in_thread (gpointer data)
+{
+  HwLoading *self = data;
+  HwLoaded *loaded = hw_loaded_new (self->data_folder, self->room_folder, NULL);
+
+  if (loaded == NULL)
+    return NULL;
+  if (self->path == NULL)
+    self->path = hw_recall_project (loaded->room->folder);
+  if (self->path != NULL)
+    read_project (loaded, self->path);
+  return loaded;
+}
+
+HwLoading *
+hw_loading_begin (const char *data_folder,
+                  const char *room_folder,
+                  const char *path_or_null)
+{
+  HwLoading *self = g_new0 (HwLoading, 1);
+
+  self->data_folder = g_strdup (data_folder);
+  self->room_folder = g_strdup (room_folder);
+  self->path = g_strdup (path_or_null);
+  self->thread = g_thread_new ("loading", load_in_thread, self);
+  return self;
+}
+
+HwLoaded *
+hw_loading_finish (HwLoading *self)
+{
+  HwLoaded *loaded = g_thread_join (self->thread);
+
+  g_free (self->data_folder);
+  g_free (self->room_folder);
+  g_free (self->path);
+  g_free (self);
+  return loaded;
+}
