@@ -56,6 +56,7 @@ typedef struct
   HwPlace      overlay_rules[HW_N_RULE_SUBJECTS];
   gboolean     overlaying;               /* first pass: the file is the overlay's */
   HwTranslate  translate;                /* NULL: none */
+  GChecksum   *sum;                      /* of all that was read */
   const HwXml *xml;                      /* the one the entry being read stands in; borrowed */
 } HwReader;
 

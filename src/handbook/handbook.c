@@ -2,13 +2,15 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The typed reader comes first, because its messages name the entry and what was expected; the RELAX NG schema then
- * looks at every file once more, so that nothing the reader does not ask for slips in.
+ * looks at every file once more, so that nothing the reader does not ask for slips in. That takes longer than all else;
+ * bytes that it once found good it need not see again.
  */
 
 #define G_LOG_DOMAIN "hw-handbook"
 
 #include "config.h"
 
+#include "files/save.h"
 #include "handbook/handbook-private.h"
 
 #include <glib/gi18n.h>
@@ -59,14 +61,35 @@ check_count (const char      *folder,
   return FALSE;
 }
 
+/* (transfer full): the bytes of the file, which then count for the mark. */
+static char *
+load_file (HwReader   *self,
+           const char *path,
+           gsize      *size,
+           GError    **error)
+{
+  char *data = hw_xml_load_file (path, MOST_BYTES, size, error);
+
+  if (data == NULL)
+    return NULL;
+  g_checksum_update (self->sum, (const guchar *) path, (gssize) strlen (path) + 1);
+  g_checksum_update (self->sum, (const guchar *) size, sizeof *size);
+  g_checksum_update (self->sum, (const guchar *) data, (gssize) *size);
+  return data;
+}
+
 static HwXml *
-read_document (const char *folder,
+read_document (HwReader   *self,
+               const char *folder,
                const char *name,
                gboolean    overlays,
                GError    **error)
 {
   g_autofree char *path = g_build_filename (folder, name, NULL);
-  HwXml *xml = hw_xml_read_file (path, MOST_BYTES, "handbook", NAMESPACE, error);
+  gsize size = 0;
+  g_autofree char *data = load_file (self, path, &size, error);
+  g_autofree char *shown = hw_show_name (path);
+  HwXml *xml = data != NULL ? hw_xml_read_bytes (shown, data, size, "handbook", NAMESPACE, error) : NULL;
 
   /* A person's file may be called like one of ours: messages tell the two apart by the path. */
   if (xml == NULL && overlays)
@@ -88,7 +111,7 @@ read_documents (HwReader   *self,
     return FALSE;
   for (guint i = 0; i < names->len; i++)
     {
-      HwXml *xml = read_document (folder, g_ptr_array_index (names, i), overlays, error);
+      HwXml *xml = read_document (self, folder, g_ptr_array_index (names, i), overlays, error);
       if (xml == NULL)
         return FALSE;
       g_ptr_array_add (self->documents, xml);
@@ -114,12 +137,20 @@ check_roots (HwReader *self,
 }
 
 static gboolean
-check_schema (HwReader *self,
-              GError  **error)
+check_schema (HwReader   *self,
+              const char *known,
+              GError    **error)
 {
   g_autofree char *path = g_build_filename (self->book->folder, "handbook.rng", NULL);
-  g_autoptr (HwSchema) schema = hw_schema_load (path, error);
+  gsize size = 0;
+  g_autofree char *bytes = load_file (self, path, &size, error);
+  g_autoptr (HwSchema) schema = NULL;
 
+  if (bytes == NULL)
+    return FALSE;
+  if (g_strcmp0 (g_checksum_get_string (self->sum), known) == 0)
+    return TRUE;
+  schema = hw_schema_load (path, error);
   if (schema == NULL)
     return FALSE;
   for (guint i = 0; i < self->documents->len; i++)
@@ -172,6 +203,8 @@ static HwHandbook *
 load (const char  *folder,
       const char  *overlay,
       HwTranslate  translate,
+      const char  *known,
+      char       **mark,
       GError     **error)
 {
   g_autoptr (HwHandbook) self = g_new0 (HwHandbook, 1);
@@ -183,13 +216,18 @@ load (const char  *folder,
   self->folder = g_strdup (folder);
   reader.book = self;
   reader.translate = translate;
+  reader.sum = g_checksum_new (G_CHECKSUM_SHA256);
+  g_checksum_update (reader.sum, (const guchar *) HW_VERSION, -1);
   reader.documents = g_ptr_array_new_with_free_func (free_xml);
   done = read_documents (&reader, folder, FALSE, &found)
          && (overlay == NULL || read_documents (&reader, overlay, TRUE, &found))
          && check_roots (&reader, &found)
          && hw_reader_read_tables (&reader, &found)
-         && check_schema (&reader, &found);
+         && check_schema (&reader, known, &found);
   g_ptr_array_unref (reader.documents);
+  if (done && mark != NULL)
+    *mark = g_strdup (g_checksum_get_string (reader.sum));
+  g_checksum_free (reader.sum);
   if (done)
     return g_steal_pointer (&self);
   hand_over_error (error, found);
@@ -209,7 +247,7 @@ hw_handbook_load (const char *folder,
   g_return_val_if_fail (folder != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  return load (folder, NULL, NULL, error);
+  return load (folder, NULL, NULL, NULL, NULL, error);
 }
 
 /**
@@ -228,6 +266,25 @@ hw_handbook_load_with_overlay (const char  *folder,
                                GError     **overlay_error,
                                GError     **error)
 {
+  return hw_handbook_load_known (folder, overlay_or_null, translate, NULL, NULL, overlay_error, error);
+}
+
+/**
+ * hw_handbook_load_known:
+ * @known_or_null: what @mark was given when files were loaded before
+ * @mark: (out) (optional) (transfer full): of the bytes read; set when they follow the schema
+ *
+ * Returns: (transfer full): as hw_handbook_load_with_overlay()
+ */
+HwHandbook *
+hw_handbook_load_known (const char  *folder,
+                        const char  *overlay_or_null,
+                        HwTranslate  translate,
+                        const char  *known_or_null,
+                        char       **mark,
+                        GError     **overlay_error,
+                        GError     **error)
+{
   g_autoptr (GError) refused = NULL;
   HwHandbook *self;
 
@@ -236,11 +293,11 @@ hw_handbook_load_with_overlay (const char  *folder,
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   if (overlay_or_null == NULL || !g_file_test (overlay_or_null, G_FILE_TEST_EXISTS))
-    return load (folder, NULL, translate, error);
-  self = load (folder, overlay_or_null, translate, &refused);
+    return load (folder, NULL, translate, known_or_null, mark, error);
+  self = load (folder, overlay_or_null, translate, known_or_null, mark, &refused);
   if (self != NULL)
     return self;
-  self = load (folder, NULL, translate, error);
+  self = load (folder, NULL, translate, known_or_null, mark, error);
   if (self != NULL)
     g_propagate_error (overlay_error, g_steal_pointer (&refused));
   return self;

@@ -74,6 +74,10 @@ typedef const char *(*HwTranslate) (const char *context_or_null, const char *tex
  * @translate: NULL leaves every text as it stands in the files. */
 HwHandbook *hw_handbook_load_with_overlay (const char *folder, const char *overlay_or_null,
                                            HwTranslate translate, GError **overlay_error, GError **error);
+/* The same, but the schema is not gone through when it has been before, over the very same bytes: @known is the mark
+ * that they were given then. *@mark: that of these, (transfer full); NULL before the call, and when nothing loads. */
+HwHandbook *hw_handbook_load_known (const char *folder, const char *overlay_or_null, HwTranslate translate,
+                                    const char *known_or_null, char **mark, GError **overlay_error, GError **error);
 HwHandbook *hw_handbook_ref   (HwHandbook *self);
 void        hw_handbook_unref (HwHandbook *self);
 

@@ -6,6 +6,8 @@
 
 #include "window/loading.h"
 
+#include <glib/gstdio.h>
+
 #include "command/command.h"
 #include "window/furnish.h"
 #include "words/words.h"
@@ -31,20 +33,54 @@ read_room (HwLoaded *self,
   return TRUE;
 }
 
+/* (transfer full): where the handbook's mark is kept. What stands there only saves time: nobody misses it. */
+static char *
+mark_path (void)
+{
+  return g_build_filename (g_get_user_cache_dir (), "handwheel", "handbook-mark", NULL);
+}
+
+static void
+keep_mark (const char *mark)
+{
+  g_autofree char *path = mark_path ();
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autoptr (GError) error = NULL;
+
+  g_mkdir_with_parents (folder, 0700);
+  if (!g_file_set_contents (path, mark, -1, &error))
+    g_debug ("%s", error->message);
+}
+
+static gboolean
+read_handbook (HwLoaded *self,
+               GError  **error)
+{
+  g_autofree char *folder = g_build_filename (self->data_folder, "handbook", NULL);
+  g_autofree char *overlay = hw_overlay_folder ();
+  g_autofree char *path = mark_path ();
+  g_autofree char *known = NULL;
+  g_autofree char *mark = NULL;
+
+  g_file_get_contents (path, &known, NULL, NULL);
+  self->handbook = hw_handbook_load_known (folder, overlay, hw_words_translate, known, &mark, &self->overlay_error,
+                                           error);
+  if (mark != NULL && g_strcmp0 (mark, known) != 0)
+    keep_mark (mark);
+  return self->handbook != NULL;
+}
+
 HwLoaded *
 hw_loaded_new (const char *data_folder,
                const char *room_folder,
                GError    **error)
 {
   g_autoptr (HwLoaded) self = g_new0 (HwLoaded, 1);
-  g_autofree char *handbook = g_build_filename (data_folder, "handbook", NULL);
-  g_autofree char *overlay = hw_overlay_folder ();
 
   self->data_folder = g_strdup (data_folder);
   self->room_folder = g_strdup (room_folder);
   self->memory = hw_order_memory_new ();
-  self->handbook = hw_handbook_load_with_overlay (handbook, overlay, hw_words_translate, &self->overlay_error, error);
-  if (self->handbook == NULL || !read_room (self, error))
+  if (!read_handbook (self, error) || !read_room (self, error))
     return NULL;
   return g_steal_pointer (&self);
 }

@@ -211,6 +211,56 @@ test_nothing (Folders       *self,
     }
 }
 
+/* ---- what is known already ---- */
+
+/* (transfer full): the mark; NULL: the handbook was refused. */
+static char *
+load_known (const Folders *self,
+            const char    *known)
+{
+  g_autofree char *mark = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwHandbook) book = hw_handbook_load_known (self->folder, self->overlay, NULL, known, &mark, NULL, &error);
+
+  g_assert_true ((book != NULL) == (error == NULL));
+  g_assert_true ((book != NULL) == (mark != NULL));
+  if (book != NULL)
+    g_assert_cmpuint (book->n_fabrics, >=, 2);
+  return g_steal_pointer (&mark);
+}
+
+static void
+test_known (Folders       *self,
+            gconstpointer  data)
+{
+  g_autofree char *bare = load_known (self, NULL);
+  g_autofree char *again = load_known (self, bare);
+  g_autofree char *with_own = NULL;
+  g_autofree char *refused_own = NULL;
+
+  g_assert_cmpstr (again, ==, bare);
+  write_overlay (self, "own.xml", OWN_SOURCE OWN_DENIM);
+  with_own = load_known (self, bare);
+  g_assert_cmpstr (with_own, !=, bare);
+  write_overlay (self, "own.xml", OWN_DENIM);            /* its source is gone: left out */
+  refused_own = load_known (self, with_own);
+  g_assert_cmpstr (refused_own, ==, bare);
+}
+
+/* The schema counts as one of the files: what an earlier one let through is looked at again. */
+static void
+test_known_schema (Folders       *self,
+                   gconstpointer  data)
+{
+  static const char schema[] = "<grammar xmlns=\"http://relaxng.org/ns/structure/1.0\">"
+                               "<start><element name=\"nothing\"><empty/></element></start></grammar>";
+  g_autofree char *mark = load_known (self, NULL);
+
+  g_assert_nonnull (mark);
+  temp_folder_write (self->folder, "handbook.rng", schema, -1);
+  g_assert_null (load_known (self, mark));
+}
+
 /* ---- what is refused ---- */
 
 typedef struct
@@ -304,6 +354,8 @@ main (int    argc,
     { "/overlay/once", test_once },
     { "/overlay/other-entries", test_other_entries },
     { "/overlay/nothing", test_nothing },
+    { "/overlay/known", test_known },
+    { "/overlay/known-schema", test_known_schema },
     { "/overlay/handbook-wrong", test_handbook_wrong },
     { "/overlay/unasked", test_unasked },
   };
