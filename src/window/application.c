@@ -133,8 +133,9 @@ ensure_window (HwApplication *self,
       show_failure (self, error->message);
       return NULL;
     }
+  hw_later_hold (self->workspace);
   window = GTK_WINDOW (hw_window_new (GTK_APPLICATION (self), self->workspace));
-  hw_later_hold (self->workspace, GTK_WIDGET (window));
+  hw_later_until (self->workspace, GTK_WIDGET (window));
   hw_care_notice_attach (G_APPLICATION (self), self->workspace);
   if (with_project)
     {

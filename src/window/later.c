@@ -6,6 +6,8 @@
 
 #include "window/later.h"
 
+#include <malloc.h>
+
 #define MOST_WAITED_MS 1000              /* a window that is not drawn: minimized, or on another desk */
 
 typedef struct
@@ -76,6 +78,9 @@ turn_cb (gpointer data)
 
   if (act == NULL)
     {
+#ifdef __GLIBC__
+      malloc_trim (0);                   /* what reading and planning took is the system's again */
+#endif
       self->source = 0;
       g_object_set_data (G_OBJECT (workspace), "hw-later", NULL);
       return G_SOURCE_REMOVE;
@@ -122,19 +127,28 @@ realized_cb (GtkWidget   *window,
 }
 
 void
-hw_later_hold (HwWorkspace *workspace,
-               GtkWidget   *window)
+hw_later_hold (HwWorkspace *workspace)
 {
   Later *self;
 
-  g_return_if_fail (HW_IS_WORKSPACE (workspace) && !gtk_widget_get_realized (window));
-  g_return_if_fail (peek_later (workspace) == NULL);
+  g_return_if_fail (HW_IS_WORKSPACE (workspace));
 
+  if (peek_later (workspace) != NULL)
+    return;
   self = g_new0 (Later, 1);
-  g_set_weak_pointer (&self->window, window);
   g_queue_init (&self->acts);
   self->source = g_timeout_add (MOST_WAITED_MS, begin_cb, workspace);
   g_object_set_data_full (G_OBJECT (workspace), "hw-later", self, free_later);
+}
+
+void
+hw_later_until (HwWorkspace *workspace,
+                GtkWidget   *window)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (workspace) && peek_later (workspace) != NULL);
+  g_return_if_fail (!gtk_widget_get_realized (window));
+
+  g_set_weak_pointer (&peek_later (workspace)->window, window);
   g_signal_connect_object (window, "realize", G_CALLBACK (realized_cb), workspace, G_CONNECT_AFTER);
 }
 

@@ -13,8 +13,9 @@ G_BEGIN_DECLS
 
 typedef void (* HwLaterAct) (gpointer object);
 
-/* From now on things wait, until @window has been drawn, or for a second at most when it is not. */
-void hw_later_hold   (HwWorkspace *workspace, GtkWidget *window);
+/* From now on things wait, until the window of hw_later_until() has been drawn, or for a second at most. */
+void hw_later_hold   (HwWorkspace *workspace);
+void hw_later_until  (HwWorkspace *workspace, GtkWidget *window);
 /* Calls @act with @object: at once when nobody holds @workspace, else when its turn comes, unless @object is gone. What
  * was asked for earlier is done earlier, each between two frames. */
 void hw_later        (HwWorkspace *workspace, gpointer object, HwLaterAct act);
