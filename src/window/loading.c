@@ -12,9 +12,12 @@
 #include "window/furnish.h"
 #include "words/words.h"
 
+#define MOST_AGE_S 3                     /* a program may be begun long before its window is asked for */
+
 struct _HwLoading
 {
   GThread *thread;
+  gint64   begun;                        /* monotonic, µs */
   char    *data_folder, *room_folder, *path;
 };
 
@@ -141,6 +144,7 @@ hw_loading_begin (const char *data_folder,
   self->data_folder = g_strdup (data_folder);
   self->room_folder = g_strdup (room_folder);
   self->path = g_strdup (path_or_null);
+  self->begun = g_get_monotonic_time ();
   self->thread = g_thread_new ("loading", load_in_thread, self);
   return self;
 }
@@ -148,8 +152,12 @@ hw_loading_begin (const char *data_folder,
 HwLoaded *
 hw_loading_finish (HwLoading *self)
 {
-  HwLoaded *loaded = g_thread_join (self->thread);
+  HwLoaded *loaded = NULL;
+  gint64 age = g_get_monotonic_time () - self->begun;
 
+  loaded = g_thread_join (self->thread);
+  if (age > MOST_AGE_S * G_USEC_PER_SEC)
+    g_clear_pointer (&loaded, hw_loaded_free);
   g_free (self->data_folder);
   g_free (self->room_folder);
   g_free (self->path);

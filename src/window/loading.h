@@ -32,7 +32,8 @@ typedef struct _HwLoading HwLoading;
 /* Begins the thread. @path_or_null: the project that will be wanted; else that which was open last. It reads only, and
  * what goes wrong is not told: whoever reads again finds the same, and why. */
 HwLoading *hw_loading_begin  (const char *data_folder, const char *room_folder, const char *path_or_null);
-/* Waits for the thread, and takes what it found: (transfer full); NULL when handbook or room cannot be read. */
+/* Waits for the thread, and takes what it found: (transfer full). NULL when handbook or room cannot be read,
+ * or when that was begun so long ago that they may be others now. */
 HwLoaded  *hw_loading_finish (HwLoading *self);
 
 G_END_DECLS

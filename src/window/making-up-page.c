@@ -290,7 +290,7 @@ fill_steps (HwMakingUpPage *self)
   gboolean         begun = project != NULL && project->steps->len > most;
 
   self->showing = TRUE;
-  hw_step_list_begin (self->steps, project, most);
+  hw_step_list_update (self->steps, project, most);
   self->showing = FALSE;
   if (begun && !self->begun)
     hw_later (self->workspace, self, show_rest);

@@ -125,15 +125,8 @@ is_item (GListModel *list,
 
 void
 hw_step_list_update (GListStore      *list,
-                     const HwProject *project)
-{
-  hw_step_list_begin (list, project, G_MAXUINT);
-}
-
-void
-hw_step_list_begin (GListStore      *list,
-                    const HwProject *project,
-                    guint            most)
+                     const HwProject *project,
+                     guint            most)
 {
   GListModel *model = G_LIST_MODEL (list);
   guint       n_before = g_list_model_get_n_items (model);

@@ -18,10 +18,9 @@ const char      *hw_step_item_get_number (HwStepItem *self);
 const HwStep    *hw_step_item_get_step   (HwStepItem *self);
 
 GListStore      *hw_step_list_new        (void);
-/* Makes @list that of @project (NULL: empty) with one items-changed over the smallest range. */
-void             hw_step_list_update     (GListStore *list, const HwProject *project);
-/* The same with the first @most of its steps alone, until it is updated. */
-void             hw_step_list_begin      (GListStore *list, const HwProject *project, guint most);
+/* Makes @list that of @project (NULL: empty), or of its first @most steps, with one items-changed over the smallest
+ * range. */
+void             hw_step_list_update     (GListStore *list, const HwProject *project, guint most);
 int              hw_step_list_find       (GListModel *list, const char *number);   /* -1: not there */
 
 G_END_DECLS

@@ -10,6 +10,7 @@
 #include "scene.h"
 #include "temp-folder.h"
 #include "window/furnish.h"
+#include "window/later.h"
 #include "window/project-list.h"
 #include "window/step-list.h"
 
@@ -523,7 +524,7 @@ apply (GListStore      *list,
 
   g_assert_nonnull (next);
   g_string_truncate (log, 0);
-  hw_step_list_update (list, next);
+  hw_step_list_update (list, next, G_MAXUINT);
   g_assert_cmpstr (log->str, ==, expected);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (list)), ==, next->steps->len);
   for (guint i = 0; i < next->steps->len; i++)
@@ -540,8 +541,89 @@ apply (GListStore      *list,
 
       g_assert_true (moved == third);
     }
-  hw_step_list_update (list, project);
+  hw_step_list_update (list, project, G_MAXUINT);
   hw_project_unref (next);
+}
+
+/* ---- the start ---- */
+
+static void
+test_loaded (void)
+{
+  Scene scene = { 0 };
+  g_autofree char *path = NULL;
+  g_autoptr (HwWorkspace) workspace = NULL;
+  g_autoptr (GError) error = NULL;
+  HwLoaded *loaded;
+  const HwPlan *plan;
+
+  scene_open (&scene);
+  path = g_strdup (hw_workspace_peek_path (scene.workspace));
+  loaded = hw_loading_finish (hw_loading_begin (scene.data, scene.room, path));
+  g_assert_nonnull (loaded);
+  g_assert_nonnull (loaded->project);
+  plan = loaded->plan;
+  g_assert_nonnull (plan);
+  workspace = hw_workspace_new_loaded (loaded);
+  g_assert_null (hw_workspace_peek_project (workspace));
+  g_assert_true (hw_workspace_open (workspace, path, &error));
+  g_assert_no_error (error);
+  g_assert_true (hw_workspace_peek_plan (workspace) == plan);
+  g_assert_true (hw_workspace_open (workspace, path, &error));          /* the second time it is read anew */
+  g_assert_no_error (error);
+  g_assert_true (hw_workspace_peek_plan (workspace) != plan);
+
+  g_assert_null (hw_loading_finish (hw_loading_begin ("/nowhere", scene.room, path)));
+  scene_close (&scene);
+}
+
+static void
+note_cb (gpointer object)
+{
+  GString *log = g_object_get_data (G_OBJECT (object), "log");
+
+  g_string_append (log, g_object_get_data (G_OBJECT (object), "name"));
+}
+
+static GObject *
+make_noted (GString    *log,
+            const char *name)
+{
+  GObject *object = g_object_new (G_TYPE_OBJECT, NULL);
+
+  g_object_set_data (object, "log", log);
+  g_object_set_data (object, "name", (gpointer) name);
+  return object;
+}
+
+/* No window comes: things wait their second, and then are done, but for one that is gone. */
+static void
+test_later (void)
+{
+  Scene scene = { 0 };
+  GString *log = g_string_new (NULL);
+  g_autoptr (GObject) first = make_noted (log, "a");
+  GObject *gone = make_noted (log, "b");
+  g_autoptr (GObject) last = make_noted (log, "c");
+
+  scene_open (&scene);
+  hw_later (scene.workspace, first, note_cb);
+  g_assert_cmpstr (log->str, ==, "a");
+  hw_later_hold (scene.workspace);
+  hw_later (scene.workspace, first, note_cb);
+  hw_later (scene.workspace, gone, note_cb);
+  hw_later (scene.workspace, last, note_cb);
+  g_object_unref (gone);
+  g_assert_cmpstr (log->str, ==, "a");
+  g_assert_cmpint (hw_later_height (scene.workspace), ==, 0);
+  while (log->len < 3)
+    g_main_context_iteration (NULL, TRUE);
+  g_assert_cmpstr (log->str, ==, "aac");
+  scene_settle ();
+  hw_later (scene.workspace, first, note_cb);
+  g_assert_cmpstr (log->str, ==, "aaca");
+  scene_close (&scene);
+  g_string_free (log, TRUE);
 }
 
 static void
@@ -557,10 +639,10 @@ test_step_list (void)
   project = hw_workspace_peek_project (scene.workspace);
   fifth->minutes = 4;
   g_signal_connect (list, "items-changed", G_CALLBACK (items_changed_cb), log);
-  hw_step_list_update (list, project);
+  hw_step_list_update (list, project, G_MAXUINT);
   g_assert_cmpstr (log->str, ==, "0-0+4 ");
   g_string_truncate (log, 0);
-  hw_step_list_update (list, project);
+  hw_step_list_update (list, project, G_MAXUINT);
   g_assert_cmpstr (log->str, ==, "");
 
   apply (list, project, hw_edit_insert_step (project, 1, fifth, NULL), log, "1-0+1 ");
@@ -569,6 +651,11 @@ test_step_list (void)
   apply (list, project, hw_edit_move_step (project, "4", 2, NULL), log, "2-2+2 ");
   apply (list, project, hw_edit_set_title (project, "Other", NULL), log, "");
   apply (list, project, hw_edit_put_step (project, fifth, NULL), log, "4-0+1 ");
+
+  g_string_truncate (log, 0);
+  hw_step_list_update (list, project, 3);
+  hw_step_list_update (list, project, G_MAXUINT);
+  g_assert_cmpstr (log->str, ==, "3-1+0 3-0+1 ");
   g_string_free (log, TRUE);
   hw_step_unref (fifth);
   scene_close (&scene);
@@ -713,6 +800,8 @@ main (int    argc,
   g_test_add_func ("/workspace/furnish", test_furnish);
   g_test_add_func ("/workspace/furnish-keeps-a-room", test_furnish_keeps_a_room);
   g_test_add_func ("/workspace/recall", test_recall);
+  g_test_add_func ("/workspace/loaded", test_loaded);
+  g_test_add_func ("/workspace/later", test_later);
   g_test_add_func ("/workspace/step-list", test_step_list);
   g_test_add_func ("/workspace/written-elsewhere", test_elsewhere);
   g_test_add_func ("/workspace/own-writes-are-no-news", test_own_writes);
