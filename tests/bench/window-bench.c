@@ -1,13 +1,13 @@
 /* window-bench.c - how soon the window is there, what it takes, how soon it follows an edit, how its lists scroll
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The parent starts itself again and again, in turns as the real application with a project of 60 operations and as the
- * floor, a program with an empty GtkApplicationWindow. Both are drawn by GSK's cairo renderer, and both begin as a person
- * begins them: GTK opens its GL driver, files are in the system's cache, and Handwheel has been started before.
+ * The parent starts itself again and again, in turns as the real application with a project of 60 operations and as
+ * the floor, a program with an empty GtkApplicationWindow. Both are drawn by GSK's cairo renderer, and both begin as a
+ * person begins them: GTK opens its GL driver, files are in the system's cache, and Handwheel has been started before.
  *
  * The first frame is the end of the first painting of the window. On it stand the header, the needle in the machine and
- * the next one, fabrics and threads, and the steps in their order as far as the window reaches, with their seams, layers
- * and lengths. What follows it, within the time that is told as “all in its place”: the set-up of the chosen step, the
+ * the next one, fabrics and threads, and the steps in their order as far as the window reaches, with seams, layers and
+ * lengths. What follows it, within the time that is told as “all in its place”: the set-up of the chosen step, the
  * sidebar's projects and the steps below the window's edge.
  */
 
