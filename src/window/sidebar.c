@@ -12,7 +12,6 @@
 #include "plan/care.h"
 #include "window/controls.h"
 #include "window/furnish.h"
-#include "window/later.h"
 #include "window/project-list.h"
 #include "window/stitch-mark.h"
 #include "window/tab-stop.h"
@@ -29,7 +28,6 @@ struct _HwSidebar
   HwWorkspace *workspace;
   char        *page;
   GtkListBox  *project_rows, *room_rows;
-  gboolean     waiting;          /* to show the projects */
   int          n_recent;         /* the first rows of the projects */
   GtkWidget   *new_box;
   GtkEditable *new_entry;
@@ -349,24 +347,10 @@ refresh_room (HwSidebar *self)
     }
 }
 
-/* A room may hold hundreds of projects, each to be read: the window does not wait for them. */
-static void
-show_projects (gpointer data)
-{
-  HwSidebar *self = HW_SIDEBAR (data);
-
-  self->waiting = FALSE;
-  refresh_projects (self);
-}
-
 static void
 changed_cb (HwSidebar *self)
 {
-  if (!self->waiting)
-    {
-      self->waiting = TRUE;
-      hw_later (self->workspace, self, show_projects);
-    }
+  refresh_projects (self);
   refresh_room (self);
 }
 

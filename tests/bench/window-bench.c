@@ -7,8 +7,8 @@
  *
  * The first frame is the end of the first painting of the window. On it stand the header, the needle in the machine and
  * the next one, fabrics and threads, and the steps in their order as far as the window reaches, with seams, layers and
- * lengths. What follows it, within the time that is told as “all in its place”: the set-up of the chosen step, the
- * sidebar's projects and the steps below the window's edge.
+ * lengths, beside the projects of the room. What follows it, within the time that is told as “all in its place”: the
+ * set-up of the chosen step and the steps below the window's edge.
  */
 
 #include "config.h"
