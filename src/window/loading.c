@@ -10,6 +10,7 @@
 
 #include "command/command.h"
 #include "window/furnish.h"
+#include "window/room-watch.h"
 #include "words/words.h"
 
 #define MOST_AGE_S 3                     /* a program may be begun long before its window is asked for */
@@ -25,6 +26,7 @@ static gboolean
 read_room (HwLoaded *self,
            GError  **error)
 {
+  self->room_note = hw_room_watch_note (self->room_folder);
   self->room = hw_room_open (self->room_folder, error);
   if (self->room == NULL)
     return FALSE;
@@ -100,6 +102,7 @@ hw_loaded_free (HwLoaded *self)
   g_clear_error (&self->overlay_error);
   g_free (self->data_folder);
   g_free (self->room_folder);
+  g_free (self->room_note);
   g_free (self->path);
   g_free (self);
 }

@@ -15,6 +15,7 @@ typedef struct
   HwHandbook    *handbook;
   GError        *overlay_error;          /* why the person's own handbook is left out */
   HwRoom        *room;                   /* without a machine in the folder: the room of our defaults */
+  char          *room_note;              /* of its files, just before it was read: see hw_room_watch_note() */
   HwOrderMemory *memory;
   char          *path;                   /* of the project, canonical; NULL none */
   HwProjectPlace place;                  /* as it was just before the project was read */

@@ -93,8 +93,8 @@ note_files (GString    *note,
     }
 }
 
-static char *
-note_room (const char *room)
+char *
+hw_room_watch_note (const char *room)
 {
   GString *note = g_string_new (NULL);
 
@@ -139,7 +139,7 @@ look_in_thread (GTask        *task,
                 GCancellable *cancellable)
 {
   Look            *look = data;
-  g_autofree char *files = note_room (look->known->folder);
+  g_autofree char *files = hw_room_watch_note (look->known->folder);
   g_autofree char *projects = note_projects (look->known->folder, look->own);
   GError          *error = NULL;
 
@@ -232,23 +232,26 @@ monitor (HwRoomWatch *self,
 }
 
 HwRoomWatch *
-hw_room_watch_new (HwRoom          *room,
-                   HwRoomWatchFound found,
+hw_room_watch_new (HwRoom            *room,
+                   const char        *note,
+                   HwRoomWatchFound   found,
                    HwRoomWatchStirred stirred,
-                   gpointer         data)
+                   gpointer           data)
 {
   HwRoomWatch *self = g_new0 (HwRoomWatch, 1);
 
-  g_return_val_if_fail (room != NULL && found != NULL && stirred != NULL, NULL);
+  g_return_val_if_fail (room != NULL && note != NULL && found != NULL && stirred != NULL, NULL);
 
   self->known = hw_room_ref (room);
   self->found = found;
   self->stirred = stirred;
   self->data = data;
   self->gone = g_cancellable_new ();
+  self->files = g_strdup (note);
   self->projects = note_projects (room->folder, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (folders); i++)
     monitor (self, i);
+  begin_waiting (self);
   return self;
 }
 

@@ -16,8 +16,13 @@ typedef void (* HwRoomWatchStirred) (gpointer data);
 
 typedef struct _HwRoomWatch HwRoomWatch;
 
-/* Both are called from the main loop; what is read is read on a thread. @room: the one that is known. */
-HwRoomWatch *hw_room_watch_new  (HwRoom *room, HwRoomWatchFound found, HwRoomWatchStirred stirred, gpointer data);
+/* (transfer full): the files of the room at @folder, as they are. Taken before the room is read, it tells a watch that
+ * begins later what was written in between. For any thread. */
+char        *hw_room_watch_note (const char *folder);
+/* Both are called from the main loop; what is read is read on a thread. @room: the one that is known. @note: of the
+ * files that it was read from. */
+HwRoomWatch *hw_room_watch_new  (HwRoom *room, const char *note, HwRoomWatchFound found, HwRoomWatchStirred stirred,
+                                 gpointer data);
 void         hw_room_watch_free (HwRoomWatch *self);
 /* Another room is known from now on: what the owner wrote or took over. */
 void         hw_room_watch_know (HwRoomWatch *self, HwRoom *room);

@@ -1131,7 +1131,7 @@ hw_workspace_new_loaded (HwLoaded *loaded)
   self->room = hw_room_ref (loaded->room);
   self->memory = hw_order_memory_ref (loaded->memory);
   hw_words_take_style (self->room->preferences);
-  self->watch = hw_room_watch_new (self->room, room_found_cb, room_stirred_cb, self);
+  self->watch = hw_room_watch_new (self->room, loaded->room_note, room_found_cb, room_stirred_cb, self);
   start_stopwatch (self);
   return self;
 }

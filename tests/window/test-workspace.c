@@ -710,6 +710,30 @@ test_elsewhere (void)
 }
 
 static gboolean
+has_an_entry (gpointer workspace)
+{
+  return hw_workspace_get_room (workspace)->entries->len == 1;
+}
+
+/* Between the reading, which is done beforehand, and the beginning of the watch. */
+static void
+test_elsewhere_meanwhile (void)
+{
+  Scene scene = { 0 };
+  g_autoptr (HwWorkspace) workspace = NULL;
+  HwLoaded *loaded;
+
+  scene_open (&scene);
+  loaded = hw_loading_finish (hw_loading_begin (scene.data, scene.room, NULL));
+  g_assert_nonnull (loaded);
+  append_elsewhere (&scene);
+  workspace = hw_workspace_new_loaded (loaded);
+  g_assert_cmpuint (hw_workspace_get_room (workspace)->entries->len, ==, 0);
+  scene_wait (has_an_entry, workspace);
+  scene_close (&scene);
+}
+
+static gboolean
 is_over (gpointer end)
 {
   return g_get_monotonic_time () > *(gint64 *) end;
@@ -804,6 +828,7 @@ main (int    argc,
   g_test_add_func ("/workspace/later", test_later);
   g_test_add_func ("/workspace/step-list", test_step_list);
   g_test_add_func ("/workspace/written-elsewhere", test_elsewhere);
+  g_test_add_func ("/workspace/written-meanwhile", test_elsewhere_meanwhile);
   g_test_add_func ("/workspace/own-writes-are-no-news", test_own_writes);
   g_test_add_func ("/workspace/project-elsewhere", test_project_elsewhere);
   g_test_add_func ("/workspace/damage-elsewhere", test_damage_elsewhere);
