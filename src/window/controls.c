@@ -259,6 +259,19 @@ hw_control_tell (GtkWidget  *control,
     gtk_widget_set_tooltip_text (control, text);
 }
 
+void
+hw_control_only_show (GtkRange *range)
+{
+  GtkWidget *widget = GTK_WIDGET (range);
+
+  g_return_if_fail (GTK_IS_RANGE (range));
+
+  gtk_widget_set_can_target (widget, FALSE);
+  gtk_widget_set_focusable (widget, FALSE);
+  for (GtkWidget *part = gtk_widget_get_first_child (widget); part != NULL; part = gtk_widget_get_next_sibling (part))
+    gtk_widget_set_child_visible (part, FALSE);
+}
+
 /* ---- menus ---- */
 
 static void

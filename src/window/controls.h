@@ -26,6 +26,8 @@ GtkListItemFactory *hw_string_rows_new (void);
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */
 /* Sets the tooltip where it is another one: setting it asks the display where the pointer is. */
 void        hw_control_tell     (GtkWidget *control, const char *text);
+/* @range only shows its value: no part of it is seen or taken hold of. Its class leaves size_allocate() empty. */
+void        hw_control_only_show (GtkRange *range);
 /* Where @label is cut short, a tooltip tells the whole of it. */
 void        hw_label_tell_whole (GtkWidget *label);
 

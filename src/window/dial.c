@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "window/controls.h"
 #include "window/theme.h"
 
 struct _HwDial
@@ -89,8 +90,6 @@ hw_dial_class_init (HwDialClass *class)
 static void
 hw_dial_init (HwDial *self)
 {
-  gtk_widget_set_can_target (GTK_WIDGET (self), FALSE);
-  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
 }
 
 GtkWidget *
@@ -99,9 +98,7 @@ hw_dial_new (double width_em,
 {
   HwDial *self = g_object_new (HW_TYPE_DIAL, NULL);
 
-  for (GtkWidget *part = gtk_widget_get_first_child (GTK_WIDGET (self)); part != NULL;
-       part = gtk_widget_get_next_sibling (part))
-    gtk_widget_set_child_visible (part, FALSE);
+  hw_control_only_show (GTK_RANGE (self));
   self->width_em = width_em;
   self->height_em = height_em;
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Dial"), -1);

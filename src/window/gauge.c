@@ -6,6 +6,7 @@
 
 #include "window/gauge.h"
 
+#include "window/controls.h"
 #include "window/theme.h"
 
 #define STITCH 7.0
@@ -113,8 +114,6 @@ hw_gauge_class_init (HwGaugeClass *class)
 static void
 hw_gauge_init (HwGauge *self)
 {
-  gtk_widget_set_can_target (GTK_WIDGET (self), FALSE);
-  gtk_widget_set_focusable (GTK_WIDGET (self), FALSE);
 }
 
 GtkWidget *
@@ -125,8 +124,7 @@ hw_gauge_new (const char *name,
 {
   GtkWidget *self = g_object_new (HW_TYPE_GAUGE, NULL);
 
-  for (GtkWidget *part = gtk_widget_get_first_child (self); part != NULL; part = gtk_widget_get_next_sibling (part))
-    gtk_widget_set_child_visible (part, FALSE);
+  hw_control_only_show (GTK_RANGE (self));
   gtk_range_set_adjustment (GTK_RANGE (self), gtk_adjustment_new (MIN (value, limit), 0, limit, 1, 1, 0));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, name,
                                   GTK_ACCESSIBLE_PROPERTY_VALUE_TEXT, words, -1);
