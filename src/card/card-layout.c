@@ -184,7 +184,7 @@ put_bands (HwCardBuilder *self,
   double end = hw_card_build_tests_across (self, self->left, 0, self->right - self->left);
   GArray *tests = NULL;
 
-  bottom = stand_on (self, before, end, bottom) - 4;
+  bottom = stand_on (self, before, end, bottom) - (self->is_small ? 2 : 4);
   tests = hw_card_take_boxes (self, before);
   end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE);
   hw_card_put_boxes (self, tests);

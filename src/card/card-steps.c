@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The list is tried in one column with each step's own settings beside it; then in smaller type; then in columns,
- * with the settings in a small table that names the steps. Names are cut only when nothing else is left.
+ * with the settings in a small table that names the steps; then without lengths, which stand in the order of work as
+ * well. Names are cut only when nothing else is left, and never so far that they cannot be told from each other.
  */
 
 #include "config.h"
@@ -14,19 +15,22 @@
 
 #define COLUMN_GAP 14
 #define SET_PITCH 0.91            /* rows of single lines may stand closer than the air over their letters */
+#define LEAST_NAME_EM 9           /* room for some fifteen letters: about two words, by which a step is known; */
+#define LEAST_NAME_EM_SMALL 6.5   /* on a small card for ten, rather than leave the step out */
 
-/* A way to set the list: how many columns, how large, to how many lines a name may run, and whether each step has
- * its own settings beside it (else a small table has them). */
-typedef struct { int columns; double share; int lines; gboolean beside; } StepMode;
+/* A way to set the list: how many columns, how large, to how many lines a name may run, whether each step has its own
+ * settings beside it (else a small table has them), and whether its length. */
+typedef struct { int columns; double share; int lines; gboolean beside, lengths; } StepMode;
 
 static const StepMode half_modes[] = {
-  { 1, 1.0, 2, TRUE }, { 1, 0.9, 2, TRUE }, { 1, 0.9, 1, TRUE }, { 1, 0.82, 1, TRUE }, { 2, 0.9, 2, FALSE },
-  { 2, 0.82, 1, FALSE },
+  { 1, 1.0, 2, TRUE, TRUE }, { 1, 0.9, 2, TRUE, TRUE }, { 1, 0.9, 1, TRUE, TRUE }, { 1, 0.82, 1, TRUE, TRUE },
+  { 2, 0.9, 2, FALSE, TRUE }, { 2, 0.82, 1, FALSE, TRUE },
 };
 static const StepMode wide_modes[] = {
-  { 1, 1.0, 2, TRUE }, { 2, 1.0, 1, TRUE }, { 2, 0.9, 2, TRUE }, { 2, 0.8, 1, TRUE }, { 2, 1.0, 1, FALSE },
-  { 2, 0.9, 1, FALSE },
-  { 2, 0.8, 2, FALSE }, { 3, 0.8, 1, FALSE }, { 2, 0.7, 1, FALSE }, { 3, 0.8, 2, FALSE }, { 3, 0.7, 1, FALSE },
+  { 1, 1.0, 2, TRUE, TRUE }, { 2, 1.0, 1, TRUE, TRUE }, { 2, 0.9, 2, TRUE, TRUE }, { 2, 0.8, 1, TRUE, TRUE },
+  { 2, 1.0, 1, FALSE, TRUE }, { 2, 0.9, 1, FALSE, TRUE }, { 2, 0.8, 2, FALSE, TRUE }, { 3, 0.8, 1, FALSE, TRUE },
+  { 2, 0.7, 1, FALSE, TRUE }, { 3, 0.8, 2, FALSE, TRUE }, { 3, 0.7, 1, FALSE, TRUE }, { 3, 0.7, 2, FALSE, FALSE },
+  { 3, 0.7, 1, TRUE, FALSE }, { 3, 0.7, 1, FALSE, FALSE }, { 2, 0.7, 2, FALSE, FALSE }, { 2, 0.7, 1, FALSE, FALSE },
 };
 
 typedef struct
@@ -111,7 +115,7 @@ plan_list (HwCardBuilder *self,
                     .set_pt = self->type.set, .x = x };
   HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
   HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
-  gboolean has_lengths = !self->is_small || mode.columns == 1;
+  gboolean has_lengths = mode.lengths && (!self->is_small || mode.columns == 1);
 
   list.line = hw_card_line_height (self, list.pt);
   list.gap = list.pt * self->type.leading;
@@ -126,7 +130,7 @@ plan_list (HwCardBuilder *self,
       if (has_lengths)
         list.length_width = MAX (list.length_width, hw_card_text_width (self, step->length, length_style (&list)));
       list.name_width = MAX (list.name_width, hw_card_text_width (self, step->name, name));
-      for (int soft = 0; soft < HW_N_SOFT && mode.beside && (mode.columns == 2 || !self->is_small); soft++)
+      for (int soft = 0; soft < HW_N_SOFT && mode.beside && (mode.columns > 1 || !self->is_small); soft++)
         if (facts->soft_differs[soft])
           {
             HwTextStyle style = { list.set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
@@ -140,6 +144,22 @@ plan_list (HwCardBuilder *self,
   list.width = MIN (list.width, measure_lead (&list) + list.name_width + 22 + list.length_width + measure_soft (&list)
                                 + list.then_width);
   return list;
+}
+
+/* How wide a name may be. */
+static double
+measure_name_room (const StepList *list)
+{
+  return list->width - measure_lead (list) - list->length_width - 5 - measure_soft (list) - list->then_width;
+}
+
+static gboolean
+is_readable (const HwCardBuilder *self,
+             const StepList      *list)
+{
+  double least = list->pt * (self->is_small ? LEAST_NAME_EM_SMALL : LEAST_NAME_EM);
+
+  return measure_name_room (list) * list->mode.lines >= MIN (list->name_width, least);
 }
 
 static double
@@ -164,8 +184,7 @@ add_step_row (HwCardBuilder    *self,
   box->value[0] = step->done;
   box->step = step->index;
   hw_card_add_text (self, "step-number", step->number, x + tick + 5, base, list->number_width, number);
-  height = hw_card_add_text (self, "step-name", step->name, name_x, base,
-                             right - measure_soft (list) - list->length_width - 5 - name_x, name);
+  height = hw_card_add_text (self, "step-name", step->name, name_x, base, measure_name_room (list), name);
   if (list->length_width > 0)
     hw_card_add_text (self, "step-length", step->length, right - measure_soft (list),
                       base + (list->line - hw_card_line_height (self, length.pt)) * 0.8, list->length_width, length);
@@ -329,7 +348,7 @@ measure_soft_table (HwCardBuilder *self)
   return MIN ((self->right - self->left) * 0.5, steps + measure_columns (self));
 }
 
-/* The whole block in one mode, @n steps of it; returns where it ends. */
+/* The whole block in one mode, @n steps of it; returns where it ends, INFINITY where names could not be known. */
 static double
 add_steps (HwCardBuilder *self,
            StepMode       mode,
@@ -346,6 +365,8 @@ add_steps (HwCardBuilder *self,
   guint missing = facts->steps->len - n;
   double top = y;
 
+  if (!is_readable (self, &list))
+    return INFINITY;
   y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), x, y,
                            list.width - measure_soft (&list) - list.then_width - 4);
   for (int column = 0; column < mode.columns; column++)

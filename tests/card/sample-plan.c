@@ -9,7 +9,7 @@
 
 #include "sample-plan.h"
 
-#define MAX_STEPS 40
+#define MAX_STEPS 48
 
 struct _Sample
 {

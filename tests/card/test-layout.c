@@ -213,6 +213,74 @@ test_room (gconstpointer data)
       }
 }
 
+/* ---- names of many steps ---- */
+
+/* How many letters of its name a step shows: all, or as many as go into its box at the size it is printed. */
+static double
+count_letters_shown (const HwBox *box)
+{
+  PangoContext *context = pango_font_map_create_context (pango_cairo_font_map_get_default ());
+  PangoLayout *layout = pango_layout_new (context);
+  g_autofree char *font = g_strdup_printf ("Inter, Cantarell, Noto Sans, DejaVu Sans, Sans Medium %g", box->font_pt);
+  PangoFontDescription *description = pango_font_description_from_string (font);
+  double letters = (double) g_utf8_strlen (box->text, -1);
+  int whole;
+
+  pango_cairo_context_set_resolution (context, 72);
+  pango_layout_set_font_description (layout, description);
+  pango_font_description_free (description);
+  pango_layout_set_text (layout, box->text, -1);
+  pango_layout_get_size (layout, &whole, NULL);
+  g_object_unref (layout);
+  g_object_unref (context);
+  return !box->cut ? letters : MAX (0, letters * box->width * box->lines * PANGO_SCALE / whole - 1);
+}
+
+/* What a name must show of itself to be known from the others beside its number: about two words; on the small card,
+ * which a practised person has in the pocket, one and a half. */
+#define RECOGNISABLE 14
+#define RECOGNISABLE_SMALL 9
+
+static void
+check_names (const HwCard *card,
+             gboolean      is_small,
+             const char   *what)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  gsize least = is_small ? RECOGNISABLE_SMALL : RECOGNISABLE;
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+
+      if (!has_role (box, "step-name") || count_letters_shown (box) >= (double) MIN (least, strlen (box->text)))
+        continue;
+      g_test_message ("%s: of “%s” only %.1f letters are shown", what, box->text, count_letters_shown (box));
+      g_test_fail ();
+    }
+}
+
+/* Twenty steps and more, with one, two and three settings that differ from step to step. */
+static void
+test_names_of_many_steps (gconstpointer data)
+{
+  HwPaper paper = GPOINTER_TO_INT (data) ? HW_PAPER_A6 : HW_PAPER_A5;
+
+  for (int n = 16; n <= 26; n += 5)
+    for (int variant = 0; variant < 8; variant++)
+      {
+        const SampleOptions options = { n, (variant & 1) != 0, (variant & 2) != 0, HW_DIAL_EDGE_WHEEL };
+        g_autoptr (Sample) sample = sample_new (&options);
+        g_autoptr (HwCard) card = NULL;
+        g_autofree char *what = g_strdup_printf ("%s, %d steps, variant %d", hw_paper_ids[paper], n, variant);
+
+        for (int i = 0; i < n && (variant & 4) != 0; i += 5)
+          sample_get_setup (sample, (gsize) i)->values[HW_FIELD_ALLOWANCE].value = 6;
+        card = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, paper, NULL);
+        check_names (card, paper == HW_PAPER_A6, what);
+      }
+}
+
 /* ---- what the card says ---- */
 
 static void
@@ -442,6 +510,8 @@ main (int    argc,
   g_test_add_func ("/card/sizes", test_sizes);
   g_test_add_data_func ("/card/room/a5", GINT_TO_POINTER (0), test_room);
   g_test_add_data_func ("/card/room/a6", GINT_TO_POINTER (1), test_room);
+  g_test_add_data_func ("/card/names-of-many-steps/a5", GINT_TO_POINTER (0), test_names_of_many_steps);
+  g_test_add_data_func ("/card/names-of-many-steps/a6", GINT_TO_POINTER (1), test_names_of_many_steps);
   g_test_add_func ("/card/says/lockstitch", test_lockstitch);
   g_test_add_func ("/card/says/overlock", test_overlock);
   g_test_add_func ("/card/says/twin", test_twin);
