@@ -20,19 +20,6 @@ get_plan_step (const HwPlan *plan,
   return &g_array_index (plan->order, HwPlanStep, index);
 }
 
-static char *
-describe_amount (const HwStep     *step,
-                 const HwPlanStep *planned)
-{
-  g_autofree char *minutes = hw_words_minutes (planned->minutes);
-  g_autofree char *length = NULL;
-
-  if (step->kind == HW_STEP_HAND)
-    return g_steal_pointer (&minutes);
-  length = hw_words_metres (step->length_cm / 100);
-  return g_strdup_printf (_("%s, %s"), length, minutes);
-}
-
 /* Which needle goes in before the step, and how many it takes. */
 static void
 append_needles (GString          *out,
@@ -98,7 +85,7 @@ append_step (GString          *out,
              const HwPlanStep *planned)
 {
   const HwStep    *step = hw_project_get_step (plan->project, planned->step);
-  g_autofree char *amount = describe_amount (step, planned);
+  g_autofree char *amount = hw_words_amount (step, planned);
   const char      *mark = planned->done ? "[x]" : "[ ]";
 
   append_care (out, plan, planned);

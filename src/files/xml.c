@@ -587,6 +587,18 @@ hw_xml_next (const xmlNode *node,
   return skip_to (node->next, name);
 }
 
+gsize
+hw_xml_count (const xmlNode *parent,
+              const char    *name)
+{
+  gsize n = 0;
+
+  g_return_val_if_fail (parent != NULL, 0);
+  for (const xmlNode *child = hw_xml_first (parent, name); child != NULL; child = hw_xml_next (child, name))
+    n++;
+  return n;
+}
+
 /* In the namespace of the whole document, so that a stranger's element of the same name is not taken for ours. */
 gboolean
 hw_xml_is (const xmlNode *node,

@@ -77,6 +77,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwSchema, hw_schema_free)
 /* Walking: element children only; @name NULL for any. */
 xmlNode   *hw_xml_first       (const xmlNode *parent, const char *name);
 xmlNode   *hw_xml_next        (const xmlNode *node, const char *name);
+gsize      hw_xml_count       (const xmlNode *parent, const char *name);
 gboolean   hw_xml_is          (const xmlNode *node, const char *name);
 
 /* Attributes, copied into GLib memory. The _required forms set @error and return NULL/FALSE when the

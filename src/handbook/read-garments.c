@@ -29,17 +29,6 @@ static const char * const nothing[] = { NULL };
 
 /* ---- pieces of both ---- */
 
-static gsize
-count_children (const xmlNode *node,
-                const char    *name)
-{
-  gsize n = 0;
-
-  for (const xmlNode *child = hw_xml_first (node, name); child != NULL; child = hw_xml_next (child, name))
-    n++;
-  return n;
-}
-
 static gboolean
 refuse_twice (HwReader      *reader,
               const xmlNode *node,
@@ -162,7 +151,7 @@ hw_read_sizes (HwReader      *reader,
   if (!hw_reader_entry (reader, node, attributes, children, &self->entry, error)
       || !read_size_names (reader, node, self, error))
     return FALSE;
-  self->bodies = g_new0 (HwBody, count_children (node, "body"));
+  self->bodies = g_new0 (HwBody, hw_xml_count (node, "body"));
   for (const xmlNode *child = hw_xml_first (node, "body"); child != NULL; child = hw_xml_next (child, "body"))
     if (!read_body (reader, child, self, error))
       return FALSE;
@@ -379,7 +368,7 @@ read_plies (HwReader        *reader,
 {
   static const char * const attributes[] = { "role", "count", NULL };
 
-  *plies = g_new0 (HwRolePly, MAX (count_children (parent, "ply"), 1));
+  *plies = g_new0 (HwRolePly, MAX (hw_xml_count (parent, "ply"), 1));
   for (const xmlNode *node = hw_xml_first (parent, "ply"); node != NULL; node = hw_xml_next (node, "ply"))
     {
       g_autofree char *role = hw_xml_dup_required (reader->xml, node, "role", error);
@@ -610,11 +599,11 @@ static void
 make_room (const xmlNode *node,
            HwGarment     *self)
 {
-  self->measurements = g_new0 (HwMeasurement, count_children (node, "measurement"));
-  self->lets = g_new0 (HwLet, count_children (node, "let"));
-  self->roles = g_new0 (HwRole, count_children (node, "role"));
-  self->threads = g_new0 (HwThreadRole, count_children (node, "thread"));
-  self->steps = g_new0 (HwGarmentStep, count_children (node, "operation") + count_children (node, "hand"));
+  self->measurements = g_new0 (HwMeasurement, hw_xml_count (node, "measurement"));
+  self->lets = g_new0 (HwLet, hw_xml_count (node, "let"));
+  self->roles = g_new0 (HwRole, hw_xml_count (node, "role"));
+  self->threads = g_new0 (HwThreadRole, hw_xml_count (node, "thread"));
+  self->steps = g_new0 (HwGarmentStep, hw_xml_count (node, "operation") + hw_xml_count (node, "hand"));
 }
 
 /* @in: translated, where the measurements come from */

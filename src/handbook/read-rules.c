@@ -227,16 +227,6 @@ read_row (HwReader      *reader,
   return read_row_source (reader, node, &rule->source, error);
 }
 
-static gsize
-count_rows (const xmlNode *node)
-{
-  gsize n = 0;
-
-  for (const xmlNode *row = hw_xml_first (node, "row"); row != NULL; row = hw_xml_next (row, "row"))
-    n++;
-  return n;
-}
-
 gboolean
 hw_read_rules (HwReader      *reader,
                const xmlNode *node,
@@ -252,7 +242,7 @@ hw_read_rules (HwReader      *reader,
   if (!hw_xml_check_attributes (reader->xml, node, attributes, error)
       || !hw_reader_children (reader, node, children, error))
     return FALSE;
-  book->rules[subject] = g_renew (HwRule, book->rules[subject], before + count_rows (node));
+  book->rules[subject] = g_renew (HwRule, book->rules[subject], before + hw_xml_count (node, "row"));
   for (const xmlNode *row = hw_xml_first (node, "row"); row != NULL; row = hw_xml_next (row, "row"))
     {
       HwRule *rule = &book->rules[subject][(*n)++];

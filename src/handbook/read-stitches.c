@@ -191,25 +191,14 @@ read_mark (HwReader      *reader,
          && hw_xml_get_int (reader->xml, node, "row", 1, 9, &stitch->row, error);
 }
 
-static gsize
-count_children (const xmlNode *node,
-                const char    *name)
-{
-  gsize n = 0;
-
-  for (const xmlNode *child = hw_xml_first (node, name); child != NULL; child = hw_xml_next (child, name))
-    n++;
-  return n;
-}
-
 static gboolean
 read_drawing (HwReader      *reader,
               const xmlNode *node,
               HwSeam        *self,
               GError       **error)
 {
-  self->plies = g_new0 (HwPolyline, count_children (node, "ply"));
-  self->stitches = g_new0 (HwSeamStitch, count_children (node, "stitch"));
+  self->plies = g_new0 (HwPolyline, hw_xml_count (node, "ply"));
+  self->stitches = g_new0 (HwSeamStitch, hw_xml_count (node, "stitch"));
   for (const xmlNode *child = hw_xml_first (node, "ply"); child != NULL; child = hw_xml_next (child, "ply"))
     if (!read_ply (reader, child, &self->plies[self->n_plies++], error))
       return FALSE;

@@ -246,20 +246,6 @@ add_change (GPtrArray        *rows,
   row->first = TRUE;
 }
 
-static char *
-describe_amount (const HwStep     *step,
-                 const HwPlanStep *planned)
-{
-  g_autofree char *minutes = hw_words_minutes (planned->minutes);
-  g_autofree char *length = NULL;
-
-  if (step->kind == HW_STEP_HAND)
-    return g_steal_pointer (&minutes);
-  length = hw_words_metres (step->length_cm / 100);
-  /* Translators: seam length, minutes */
-  return g_strdup_printf (_("%s, %s"), length, minutes);
-}
-
 static void
 add_step (GPtrArray        *rows,
           const HwPlanStep *planned,
@@ -270,7 +256,7 @@ add_step (GPtrArray        *rows,
                              g_strdup (step->name));
 
   row->number = g_strdup (step->number);
-  row->amount = describe_amount (step, planned);
+  row->amount = hw_words_amount (step, planned);
   row->done = planned->done;
   row->next = next;
 }

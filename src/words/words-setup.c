@@ -291,3 +291,17 @@ hw_words_layer_counts (const HwStep *step)
     g_string_append_printf (out, i > 0 ? " + %d" : "%d", step->plies[i].count);
   return g_string_free (g_steal_pointer (&out), FALSE);
 }
+
+char *
+hw_words_amount (const HwStep     *step,
+                 const HwPlanStep *planned)
+{
+  g_autofree char *minutes = hw_words_minutes (planned->minutes);
+  g_autofree char *length = NULL;
+
+  if (step->kind == HW_STEP_HAND)
+    return g_steal_pointer (&minutes);
+  length = hw_words_metres (step->length_cm / 100);
+  /* Translators: seam length, minutes */
+  return g_strdup_printf (_("%s, %s"), length, minutes);
+}

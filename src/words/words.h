@@ -63,6 +63,8 @@ char *hw_words_foot          (const HwHandbook *handbook, int foot);
 char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 cotton twill + 1 interfacing" */
 char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 
+char *hw_words_amount        (const HwStep *step, const HwPlanStep *planned); /* "1.4 m, 7 min"; by hand "7 min" */
+
 /* One set-up */
 char *hw_words_field         (HwField field);                 /* "Needle size" */
 char *hw_words_value         (const HwPlan *plan, const HwSetup *setup, HwField field); /* as the side panel shows it */
