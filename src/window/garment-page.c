@@ -156,16 +156,26 @@ make_list (GarmentPage *self)
 
 /* ---- keys ---- */
 
+/* NULL: no garment is chosen. The scrolled window has put a viewport around it. */
+static GtkWidget *
+peek_form (GarmentPage *self)
+{
+  GtkWidget *child = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (self->holder));
+
+  return GTK_IS_VIEWPORT (child) ? gtk_viewport_get_child (GTK_VIEWPORT (child)) : child;
+}
+
 static void
 to_form_cb (GarmentPage *self)
 {
-  GtkWidget *form = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (self->holder));
+  GtkWidget *form = peek_form (self);
 
   if (form != NULL)
     gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
 }
 
-/* The list is one stop on the way by Tab, however many garments it has. */
+/* The list is one stop on the way by Tab, however many garments it has; and what the form begins by its keys, they
+ * begin from here too. */
 static gboolean
 leave_list_cb (GtkEventControllerKey *keys,
                guint                  key,
@@ -173,6 +183,10 @@ leave_list_cb (GtkEventControllerKey *keys,
                GdkModifierType        modifiers,
                GarmentPage           *self)
 {
+  GtkWidget *form = peek_form (self);
+
+  if (key == GDK_KEY_Return && (modifiers & GDK_CONTROL_MASK) != 0 && form != NULL)
+    return gtk_widget_activate_action (form, "form.save", NULL);
   if (key != GDK_KEY_Tab || (modifiers & GDK_SHIFT_MASK) != 0)
     return FALSE;
   to_form_cb (self);

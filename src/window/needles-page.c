@@ -13,6 +13,7 @@
 #include "window/needs-list.h"
 #include "window/room-forms.h"
 #include "window/room-page.h"
+#include "window/room-rows.h"
 #include "words/words-room.h"
 #include "words/words.h"
 
@@ -176,14 +177,13 @@ add_packet (GtkWidget        *box,
   /* Translators: new needles of one kind in the case */
   g_autofree char *count = n > 0 ? g_strdup_printf (ngettext ("%d new", "%d new", (gulong) n), n)
                                  : g_strdup (_("none left: buy"));
-  GtkWidget       *row = hw_room_row_new (name, count, n > 0 ? "mute" : "brass");
+  GtkWidget       *row = hw_room_rows_add (box, name, count, n > 0 ? "mute" : "brass");
 
   if (n > 0)
     hw_room_row_add_button (row, _("Load…"), name, "needles.load-new", packet->id);
   hw_room_row_add_button (row, _("One fewer"), name, "needles.fewer", packet->id);
   hw_room_row_add_button (row, _("One more"), name, "needles.more", packet->id);
   hw_room_row_add_button (row, _("Change…"), name, "needles.edit", packet->id);
-  gtk_box_append (GTK_BOX (box), row);
 }
 
 static int
@@ -224,13 +224,13 @@ fill_packets (HwRoomPage *page,
           g_autofree char *heading = g_strdup_printf (_("New needles: %s"), index >= 0
                                                       ? handbook->systems[index].entry.name : packet->system);
 
-          hw_room_page_add_heading (box, heading);
+          hw_room_rows_add_heading (box, heading);
         }
       system = packet->system;
       add_packet (box, handbook, room, packet);
     }
   if (sorted->len == 0)
-    hw_room_page_add_empty (box, _("The case is empty. Add the needles you own: system, point and size stand on the "
+    hw_room_rows_add_empty (box, _("The case is empty. Add the needles you own: system, point and size stand on the "
                                    "packet."));
 }
 
@@ -248,7 +248,7 @@ add_worn (GtkWidget        *box,
   gboolean         worn = needle->at_machine_hours >= limit;
   /* Translators: hours worn, hours of its life, where the needle is */
   g_autofree char *detail = g_strdup_printf (worn ? _("worn out: %s of %s, %s") : _("%s of %s, %s"), used, most, where);
-  GtkWidget       *row = hw_room_row_new (name, detail, worn ? "brass" : "mute");
+  GtkWidget       *row = hw_room_rows_add (box, name, detail, worn ? "brass" : "mute");
 
   if (needle->machine != NULL)
     hw_room_row_add_button (row, _("Take out"), name, "needles.take-out", needle->id);
@@ -256,7 +256,6 @@ add_worn (GtkWidget        *box,
     hw_room_row_add_button (row, _("Load…"), name, "needles.load", needle->id);
   hw_room_row_add_button (row, _("Place…"), name, "needles.place", needle->id);
   hw_room_row_add_button (row, _("Throw away"), name, "needles.discard", needle->id);
-  gtk_box_append (GTK_BOX (box), row);
 }
 
 static void
@@ -265,9 +264,8 @@ fill_worn (HwRoomPage *page,
 {
   const HwHandbook *handbook = hw_room_page_handbook (page);
   const HwRoom     *room = hw_room_page_room (page);
-  GtkWidget        *add = gtk_button_new_with_label (_("Add one used before…"));
 
-  hw_room_page_add_heading (box, _("Part-worn"));
+  hw_room_rows_add_heading (box, _("Part-worn"));
   for (guint i = 0; i < room->needles->len; i++)
     {
       const HwNeedle *needle = room->needles->pdata[i];
@@ -275,10 +273,7 @@ fill_worn (HwRoomPage *page,
       if (!needle->discarded)
         add_worn (box, handbook, room, needle);
     }
-  gtk_widget_add_css_class (add, "link");
-  gtk_widget_set_halign (add, GTK_ALIGN_START);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (add), "needles.add-worn");
-  gtk_box_append (GTK_BOX (box), add);
+  hw_room_rows_add_button (box, _("Add one used before…"), "needles.add-worn");
 }
 
 static void

@@ -373,11 +373,22 @@ say_proof (const HwPlan *plan)
   return g_strconcat (first, g_utf8_next_char (proof), NULL);
 }
 
+static gboolean
+is_focus_in_list (HwOrderPage *self)
+{
+  GtkRoot   *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
+}
+
+/* A row that is made anew loses the focus: whoever marked a step by the space bar goes on from there. */
 static void
 update_page (GtkWidget *widget)
 {
   HwOrderPage  *self = HW_ORDER_PAGE (widget);
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+  gboolean      had_focus = is_focus_in_list (self);
   g_autoptr (GPtrArray) rows = plan != NULL ? hw_order_rows_new (plan)
                                             : g_ptr_array_new_with_free_func (g_object_unref);
 
@@ -409,6 +420,8 @@ update_page (GtkWidget *widget)
     }
   show_sharing (self);
   show_selection (self);
+  if (had_focus)
+    hw_order_keys_focus (self->list);
 }
 
 static void

@@ -10,7 +10,9 @@
 
 #include "window/controls.h"
 #include "window/form.h"
+#include "window/room-rows.h"
 #include "window/split.h"
+#include "window/tab-stop.h"
 #include "window/wrap.h"
 
 #define SCROLLBAR 10                    /* beside the rows, not on them */
@@ -21,6 +23,7 @@ struct _HwRoomPage
   HwWorkspace          *workspace;
   const HwRoomPageKind *kind;
   GtkWidget            *left, *panel, *add_button;
+  HwRoomPlace          *asked;           /* what opened the form; NULL: no form is open */
   GtkWidget            *form;            /* in the panel; NULL: the aside */
   HwRoom               *shown;           /* the room that is shown; NULL: not filled yet */
 };
@@ -82,8 +85,9 @@ close_form_later_cb (gpointer data)
   if (self->kind == NULL || self->form == NULL)
     return G_SOURCE_REMOVE;
   self->form = NULL;
-  /* The focus leaves the form before the form goes. */
-  gtk_widget_child_focus (self->left, GTK_DIR_TAB_FORWARD);
+  /* The focus leaves the form before the form goes, back to what asked for it. */
+  hw_room_place_restore (self->asked, GTK_WIDGET (self), self->left);
+  g_clear_pointer (&self->asked, hw_room_place_free);
   hw_room_page_show_aside (self);
   return G_SOURCE_REMOVE;
 }
@@ -106,6 +110,13 @@ void
 hw_room_page_show_form (HwRoomPage *self,
                         GtkWidget  *form)
 {
+  HwRoomPlace *asked = hw_room_place_new (GTK_WIDGET (self), self->left);
+
+  if (asked != NULL)                    /* one form may ask for the next, and goes */
+    {
+      g_clear_pointer (&self->asked, hw_room_place_free);
+      self->asked = asked;
+    }
   clear_box (self->panel);
   self->form = form;
   gtk_box_append (GTK_BOX (self->panel), form);
@@ -119,12 +130,15 @@ static void
 fill (HwRoomPage *self)
 {
   const HwRoom *room = hw_room_page_room (self);
+  HwRoomPlace  *place = self->kind->make == NULL ? hw_room_place_new (self->left, self->left) : NULL;
 
   g_clear_pointer (&self->shown, hw_room_unref);
   self->shown = hw_room_ref ((HwRoom *) room);
   if (self->kind->make == NULL)
-    clear_box (self->left);
+    hw_room_rows_clear (self->left);
   self->kind->fill (self, self->left);
+  hw_room_place_restore (place, GTK_WIDGET (self), self->left);
+  hw_room_place_free (place);
   hw_room_page_show_aside (self);
 }
 
@@ -148,69 +162,6 @@ hw_room_page_map (GtkWidget *widget)
   GTK_WIDGET_CLASS (hw_room_page_parent_class)->map (widget);
 }
 
-GtkWidget *
-hw_room_row_new (const char *name,
-                 const char *detail,
-                 const char *detail_class)
-{
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
-  GtkWidget *buttons = hw_wrap_new (4, 4);
-
-  gtk_widget_add_css_class (row, "sheet");
-  gtk_widget_add_css_class (row, "room-row");
-  gtk_widget_set_hexpand (words, TRUE);
-  gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (words), hw_label_new (name, "strong"));
-  if (detail != NULL && detail[0] != '\0')
-    gtk_box_append (GTK_BOX (words), hw_label_new (detail, detail_class));
-  gtk_widget_set_valign (buttons, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (row), words);
-  gtk_box_append (GTK_BOX (row), buttons);
-  return row;
-}
-
-void
-hw_room_row_add_button (GtkWidget  *row,
-                        const char *label,
-                        const char *what,
-                        const char *action,
-                        const char *target)
-{
-  GtkWidget       *button = gtk_button_new_with_label (label);
-  /* Translators: what a button does, to which needle, thread or fabric */
-  g_autofree char *spoken = g_strdup_printf (_("%s: %s"), label, what);
-
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "tool");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken, -1);
-  gtk_widget_set_tooltip_text (button, spoken);
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
-  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  hw_wrap_append (HW_WRAP (gtk_widget_get_last_child (row)), button);
-}
-
-void
-hw_room_page_add_heading (GtkWidget  *box,
-                          const char *text)
-{
-  GtkWidget *heading = hw_label_new (text, "heading");
-
-  if (gtk_widget_get_first_child (box) != NULL)
-    gtk_widget_set_margin_top (heading, 8);
-  gtk_box_append (GTK_BOX (box), heading);
-}
-
-void
-hw_room_page_add_empty (GtkWidget  *box,
-                        const char *text)
-{
-  GtkWidget *label = hw_label_new (text, "mute");
-
-  gtk_widget_add_css_class (label, "room-empty");
-  gtk_box_append (GTK_BOX (box), label);
-}
-
 /* ---- the object ---- */
 
 static void
@@ -220,6 +171,7 @@ hw_room_page_dispose (GObject *object)
 
   self->kind = NULL;
   self->form = NULL;
+  g_clear_pointer (&self->asked, hw_room_place_free);
   g_clear_pointer (&self->shown, hw_room_unref);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_room_page_parent_class)->dispose (object);
@@ -284,7 +236,7 @@ hw_room_page_new (HwWorkspace          *workspace,
   g_action_map_add_action_entries (G_ACTION_MAP (actions), kind->actions, (int) kind->n_actions, self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), kind->group, G_ACTION_GROUP (actions));
   gtk_box_append (GTK_BOX (self), make_head (self));
-  self->left = kind->make != NULL ? kind->make (self) : gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->left = kind->make != NULL ? kind->make (self) : hw_room_rows_new (_(kind->title));
   if (kind->make == NULL)
     gtk_widget_set_margin_end (self->left, SCROLLBAR);
   self->panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
@@ -292,7 +244,7 @@ hw_room_page_new (HwWorkspace          *workspace,
   right = make_scrolled (self->panel);
   gtk_widget_add_css_class (right, "sheet");
   hw_split_set_fits (HW_SPLIT (split), TRUE);
-  hw_split_append (HW_SPLIT (split), kind->make != NULL ? self->left : make_scrolled (self->left));
+  hw_split_append (HW_SPLIT (split), kind->make != NULL ? self->left : hw_tab_stop_new (make_scrolled (self->left)));
   hw_split_append (HW_SPLIT (split), right);
   gtk_widget_set_vexpand (split, TRUE);
   gtk_box_append (GTK_BOX (self), split);

@@ -21,8 +21,8 @@ typedef struct
   const GActionEntry *actions;           /* their data is the page */
   gsize               n_actions;
   const char         *add_label;         /* of the button for the action "add", untranslated; NULL none */
-  GtkWidget        *(*make) (HwRoomPage *self);                 /* the left side; NULL: a scrolled box */
-  void              (*fill) (HwRoomPage *self, GtkWidget *left);    /* left: what make() made, or the empty box */
+  GtkWidget        *(*make) (HwRoomPage *self);                 /* the left side; NULL: a scrolled list of rows */
+  void              (*fill) (HwRoomPage *self, GtkWidget *left);    /* what make() made, or empty rows */
   GtkWidget        *(*aside) (HwRoomPage *self);                /* shown while no form is open */
 } HwRoomPageKind;
 
@@ -38,14 +38,5 @@ void               hw_room_page_close_form (HwRoomPage *self);
 GtkWidget         *hw_room_page_peek_aside (HwRoomPage *self);
 /* Makes the right side anew. */
 void               hw_room_page_show_aside (HwRoomPage *self);
-
-/* A thing that lies there: its name, what there is to say of it, what can be done with it. */
-GtkWidget *hw_room_row_new        (const char *name, const char *detail, const char *detail_class);
-/* @what: which needle, thread or fabric; with the label it makes the accessible name. */
-void       hw_room_row_add_button (GtkWidget *row, const char *label, const char *what, const char *action,
-                                   const char *target);
-void       hw_room_page_add_heading (GtkWidget *box, const char *text);
-/* An empty list says what to do first. */
-void       hw_room_page_add_empty (GtkWidget *box, const char *text);
 
 G_END_DECLS

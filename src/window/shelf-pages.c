@@ -13,6 +13,7 @@
 #include "window/forms.h"
 #include "window/room-forms.h"
 #include "window/room-page.h"
+#include "window/room-rows.h"
 #include "words/words-room.h"
 #include "words/words.h"
 
@@ -78,15 +79,14 @@ fill_thread (HwRoomPage *page,
       g_autofree char *detail = say_spool (room, handbook, spool);
       gboolean         wants_care = spool->snap == HW_SNAP_WEAK
                                     || hw_room_spool_left (room, spool, handbook) < LITTLE_LEFT_M;
-      GtkWidget       *row = hw_room_row_new (name, detail, wants_care ? "brass" : "mute");
+      GtkWidget       *row = hw_room_rows_add (box, name, detail, wants_care ? "brass" : "mute");
 
       if (spool->note != NULL)
         gtk_widget_set_tooltip_text (row, spool->note);
       hw_room_row_add_button (row, _("Change or count…"), name, "thread.edit", spool->id);
-      gtk_box_append (GTK_BOX (box), row);
     }
   if (room->spools->len == 0)
-    hw_room_page_add_empty (box, _("No thread is on the shelf yet. Add what you have, by colour and kind: the metres "
+    hw_room_rows_add_empty (box, _("No thread is on the shelf yet. Add what you have, by colour and kind: the metres "
                                    "that steps take are then subtracted as you sew them."));
 }
 
@@ -199,17 +199,16 @@ fill_fabrics (HwRoomPage *page,
     {
       const HwShelfCloth *cloth = room->cloths->pdata[i];
       g_autofree char    *detail = say_cloth (hw_room_page_handbook (page), cloth);
-      GtkWidget          *row = hw_room_row_new (cloth->name, detail, "mute");
+      GtkWidget          *row = hw_room_rows_add (box, cloth->name, detail, "mute");
 
       if (cloth->note != NULL)
         gtk_widget_set_tooltip_text (row, cloth->note);
       if (open)
         hw_room_row_add_button (row, _("Use in the project…"), cloth->name, "fabrics.use", cloth->id);
       hw_room_row_add_button (row, _("Change…"), cloth->name, "fabrics.edit", cloth->id);
-      gtk_box_append (GTK_BOX (box), row);
     }
   if (room->cloths->len == 0)
-    hw_room_page_add_empty (box, _("No fabric is on hand yet. Add one, weigh a cut of it, and use it in a project: "
+    hw_room_rows_add_empty (box, _("No fabric is on hand yet. Add one, weigh a cut of it, and use it in a project: "
                                    "its own mass and thickness then take the place of the handbook’s typical ones."));
 }
 

@@ -9,7 +9,9 @@
 #include <glib/gi18n.h>
 
 #include "plan/closing.h"
+#include "window/controls.h"
 #include "window/motif.h"
+#include "window/wrap.h"
 #include "words/words.h"
 
 struct _HwStrip
@@ -18,7 +20,7 @@ struct _HwStrip
   HwWorkspace *workspace;
   GtkBox      *now_box, *next_box;
   GtkLabel    *now_heading, *now_label, *next_heading, *next_label, *care_label;
-  GtkWidget   *loaded_button, *finish_button, *timer_button;
+  GtkWidget   *arrow, *loaded_button, *finish_button, *timer_button;
   guint        tick_id;
 };
 
@@ -32,15 +34,25 @@ set_label (GtkLabel *label,
   g_free (text);
 }
 
+/* What stands after it is at the end of the strip. */
+static void
+show_next (HwStrip *self,
+           gboolean show)
+{
+  gtk_widget_set_visible (GTK_WIDGET (self->next_box), show);
+  gtk_widget_set_visible (self->arrow, show);
+  gtk_widget_set_hexpand (GTK_WIDGET (self->now_box), !show);
+  gtk_widget_set_visible (self->loaded_button, show);
+}
+
 static void
 show_nothing (HwStrip    *self,
               const char *text)
 {
   set_label (self->now_heading, g_strdup (_("In the machine")));
   set_label (self->now_label, g_strdup (text));
-  gtk_widget_set_visible (GTK_WIDGET (self->next_box), FALSE);
+  show_next (self, FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), FALSE);
-  gtk_widget_set_visible (self->loaded_button, FALSE);
 }
 
 /* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again. */
@@ -49,8 +61,7 @@ show_load (HwStrip      *self,
            const HwPlan *plan,
            const HwNow  *now)
 {
-  gtk_widget_set_visible (GTK_WIDGET (self->next_box), now->next != NULL);
-  gtk_widget_set_visible (self->loaded_button, now->next != NULL);
+  show_next (self, now->next != NULL);
   if (now->next == NULL)
     return;
   set_label (self->next_heading, hw_words_next_when (plan, now));
@@ -207,7 +218,7 @@ hw_strip_init (HwStrip *self)
 {
   GtkWidget *now_needle = hw_motif_new (0.9, 3.1);
   GtkWidget *next_needle = hw_motif_new (0.9, 3.1);
-  GtkWidget *arrow = hw_motif_new (3.2, 1);
+  GtkLabel **labels[] = { &self->now_heading, &self->now_label, &self->next_heading, &self->next_label };
 
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
@@ -216,12 +227,18 @@ hw_strip_init (HwStrip *self)
   hw_motif_set_name (HW_MOTIF (now_needle), _("Needle in the machine"));
   hw_motif_show_needle (HW_MOTIF (next_needle), FALSE);
   hw_motif_set_name (HW_MOTIF (next_needle), _("Needle to load next"));
-  hw_motif_show_arrow (HW_MOTIF (arrow));
-  hw_motif_set_name (HW_MOTIF (arrow), _("then"));
-  gtk_widget_set_valign (arrow, GTK_ALIGN_CENTER);
+  self->arrow = hw_motif_new (3.2, 1);
+  hw_motif_show_arrow (HW_MOTIF (self->arrow));
+  hw_motif_set_name (HW_MOTIF (self->arrow), _("then"));
+  gtk_widget_set_valign (self->arrow, GTK_ALIGN_CENTER);
   gtk_box_prepend (self->now_box, now_needle);
   gtk_box_prepend (self->next_box, next_needle);
-  gtk_box_prepend (self->next_box, arrow);
+  gtk_widget_insert_after (self->arrow, gtk_widget_get_parent (GTK_WIDGET (self->now_box)),
+                           GTK_WIDGET (self->now_box));
+  hw_wrap_spare (self->arrow);
+  hw_wrap_spare (self->finish_button);                  /* it is in the menu too */
+  for (gsize i = 0; i < G_N_ELEMENTS (labels); i++)
+    hw_label_tell_whole (GTK_WIDGET (*labels[i]));
 }
 
 void

@@ -70,6 +70,18 @@ hw_tab_stop_focus (GtkWidget        *widget,
   return (by_tab && enter_chosen (widget)) || GTK_WIDGET_CLASS (hw_tab_stop_parent_class)->focus (widget, direction);
 }
 
+/* A bare widget would not ask for the room that its child wants. */
+static void
+hw_tab_stop_compute_expand (GtkWidget *widget,
+                            gboolean  *hexpand,
+                            gboolean  *vexpand)
+{
+  GtkWidget *child = gtk_widget_get_first_child (widget);
+
+  *hexpand = child != NULL && gtk_widget_compute_expand (child, GTK_ORIENTATION_HORIZONTAL);
+  *vexpand = child != NULL && gtk_widget_compute_expand (child, GTK_ORIENTATION_VERTICAL);
+}
+
 static void
 hw_tab_stop_dispose (GObject *object)
 {
@@ -85,6 +97,7 @@ hw_tab_stop_class_init (HwTabStopClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = hw_tab_stop_dispose;
   GTK_WIDGET_CLASS (class)->focus = hw_tab_stop_focus;
+  GTK_WIDGET_CLASS (class)->compute_expand = hw_tab_stop_compute_expand;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (class), GTK_TYPE_BIN_LAYOUT);
 }
 

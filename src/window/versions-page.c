@@ -12,7 +12,8 @@
 #include <glib/gi18n.h>
 
 #include "window/controls.h"
-#include "window/room-page.h"
+#include "window/room-rows.h"
+#include "window/tab-stop.h"
 #include "window/watch.h"
 #include "words/words-versions.h"
 
@@ -115,34 +116,24 @@ look_in_thread (GTask        *task,
 /* ---- rows ---- */
 
 static void
-clear_rows (HwVersionsPage *self)
-{
-  GtkWidget *child;
-
-  while ((child = gtk_widget_get_first_child (self->rows)) != NULL)
-    gtk_box_remove (GTK_BOX (self->rows), child);
-}
-
-static void
 add_row (HwVersionsPage *self,
          const Line     *line)
 {
-  GtkWidget *row = hw_room_row_new (line->when, line->since, line->damaged ? "rust" : "mute");
+  GtkWidget *row = hw_room_rows_add (self->rows, line->when, line->since, line->damaged ? "rust" : "mute");
 
   if (!line->damaged && !line->same)
     hw_room_row_add_button (row, _("Go back to this"), line->when, "versions.go-back", line->path);
-  gtk_box_append (GTK_BOX (self->rows), row);
 }
 
 static void
 show_lines (HwVersionsPage  *self,
             const GPtrArray *lines)
 {
-  clear_rows (self);
+  hw_room_rows_clear (self->rows);
   for (guint i = 0; i < lines->len; i++)
     add_row (self, g_ptr_array_index (lines, i));
   if (lines->len == 0)
-    hw_room_page_add_empty (self->rows, _("There are none yet. Change something in the project: what it was before is "
+    hw_room_rows_add_empty (self->rows, _("There are none yet. Change something in the project: what it was before is "
                                           "kept here."));
 }
 
@@ -176,8 +167,8 @@ refresh (GtkWidget *page)
   gtk_label_set_text (GTK_LABEL (self->title), project != NULL ? project->title : "");
   if (project == NULL)
     {
-      clear_rows (self);
-      hw_room_page_add_empty (self->rows, _("No project is open. Open one on the left to see what it was before."));
+      hw_room_rows_clear (self->rows);
+      hw_room_rows_add_empty (self->rows, _("No project is open. Open one on the left to see what it was before."));
       return;
     }
   if (self->asked != NULL)
@@ -245,11 +236,11 @@ hw_versions_page_init (HwVersionsPage *self)
   gtk_box_append (GTK_BOX (self), hw_label_new (_("One is kept when you begin to change a project, and every hour that "
                                                   "you go on; with age they become fewer. Going back can be undone."),
                                                 "mute"));
-  self->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  self->rows = hw_room_rows_new (_("Earlier versions"));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->rows);
   gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (GTK_BOX (self), scrolled);
+  gtk_box_append (GTK_BOX (self), hw_tab_stop_new (scrolled));
 }
 
 GtkWidget *

@@ -435,11 +435,14 @@ on_page_action (GtkWidget  *widget,
 {
   HwWindow   *self = HW_WINDOW (widget);
   const char *page = NULL;
-  const char *action = NULL;
+  const char *detailed = NULL;
+  g_autofree char *action = NULL;
+  g_autoptr (GVariant) target = NULL;
 
-  g_variant_get (parameter, "(&s&s)", &page, &action);
+  g_variant_get (parameter, "(&s&s)", &page, &detailed);
   hw_window_show_page (self, page);
-  gtk_widget_activate_action (get_page (self, find_page (page)), action, NULL);
+  if (g_action_parse_detailed_name (detailed, &action, &target, NULL))
+    gtk_widget_activate_action_variant (get_page (self, find_page (page)), action, target);
 }
 
 static void
@@ -797,6 +800,7 @@ hw_window_init (HwWindow *self)
   self->show_sidebar = TRUE;
   self->page = g_strdup (pages[0].name);
   gtk_widget_init_template (GTK_WIDGET (self));
+  hw_wrap_spare (self->undo_button);    /* it is in the menu too */
   hw_menu_button_set (self->menu_button, self->main_menu);
   accept_files (self);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)

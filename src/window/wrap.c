@@ -12,6 +12,7 @@ struct _HwWrap
   int       spacing, row_spacing;
   gboolean  shrink;                     /* children become narrower, down to their least, before the row wraps */
   int       stretch_percent;            /* how much wider than natural a child may become; 0 as much as there is */
+  gboolean  is_tight;                   /* those that may be spared are left out, for the width looked at last */
 };
 
 enum { PROP_0, PROP_SPACING, PROP_ROW_SPACING, PROP_STRETCH_PERCENT, PROP_SHRINK, N_PROPS };
@@ -33,18 +34,35 @@ typedef struct
   gboolean   expand;
 } Place;
 
-static GtkWidget *
-skip_hidden (GtkWidget *child)
+/* The child may be left out. */
+#define SPARED "hw-wrap-spared"
+
+static gboolean
+is_spared (GtkWidget *child)
 {
-  while (child != NULL && !gtk_widget_should_layout (child))
+  return g_object_get_data (G_OBJECT (child), SPARED) != NULL;
+}
+
+static GtkWidget *
+skip_hidden (HwWrap    *self,
+             GtkWidget *child)
+{
+  while (child != NULL && (!gtk_widget_get_visible (child) || (self->is_tight && is_spared (child))))
     child = gtk_widget_get_next_sibling (child);
   return child;
 }
 
 static GtkWidget *
-next_child (GtkWidget *child)
+first_child (HwWrap *self)
 {
-  return skip_hidden (gtk_widget_get_next_sibling (child));
+  return skip_hidden (self, gtk_widget_get_first_child (GTK_WIDGET (self)));
+}
+
+static GtkWidget *
+next_child (HwWrap    *self,
+            GtkWidget *child)
+{
+  return skip_hidden (self, gtk_widget_get_next_sibling (child));
 }
 
 static Place
@@ -70,7 +88,7 @@ gather_row (HwWrap    *self,
   int        used = 0;
 
   g_array_set_size (row, 0);
-  for (; child != NULL; child = next_child (child))
+  for (; child != NULL; child = next_child (self, child))
     {
       Place place = measure_place (child, width);
       int   wanted = (self->shrink ? place.minimum : place.natural) + (row->len > 0 ? self->spacing : 0);
@@ -81,6 +99,25 @@ gather_row (HwWrap    *self,
       g_array_append_val (row, place);
     }
   return child;
+}
+
+/* Whether something has to be left out for one row to have room for the rest. */
+static void
+judge_width (HwWrap *self,
+             int     width)
+{
+  gboolean can_spare = FALSE;
+  int      used = -self->spacing;
+
+  self->is_tight = FALSE;
+  for (GtkWidget *child = first_child (self); child != NULL; child = next_child (self, child))
+    {
+      Place place = measure_place (child, width);
+
+      used += self->spacing + (self->shrink ? place.minimum : place.natural);
+      can_spare = can_spare || is_spared (child);
+    }
+  self->is_tight = can_spare && used > width;
 }
 
 /* Too narrow for all natural widths: each gets its least, and of the rest by its wish. */
@@ -180,9 +217,14 @@ hw_wrap_size_allocate (GtkWidget *widget,
                        int        baseline)
 {
   HwWrap           *self = HW_WRAP (widget);
-  GtkWidget        *child = skip_hidden (gtk_widget_get_first_child (widget));
+  GtkWidget        *child;
   g_autoptr (GArray) row = g_array_new (FALSE, FALSE, sizeof (Place));
 
+  judge_width (self, width);
+  for (child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
+    if (is_spared (child))
+      gtk_widget_set_child_visible (child, !self->is_tight);
+  child = first_child (self);
   for (int y = 0; child != NULL;)
     {
       GtkWidget *next = gather_row (self, child, width, row);
@@ -201,9 +243,11 @@ measure_width (HwWrap *self,
                int    *minimum,
                int    *natural)
 {
-  GtkWidget *child = skip_hidden (gtk_widget_get_first_child (GTK_WIDGET (self)));
+  GtkWidget *child;
 
-  for (gboolean first = TRUE; child != NULL; child = next_child (child), first = FALSE)
+  self->is_tight = FALSE;
+  child = first_child (self);
+  for (gboolean first = TRUE; child != NULL; child = next_child (self, child), first = FALSE)
     {
       int child_minimum = 0;
       int child_natural = 0;
@@ -218,10 +262,12 @@ static int
 height_for_width (HwWrap *self,
                   int     width)
 {
-  GtkWidget         *child = skip_hidden (gtk_widget_get_first_child (GTK_WIDGET (self)));
+  GtkWidget         *child;
   g_autoptr (GArray) row = g_array_new (FALSE, FALSE, sizeof (Place));
   int                height = 0;
 
+  judge_width (self, width);
+  child = first_child (self);
   while (child != NULL)
     {
       child = gather_row (self, child, width, row);
@@ -385,6 +431,14 @@ hw_wrap_append (HwWrap    *self,
   g_return_if_fail (HW_IS_WRAP (self));
 
   gtk_widget_set_parent (child, GTK_WIDGET (self));
+}
+
+void
+hw_wrap_spare (GtkWidget *child)
+{
+  g_return_if_fail (GTK_IS_WIDGET (child));
+
+  g_object_set_data (G_OBJECT (child), SPARED, GINT_TO_POINTER (TRUE));
 }
 
 void

@@ -3,7 +3,8 @@
  *
  * Words are split and folded when a thing is added. A typed word is worth most where it is a word of the name, less
  * where it begins one, less again where it stands inside one, and a third of that among the other words; the sum over
- * all typed words decides. A name that begins with what was typed comes before one that has it further on.
+ * all typed words decides. A name that begins with what was typed comes before one that has it further on, and one of
+ * which every word was begun before a longer one: “machine” means the page Machines, not one of the machine's faults.
  */
 
 #include "config.h"
@@ -18,6 +19,7 @@
 #define NEARLY 6                         /* but for one letter */
 #define ELSEWHERE 3                      /* a word that is not of the name counts by this part */
 #define FIRST_WORD 8
+#define ALL_WORDS 25
 #define SHORTEST_INSIDE 3                /* letters: two would be found inside half of all words */
 #define SHORTEST_NEARLY 4
 
@@ -25,6 +27,7 @@ typedef struct
 {
   HwFindThing thing;
   char      **name;                      /* folded words */
+  guint       n_words;                   /* of the name, without those repeated in plain letters */
   char      **others;
 } Entry;
 
@@ -56,12 +59,15 @@ free_entry (gpointer data)
 /* Folded words of @text, each letter without its accents; then what a word is in plain letters where that differs, so
  * that a keyboard without them finds it. */
 static char **
-split (const char *text)
+split (const char *text,
+       guint      *n_words)             /* (optional) */
 {
   g_auto (GStrv) plain = NULL;
   g_auto (GStrv) words = g_str_tokenize_and_fold (text, "C", &plain);
   g_autoptr (GStrvBuilder) all = g_strv_builder_new ();
 
+  if (n_words != NULL)
+    *n_words = g_strv_length (words);
   g_strv_builder_addv (all, (const char **) words);
   g_strv_builder_addv (all, (const char **) plain);
   return g_strv_builder_end (all);
@@ -91,8 +97,8 @@ hw_find_add (HwFind     *self,
 
   others = g_strjoin (" ", detail != NULL ? detail : "", words, NULL);
   entry->thing = (HwFindThing) { group, g_strdup (name), g_strdup (detail != NULL ? detail : ""), g_strdup (target) };
-  entry->name = split (name);
-  entry->others = split (others);
+  entry->name = split (name, &entry->n_words);
+  entry->others = split (others, NULL);
   g_ptr_array_add (self->entries, entry);
 }
 
@@ -170,7 +176,8 @@ judge_entry (const Entry *entry,
              char       **typed,
              gboolean     nearly)
 {
-  int sum = 0;
+  guint begun = 0;                      /* words typed that begin one of the name */
+  int   sum = 0;
 
   for (char **word = typed; *word != NULL; word++)
     {
@@ -184,8 +191,9 @@ judge_entry (const Entry *entry,
       sum += MAX (in_name, elsewhere);
       if (first && word == typed && in_name >= BEGINNING)
         sum += FIRST_WORD;
+      begun += in_name >= BEGINNING ? 1 : 0;
     }
-  return sum;
+  return begun > 0 && begun >= entry->n_words ? sum + ALL_WORDS : sum;
 }
 
 static int

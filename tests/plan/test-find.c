@@ -22,6 +22,8 @@ static const struct { guint group; const char *name, *detail, *words, *target; }
   { 3, "Textured nylon", "thread", NULL, "textured" },
   { 3, "Underdenimed", "nothing that is", NULL, "under" },
   { 4, "Print setup cards", "Ctrl+P", "paper pdf", "print" },
+  { 3, "Machine stalls at thick places", "stitch fault", NULL, "stalls" },
+  { 4, "Machines", "", "page care", "machines" },
   { 4, "木綿", "fabric", NULL, "momen" },
 };
 
@@ -59,6 +61,8 @@ static const struct { const char *text, *found; } asked[] = {
   { "dnim", "denim stretch-denim" },
   { "zenim", "denim stretch-denim" },
   { "de", "denim stretch-denim" },                      /* too short to be looked for inside a word */
+  { "machine", "machines stalls" },                     /* all of a name before a part of a longer one */
+  { "machine stalls", "stalls" },
   { "木", "momen" },
   { "", "" },
   { " / ", "" },

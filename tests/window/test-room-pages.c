@@ -12,6 +12,7 @@
 #include "walk.h"
 #include "window/form.h"
 #include "window/journal-list.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 static const HwRoom *
@@ -107,6 +108,82 @@ choose (Desk       *desk,
 }
 
 /* One in the case, one in the machine; their hours count from what the person remembers. */
+static gboolean
+is_focus_at (Desk       *desk,
+             const char *name)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (desk->root));
+
+  return focus != NULL && walk_has_name (focus, name);
+}
+
+/* Only keys: the list is one stop, the buttons of one row stand in it, and the list made anew keeps the place. */
+static void
+test_needles_by_keys (void)
+{
+  Desk desk = { 0 };
+  g_autofree char *first = NULL;
+  g_autofree char *more = NULL;
+  GtkWidget *list;
+  int stops = 0;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "needles");
+  first = hw_words_packet (hw_workspace_get_handbook (desk.scene.workspace), room_of (&desk)->packets->pdata[0]);
+  more = g_strdup_printf ("One more: %s", first);
+  for (int i = 0; i < 2; i++)
+    {
+      GtkWidget *button = walk_need (desk.page, GTK_TYPE_BUTTON, more);
+
+      g_assert_true (gtk_widget_grab_focus (button));
+      g_assert_true (gtk_widget_activate (button));
+      scene_settle ();
+      g_assert_true (is_focus_at (&desk, more));
+    }
+
+  list = walk_need (desk.page, GTK_TYPE_LIST_BOX, "Needles");
+  while (gtk_widget_get_focus_child (list) != NULL && stops < 20)
+    {
+      gtk_widget_child_focus (desk.root, GTK_DIR_TAB_FORWARD);
+      stops++;
+    }
+  g_assert_cmpint (stops, <=, 4);
+
+  g_assert_true (gtk_widget_grab_focus (walk_need (desk.page, GTK_TYPE_BUTTON, "Add needles")));
+  act (&desk, "needles.add", NULL);
+  g_assert_false (is_focus_at (&desk, "Add needles"));
+  type (&desk, "Size, the first number on the packet", "110");
+  save (&desk);
+  g_assert_true (is_focus_at (&desk, "Add needles"));
+  desk_close (&desk);
+}
+
+/* What has much to show takes the room there is: a list once was two rows high on an empty page. */
+static void
+test_lists_are_tall (void)
+{
+  static const struct { const char *page, *list; gboolean is_box; } lists[] = {
+    { "journal", "Journal entries, the last one first", FALSE }, { "handbook", "Entries of the handbook", FALSE },
+    { "needles", "Needles", TRUE },
+  };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (lists); i++)
+    {
+      GtkWidget *list;
+      GtkWidget *scrolled;
+
+      desk_open_page (&desk, lists[i].page);
+      list = walk_need (desk.page, lists[i].is_box ? GTK_TYPE_LIST_BOX : GTK_TYPE_LIST_VIEW, lists[i].list);
+      scrolled = gtk_widget_get_ancestor (list, GTK_TYPE_SCROLLED_WINDOW);
+      g_test_message ("%s: %d of %d", lists[i].page, gtk_widget_get_height (scrolled),
+                      gtk_widget_get_height (desk.page));
+      g_assert_cmpint (gtk_widget_get_height (scrolled), >, gtk_widget_get_height (desk.page) / 2);
+    }
+  desk_close (&desk);
+}
+
 static void
 test_used_before (void)
 {
@@ -426,6 +503,8 @@ main (int    argc,
   gtk_test_init (&argc, &argv, NULL);
 
   g_test_add_func ("/room-pages/needles", test_needles);
+  g_test_add_func ("/room-pages/needles-by-keys", test_needles_by_keys);
+  g_test_add_func ("/room-pages/lists-are-tall", test_lists_are_tall);
   g_test_add_func ("/room-pages/used-before", test_used_before);
   g_test_add_func ("/room-pages/wants", test_wants);
   g_test_add_func ("/room-pages/finish", test_finish);
