@@ -9,7 +9,7 @@ cd "$(dirname "$0")/.."
 
 list () {
   echo "# Files whose text is translated; written by po/potfiles.sh"
-  find data/desktop -name '*.in' ! -name '*.service.in' | sort
+  find data/desktop -name '*.in' ! -name '*.service.in' -o -name '*.gschema.xml' | sort
   find data/demo -name '*.handwheel' -o -path '*/journal/*.xml' | sort
   find data/guide data/handbook -maxdepth 1 -name '*.xml' | sort
   grep -rl 'glib/gi18n' src --include='*.c' | sort

@@ -19,7 +19,7 @@ report () {
   fi
 }
 
-echo "1..7"
+echo "1..8"
 report "no tabs" "$(grep -nP '\t' $files | head -20)"
 report "no trailing space" "$(grep -nP ' +$' $files | head -20)"
 report "at most 120 columns" "$(grep -nP '^.{121,}' $files | head -20)"
@@ -45,3 +45,7 @@ report "the first steps say what the window says" "$(sed -n '/^## A first shirt/
   | tr '\n' ' ' | tr -s ' ' | grep -oP '“[^”]*”' | sed 's/[“”]//g' | sort -u | while read -r words; do
     cat src/window/*.c src/words/*.c ui/*.ui | tr -d '_' | grep -aqF "$words" || echo "$words"
   done)"
+
+# A semicolon stands off its word in French: what joins parts of a text is itself translated, as C_("list", ", ").
+joint='((?<=[(?:,=] )|(?<=\())(?<!C_\("list", )(?<!C_\("list of choices", )"[,;] "'
+report "what joins a list is translated" "$(grep -naP "$joint" src/words/*.c src/card/*.c src/window/*.c)"

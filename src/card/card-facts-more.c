@@ -186,7 +186,7 @@ describe_over_steps (const HwCardFacts *self,
         continue;
       /* Translators: steps by number, then a setting of theirs: “steps 3 8: 3 stitches back at both ends” */
       part = g_strdup_printf (ngettext ("step %s: %s", "steps %s: %s", saying->n), saying->steps->str, saying->text);
-      g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", part);
+      g_string_append_printf (all, "%s%s", all->len > 0 ? C_("list of choices", "; ") : "", part);
     }
   return g_string_free (g_steal_pointer (&all), FALSE);
 }
@@ -371,7 +371,7 @@ describe_after (const HwPlan *plan,
         part = describe_next (plan, last, next, n_runs, is_short);
       else
         part = g_strdup (_("No further set-up: the machine work is done."));
-      g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? "; " : " ", part);
+      g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? C_("list of choices", "; ") : " ", part);
     }
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

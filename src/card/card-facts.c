@@ -265,7 +265,7 @@ note_differences (HwCardFacts *self)
 
             self->soft_differs[soft] = TRUE;
             self->any_soft = TRUE;
-            g_string_append_printf (text, "%s%s", text->len > 0 ? ", " : "", part);
+            g_string_append_printf (text, "%s%s", text->len > 0 ? C_("list", ", ") : "", part);
           }
       step->soft_short = keep (self, g_string_free (g_steal_pointer (&text), FALSE));
     }

@@ -35,15 +35,10 @@ static void
 report_missing (const HwXml   *self,
                 const xmlNode *node,
                 const char    *attr,
-                const char    *wanted,
                 GError       **error)
 {
-  if (wanted == NULL)
-    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, _("“%s” is missing; write <%s %s=\"…\">"),
-                      attr, (const char *) node->name, attr);
-  else
-    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, _("“%s” is missing; write <%s %s=\"…\"> with %s"),
-                      attr, (const char *) node->name, attr, wanted);
+  hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, _("“%s” is missing; write <%s %s=\"…\">"),
+                    attr, (const char *) node->name, attr);
 }
 
 char *
@@ -55,7 +50,7 @@ hw_xml_dup_required (const HwXml   *self,
   char *value = hw_xml_dup_attr (node, attr);
 
   if (value == NULL)
-    report_missing (self, node, attr, NULL, error);
+    report_missing (self, node, attr, error);
   return value;
 }
 
@@ -138,42 +133,72 @@ hw_xml_parse_number (const char *text,
   return end == text + length && isfinite (*value);
 }
 
-/* (transfer full): "a number from 0.1 to 8", "a number of 0 or more", … */
+static void
+report_missing_number (const HwXml   *self,
+                       const xmlNode *node,
+                       const char    *attr,
+                       double         low,
+                       double         high,
+                       GError       **error)
+{
+  const char      *name = (const char *) node->name;
+  g_autofree char *low_text = hw_xml_format_number (low);
+  g_autofree char *high_text = hw_xml_format_number (high);
+
+  if (isfinite (low) && isfinite (high))
+    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
+                      _("“%s” is missing; write <%s %s=\"…\"> with a number from %s to %s"),
+                      attr, name, attr, low_text, high_text);
+  else if (isfinite (low))
+    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
+                      _("“%s” is missing; write <%s %s=\"…\"> with a number of %s or more"),
+                      attr, name, attr, low_text);
+  else if (isfinite (high))
+    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
+                      _("“%s” is missing; write <%s %s=\"…\"> with a number of %s or less"),
+                      attr, name, attr, high_text);
+  else
+    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
+                      _("“%s” is missing; write <%s %s=\"…\"> with a number"), attr, name, attr);
+}
+
+/* (transfer full): what the attribute must be, and what it is. */
 static char *
-describe_range (double   low,
-                double   high,
-                gboolean whole)
+describe_wrong_number (const char *attr,
+                       const char *quoted,
+                       double      low,
+                       double      high,
+                       gboolean    whole)
 {
   g_autofree char *low_text = hw_xml_format_number (low);
   g_autofree char *high_text = hw_xml_format_number (high);
 
   if (isfinite (low) && isfinite (high))
-    return g_strdup_printf (whole ? _("a whole number from %s to %s") : _("a number from %s to %s"),
-                            low_text, high_text);
+    return g_strdup_printf (whole ? _("“%s” must be a whole number from %s to %s; it is “%s”")
+                                  : _("“%s” must be a number from %s to %s; it is “%s”"),
+                            attr, low_text, high_text, quoted);
   if (isfinite (low))
-    return g_strdup_printf (_("a number of %s or more"), low_text);
+    return g_strdup_printf (_("“%s” must be a number of %s or more; it is “%s”"), attr, low_text, quoted);
   if (isfinite (high))
-    return g_strdup_printf (_("a number of %s or less"), high_text);
-  return g_strdup (_("a number"));
+    return g_strdup_printf (_("“%s” must be a number of %s or less; it is “%s”"), attr, high_text, quoted);
+  return g_strdup_printf (_("“%s” must be a number; it is “%s”"), attr, quoted);
 }
 
 static void
 report_number (const HwXml   *self,
                const xmlNode *node,
-               const char    *attr,
                const char    *text,
-               const char    *wanted,
+               const char    *wrong,
                GError       **error)
 {
-  g_autofree char *quoted = hw_xml_quote (text);
   g_autofree char *with_point = g_strdelimit (g_strdup (text), ",", '.');
   double value;
 
   if (strchr (text, ',') != NULL && hw_xml_parse_number (with_point, &value))
-    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
-                      _("“%s” must be %s; it is “%s”: write it with a point, “%s”"), attr, wanted, quoted, with_point);
+    /* Translators: a sentence such as “mass” must be a number; it is “2,5”, then how to write it */
+    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, _("%s: write it with a point, “%s”"), wrong, with_point);
   else
-    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, _("“%s” must be %s; it is “%s”"), attr, wanted, quoted);
+    hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID, "%s", wrong);
 }
 
 static gboolean
@@ -187,7 +212,8 @@ read_number (const HwXml   *self,
              double        *value,
              GError       **error)
 {
-  g_autofree char *wanted = NULL;
+  g_autofree char *quoted = NULL;
+  g_autofree char *wrong = NULL;
   double number = 0;
 
   if (hw_xml_parse_number (text, &number) && number >= low && number <= high
@@ -196,8 +222,9 @@ read_number (const HwXml   *self,
       *value = number;
       return TRUE;
     }
-  wanted = describe_range (low, high, whole);
-  report_number (self, node, attr, text, wanted, error);
+  quoted = hw_xml_quote (text);
+  wrong = describe_wrong_number (attr, quoted, low, high, whole);
+  report_number (self, node, text, wrong, error);
   return FALSE;
 }
 
@@ -225,12 +252,10 @@ hw_xml_get_required_number (const HwXml   *self,
                             GError       **error)
 {
   g_autofree char *text = hw_xml_dup_attr (node, attr);
-  g_autofree char *wanted = NULL;
 
   if (text != NULL)
     return read_number (self, node, attr, text, low, high, FALSE, value, error);
-  wanted = describe_range (low, high, FALSE);
-  report_missing (self, node, attr, wanted, error);
+  report_missing_number (self, node, attr, low, high, error);
   return FALSE;
 }
 
@@ -307,13 +332,13 @@ hw_xml_get_required_word (const HwXml        *self,
 {
   g_autofree char *text = hw_xml_dup_attr (node, attr);
   g_autofree char *all = NULL;
-  g_autofree char *wanted = NULL;
 
   if (text != NULL)
     return read_word (self, node, attr, text, words, index, error);
   all = g_strjoinv (", ", (char **) words);
-  wanted = g_strdup_printf (_("one of %s"), all);
-  report_missing (self, node, attr, wanted, error);
+  hw_xml_set_error (self, node, error, HW_XML_ERROR_INVALID,
+                    _("“%s” is missing; write <%s %s=\"…\"> with one of %s"),
+                    attr, (const char *) node->name, attr, all);
   return FALSE;
 }
 

@@ -279,7 +279,7 @@ hw_cards_choice_new (HwWorkspace *workspace,
   self->left_out = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   self->changed = changed;
   self->data = data;
-  self->layout = add_drop_down (bar, _("Paper"), _("Pa_per"));
+  self->layout = add_drop_down (bar, _("Paper"), _("Pap_er"));
   for (gsize i = 0; i < G_N_ELEMENTS (layouts); i++)
     hw_choice_add (self->layout, NULL, _(layouts[i].name));
   self->which = add_drop_down (bar, _("Cards"), _("_Cards"));

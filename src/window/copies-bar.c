@@ -14,6 +14,7 @@
 #include "files/save.h"
 #include "model/copies.h"
 #include "window/later.h"
+#include "words/words.h"
 
 #define MOST_NAMED 4
 
@@ -38,15 +39,18 @@ name_differences (const HwCopy *copy)
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (GPtrArray) differences = hw_copy_compare (copy, &error);
-  g_autoptr (GString) names = g_string_new (NULL);
+  GPtrArray *names;
 
   if (differences == NULL)
     return g_strdup (error->message);
+  if (differences->len == 0)
+    return g_strdup (_("nothing differs"));
+  names = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; i < MIN (differences->len, MOST_NAMED); i++)
-    g_string_append_printf (names, "%s%s", i > 0 ? ", " : "", ((HwCopyDifference *) differences->pdata[i])->what);
+    g_ptr_array_add (names, g_strdup (((HwCopyDifference *) differences->pdata[i])->what));
   if (differences->len > MOST_NAMED)
-    g_string_append (names, ", …");
-  return differences->len > 0 ? g_strdup (names->str) : g_strdup (_("nothing differs"));
+    g_ptr_array_add (names, g_strdup ("…"));
+  return hw_words_list (names);
 }
 
 static char *

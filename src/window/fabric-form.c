@@ -281,7 +281,7 @@ add_construction (FabricForm            *self,
                    handbook->constructions[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->construction),
                     fabric != NULL && fabric->construction != NULL ? fabric->construction : "plain");
-  self->construction_row = hw_form_add (form, _("Co_nstruction"), self->construction);
+  self->construction_row = hw_form_add (form, _("Const_ruction"), self->construction);
 }
 
 static void

@@ -171,7 +171,7 @@ say_columns (const Chart *self)
         name = name_part (self, part);
         hours = hw_words_hours (self->hours[i * MOST_PARTS + part]);
         if (words->len > 0)
-          g_string_append (words, "; ");
+          g_string_append (words, C_("list of choices", "; "));
         /* Translators: the number of a week, a machine or project, hours */
         g_string_append_printf (words, _("week %s, %s: %s"), self->labels[i], name, hours);
       }

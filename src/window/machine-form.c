@@ -242,9 +242,9 @@ add_dial (MachineForm     *self,
     hw_choice_add (GTK_DROP_DOWN (self->dial_form), forms[i], _(names[i]));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->dial_form), (guint) machine->dial_form);
   hw_form_add_heading (form, _("Tension dial"));
-  hw_form_add (form, _("_Form of the dial"), self->dial_form);
+  hw_form_add (form, _("Form of the _dial"), self->dial_form);
   hw_form_add_hint (form, _("Cards draw it as it looks on the machine."));
-  add_spin (form, &self->dial_low, _("Lo_west number"), NULL, machine->dial.low, -20, 100, 1, 0);
+  add_spin (form, &self->dial_low, _("Low_est number"), NULL, machine->dial.low, -20, 100, 1, 0);
   add_spin (form, &self->dial_high, _("_Highest number"), NULL, machine->dial.high, -20, 200, 1, 0);
   add_spin (form, &self->dial_neutral, _("Ne_utral number"),
             _("Where the manual starts an ordinary seam: often marked, or the middle of the numbers that are set off."),
@@ -262,7 +262,7 @@ add_hook (MachineForm     *self,
   hw_choice_add (GTK_DROP_DOWN (self->hook), "top", _("From above, dropped in"));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->hook), (guint) machine->hook);
   hw_form_add (form, _("The _bobbin goes in"), self->hook);
-  add_spin (form, &self->bobbin, _("Room on the bo_bbin, cm³"),
+  add_spin (form, &self->bobbin, _("_Room on the bobbin, cm³"),
             hw_words_are_inches ()
             ? _("12.87 × width inside × (full² − core²), all in inches. Most hold 2 to 3 cm³.")
             : _("0.785 × width inside × (full² − core²), all in cm. Most hold 2 to 3 cm³."),
@@ -282,7 +282,7 @@ add_limits (MachineForm     *self,
   add_spin (form, &self->opening, _("_Opening in the plate, mm"),
             _("Measure the slot that the needle swings in; a twin needle must fit."), machine->plate_opening_mm, 0, 15,
             0.5, 1);
-  add_spin (form, &self->lift, _("Foot li_ft, mm"), _("How much cloth goes under the raised foot."),
+  add_spin (form, &self->lift, _("Foot l_ift, mm"), _("How much cloth goes under the raised foot."),
             machine->foot_lift_mm, 1, 30, 0.5, 1);
   add_spin (form, &self->speed, _("_Top speed, stitches a minute"), _("In the manual’s list of data."),
             machine->speed_spm, 50, 6000, 50, 0);

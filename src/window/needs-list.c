@@ -103,7 +103,7 @@ say_projects (const HwStockNeed *need)
   guint               n = MIN (need->projects->len, TITLES_MOST);
 
   for (guint i = 0; i < n; i++)
-    g_string_append_printf (titles, "%s%s", i > 0 ? ", " : "", (char *) need->projects->pdata[i]);
+    g_string_append_printf (titles, "%s%s", i > 0 ? C_("list", ", ") : "", (char *) need->projects->pdata[i]);
   if (need->projects->len > n)
     /* Translators: some projects' titles, how many more there are */
     return g_strdup_printf (ngettext ("%s and %u more", "%s and %u more", need->projects->len - n), titles->str,

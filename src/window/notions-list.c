@@ -78,7 +78,7 @@ say_remark (const HwPlan   *plan,
     g_ptr_array_add (parts, bobbins);
   g_ptr_array_add (parts, say_on_hand (plan, notion));
   g_ptr_array_add (parts, NULL);
-  return g_strjoinv ("; ", (char **) parts->pdata);
+  return g_strjoinv (C_("list of choices", "; "), (char **) parts->pdata);
 }
 
 static char *
@@ -205,9 +205,11 @@ hw_notions_text (const GPtrArray *lines,
         g_string_append_printf (text, "\n%s\n", line->what);
       else if (line->kind == HW_NOTIONS_NOTE)
         g_string_append_printf (text, "%s\n", line->what);
+      else if (line->remark == NULL)
+        g_string_append_printf (text, C_("what is needed and how much", "- %s: %s\n"), line->what, line->amount);
       else
-        g_string_append_printf (text, "- %s: %s%s%s\n", line->what, line->amount, line->remark != NULL ? "; " : "",
-                                line->remark != NULL ? line->remark : "");
+        g_string_append_printf (text, C_("what is needed and how much", "- %s: %s; %s\n"), line->what, line->amount,
+                                line->remark);
     }
   return g_string_free (text, FALSE);
 }

@@ -6,6 +6,8 @@
 
 #include "window/notions-list.h"
 
+#include <glib/gi18n.h>
+
 #define BOX_PT 8.0               /* what is ticked */
 #define INDENT_PT 16.0
 #define GAP_PT 5.0
@@ -34,10 +36,12 @@ make_layout (GtkPrintContext     *context,
   pango_font_description_free (font);
   pango_layout_set_width (layout, (int) ((width - INDENT_PT) * PANGO_SCALE));
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  text = line->amount == NULL ? g_strdup (line->what)
-                              : g_strdup_printf ("%s: %s%s%s", line->what, line->amount,
-                                                 line->remark != NULL ? "\n" : "",
-                                                 line->remark != NULL ? line->remark : "");
+  if (line->amount == NULL)
+    text = g_strdup (line->what);
+  else if (line->remark == NULL)
+    text = g_strdup_printf (_("%s: %s"), line->what, line->amount);
+  else
+    text = g_strdup_printf (C_("what is needed and how much", "%s: %s\n%s"), line->what, line->amount, line->remark);
   pango_layout_set_text (layout, text, -1);
   return layout;
 }

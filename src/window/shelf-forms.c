@@ -336,7 +336,7 @@ add_kinds (ShelfForm          *self,
                    handbook->constructions[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->construction),
                     cloth != NULL && cloth->construction != NULL ? cloth->construction : "plain");
-  self->construction_row = hw_form_add (form, _("Co_nstruction"), self->construction);
+  self->construction_row = hw_form_add (form, _("Const_ruction"), self->construction);
 }
 
 /* A small field beside others, named for a reader and by its placeholder. */
@@ -418,7 +418,7 @@ hw_shelf_cloth_form_new (HwWorkspace *workspace,
   add_measures (self, HW_FORM (form), cloth);
   self->traits = hw_trait_boxes_new (HW_FORM (form), hw_workspace_get_handbook (workspace),
                                      cloth != NULL ? cloth->traits : NULL);
-  add_length (&self->metres, HW_FORM (form), hw_words_are_inches () ? _("Y_ards on hand") : _("M_etres on hand"),
+  add_length (&self->metres, HW_FORM (form), hw_words_are_inches () ? _("Yards on _hand") : _("Metres on _hand"),
               cloth != NULL ? cloth->metres : 0, m_per_unit (), 2, NULL);
   add_length (&self->width, HW_FORM (form), hw_words_are_inches () ? _("_Width, inches") : _("_Width, cm"),
               cloth != NULL ? cloth->width_cm : 0, cm_per_unit (), hw_words_are_inches () ? 2 : 1,

@@ -133,7 +133,7 @@ say_fabrics (HwWorkspace  *workspace,
   g_autoptr (GString) text = g_string_new (NULL);
 
   for (gsize i = 0; i < step->n_plies; i++)
-    g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", name_fabric (workspace, &step->plies[i]));
+    g_string_append_printf (text, "%s%s", i > 0 ? C_("list", ", ") : "", name_fabric (workspace, &step->plies[i]));
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 

@@ -424,7 +424,7 @@ hw_step_form_new (HwWorkspace *workspace,
   else
     add_hand_step (self, HW_FORM (form), step);
   self->after = hw_form_entry (after, _("numbers, such as 2 4"));
-  hw_form_add (HW_FORM (form), _("Comes after st_eps"), self->after);
+  hw_form_add (HW_FORM (form), _("_Comes after steps"), self->after);
   self->number_entry = hw_form_entry (step->number, NULL);
   hw_form_add (HW_FORM (form), _("N_umber"), self->number_entry);
   self->note = hw_form_note (step->note);

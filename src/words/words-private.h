@@ -9,8 +9,6 @@ G_BEGIN_DECLS
 
 /* A sentence-case name as it stands inside a sentence: "Round point" -> "round point". */
 char       *hw_words_inside   (const char *name);
-/* Takes @parts (element-type utf8, transfer full); "a, b, c". */
-char       *hw_words_list     (GPtrArray *parts);
 /* A needle's size, with the spacing of the set-up's twin. */
 char       *hw_words_setup_size (const HwSetup *setup, double nm);
 /* What the handbook says that something is spun from, in the person's language. */

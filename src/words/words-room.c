@@ -273,7 +273,7 @@ add_figure (GString    *words,
   if (value <= 0)
     return;
   if (words->len > 0)
-    g_string_append (words, ", ");
+    g_string_append (words, C_("list", ", "));
   g_string_append_printf (words, "%s %s", number, unit);
 }
 

@@ -20,7 +20,7 @@ say_together (char **steps)
 
   for (guint i = 0; i + 1 < n; i++)
     others[i] = g_strdup (steps[i]);
-  all_but_last = g_strjoinv (", ", others);
+  all_but_last = g_strjoinv (C_("list", ", "), others);
   /* Translators: numbers of steps: "3, 4" and "5" */
   return g_strdup_printf (_("%s and %s together"), all_but_last, last);
 }

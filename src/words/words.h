@@ -43,6 +43,9 @@ char *hw_words_minutes       (double minutes);                /* "0.5 min", "7 m
 char *hw_words_clock         (double minutes);                /* of a clock that runs: "4:12"; "1 h 20 min" */
 char *hw_words_hours         (double hours);                  /* "6.2 h" */
 
+/* Takes @parts (element-type utf8, transfer full); "a, b, c". */
+char *hw_words_list          (GPtrArray *parts);
+
 const char *hw_words_machine_kind (HwMachineKind kind);       /* "Overlocker". Borrowed */
 
 /* Needles and threads */
