@@ -147,12 +147,35 @@ draw_column (const Field *field,
     }
 }
 
+/* In user units; the layout then has the labels' font. */
+static double
+measure_widest_label (const Field *field)
+{
+  const PangoFontDescription *current = pango_layout_get_font_description (field->layout);
+  PangoFontDescription *font = current != NULL ? pango_font_description_copy (current) : pango_font_description_new ();
+  int widest = 0;
+
+  pango_font_description_set_absolute_size (font, field->label * PANGO_SCALE);
+  pango_layout_set_font_description (field->layout, font);
+  pango_font_description_free (font);
+  pango_layout_set_width (field->layout, -1);
+  for (gsize i = 0; i < field->chart->n_columns; i++)
+    {
+      int width = 0;
+
+      pango_layout_set_text (field->layout, field->chart->labels[i], -1);
+      pango_layout_get_size (field->layout, &width, NULL);
+      widest = MAX (widest, width);
+    }
+  return (double) widest / PANGO_SCALE;
+}
+
 static void
 draw_columns (const Field *field)
 {
   double pitch = (field->right - field->left) / (double) MAX (field->chart->n_columns, 1);
   double width = MIN (pitch * 0.64, field->label * 3);
-  gsize every = (gsize) MAX (1, ceil (field->label * 3 / pitch));
+  gsize every = (gsize) MAX (1, ceil ((measure_widest_label (field) + field->label) / pitch));
 
   for (gsize i = 0; i < field->chart->n_columns; i++)
     {

@@ -16,21 +16,33 @@
 
 static const char *
 machine_name (const HwRoom         *room,
-              const HwJournalEntry *entry)
+              const HwJournalEntry *entry,
+              HwFormat              format)
 {
   const HwMachine *machine = hw_room_find_machine (room, entry->machine);
 
-  return machine != NULL ? machine->name : entry->machine;
+  if (machine != NULL)
+    return machine->name;
+  return format == HW_FORMAT_PEOPLE ? _("by hand") : entry->machine;
+}
+
+/* People read their own clock, programs UTC. */
+static char *
+say_time (const char *time,
+          HwFormat    format)
+{
+  return format == HW_FORMAT_PEOPLE ? hw_words_entry_time_short (time) : g_strdup (time);
 }
 
 static HwTable *
 build_table (const HwHandbook *handbook,
              const HwRoom     *room,
-             const GPtrArray  *entries)
+             const GPtrArray  *entries,
+             HwFormat          format)
 {
   HwTable *table = hw_table_new ("journal", "entry");
 
-  hw_table_add_column (table, "time", _("When (UTC)"), FALSE);
+  hw_table_add_column (table, "time", _("When"), FALSE);
   hw_table_add_column (table, "machine", _("Machine"), FALSE);
   hw_table_add_column (table, "kind", _("What"), FALSE);
   hw_table_add_column (table, "project", _("Project"), FALSE);
@@ -42,9 +54,10 @@ build_table (const HwHandbook *handbook,
     {
       const HwJournalEntry *entry = g_ptr_array_index (entries, i);
 
-      hw_table_text (table, entry->time);
-      hw_table_text (table, machine_name (room, entry));
-      hw_table_text (table, hw_entry_kind_ids[entry->kind]);
+      hw_table_take (table, say_time (entry->time, format));
+      hw_table_text (table, machine_name (room, entry, format));
+      hw_table_text (table, format == HW_FORMAT_PEOPLE ? hw_words_entry_kind (entry->kind)
+                                                       : hw_entry_kind_ids[entry->kind]);
       hw_table_text (table, entry->project);
       hw_table_take (table, hw_words_entry (handbook, room, entry, NULL));
       if (entry->kind == HW_ENTRY_SEWING)
@@ -72,7 +85,7 @@ print_entries (const HwHandbook *handbook,
     text = g_strconcat (_("Nothing of that is in the journal."), "\n", NULL);
   else
     {
-      table = build_table (handbook, room, entries);
+      table = build_table (handbook, room, entries, format);
       text = hw_table_format (table, format);
     }
   hw_command_print (text);

@@ -9,6 +9,7 @@
 #include "command/command-private.h"
 #include "model/edit.h"
 #include "words/words-versions.h"
+#include "words/words.h"
 
 static HwTable *
 new_table (void)
@@ -29,7 +30,7 @@ say_kept (gint64   time,
   g_autoptr (GDateTime) date = NULL;
 
   if (format == HW_FORMAT_PEOPLE)
-    return hw_words_version_time (time);
+    return hw_words_moment (time);
   date = g_date_time_new_from_unix_utc (time);
   return g_date_time_format_iso8601 (date);
 }
@@ -90,7 +91,7 @@ go_back (const GPtrArray *versions,
          HwProjectPlace  *place)
 {
   const HwVersion *version = g_ptr_array_index (versions, (guint) number - 1);
-  g_autofree char *kept = hw_words_version_time (version->time);
+  g_autofree char *kept = hw_words_moment (version->time);
   g_autofree char *told = NULL;
   g_autoptr (GError) error = NULL;
   g_autoptr (HwProject) earlier = hw_version_read (version, project, &error);

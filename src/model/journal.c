@@ -215,10 +215,11 @@ clear_week (gpointer data)
   g_free (week->machine);
 }
 
-/* ISO 8601: the week's year is that of its Thursday. */
+/* The day on which the week of @time began, "2031-05-05". */
 static void
-name_week (const char *time,
-           char        name[16])
+name_week (const char  *time,
+           GDateWeekday first,
+           char         name[16])
 {
   GDate date;
   int year, month, day;
@@ -226,9 +227,9 @@ name_week (const char *time,
   sscanf (time, "%4d-%2d-%2d", &year, &month, &day);
   g_date_clear (&date, 1);
   g_date_set_dmy (&date, (GDateDay) day, (GDateMonth) month, (GDateYear) year);
-  g_date_add_days (&date, (guint) (G_DATE_SUNDAY - g_date_get_weekday (&date)));
-  g_date_subtract_days (&date, G_DATE_SUNDAY - G_DATE_THURSDAY);
-  g_snprintf (name, 16, "%04d-W%02u", g_date_get_year (&date), g_date_get_iso8601_week_of_year (&date));
+  g_date_subtract_days (&date, (guint) (g_date_get_weekday (&date) - first + 7) % 7);
+  g_snprintf (name, 16, "%04d-%02d-%02d", g_date_get_year (&date), (int) g_date_get_month (&date),
+              g_date_get_day (&date));
 }
 
 static int
@@ -268,6 +269,7 @@ add_hours (GArray               *weeks,
 
 GArray *
 hw_journal_weeks (const HwRoom *room,
+                  GDateWeekday  first,
                   const char   *from,
                   const char   *to)
 {
@@ -278,7 +280,7 @@ hw_journal_weeks (const HwRoom *room,
   const char *day = "";
   char week[16] = "";
 
-  g_return_val_if_fail (room != NULL, NULL);
+  g_return_val_if_fail (room != NULL && g_date_valid_weekday (first), NULL);
 
   weeks = g_array_new (FALSE, FALSE, sizeof (HwWeekHours));
   g_array_set_clear_func (weeks, clear_week);
@@ -290,7 +292,7 @@ hw_journal_weeks (const HwRoom *room,
       if (strcmp (entry->machine, HW_HAND) == 0)
         continue;
       if (strncmp (day, entry->time, DATE_LENGTH) != 0)
-        name_week (entry->time, week);
+        name_week (entry->time, first, week);
       day = entry->time;
       add_hours (weeks, places, week, entry);
     }

@@ -29,10 +29,15 @@ HwJournalEntry *hw_journal_entry_new_like (const HwJournalEntry *entry);
  * cancellation bears the time of @entry. */
 HwRoom    *hw_journal_correct (const HwRoom *room, const char *id, const HwJournalEntry *entry, GError **error);
 
-typedef struct { char week[16]; /* "2031-W19" */ char *project; char *machine; double hours; } HwWeekHours;
-/* Hours at the machine by ISO 8601 week (of the day in UTC), project and machine: (element-type HwWeekHours), sorted by
- * these three; @project NULL: of no project. Work by hand is left out. */
-GArray    *hw_journal_weeks  (const HwRoom *room, const char *from, const char *to);
+typedef struct
+{
+  char   week[16];                   /* its first day, "2031-05-05" */
+  char  *project, *machine;
+  double hours;
+} HwWeekHours;
+/* Hours at the machine by week (of the day in UTC, weeks that begin on @first), project and machine: (element-type
+ * HwWeekHours), sorted by these three; @project NULL: of no project. Work by hand is left out. */
+GArray    *hw_journal_weeks  (const HwRoom *room, GDateWeekday first, const char *from, const char *to);
 
 typedef struct { char *project; char *machine; double actual, planned; } HwProjectHours;
 /* Hours at the machine that each project has had on each machine, and what the plan gave the same steps (@planned 0: it

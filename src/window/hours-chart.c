@@ -27,8 +27,8 @@ typedef struct
   HwWorkspace *workspace;
   GtkWidget   *area, *key, *by, *rows;
   GPtrArray   *parts;                   /* (element-type utf8) ids of machines or projects; in the order of the key */
-  char        *weeks[N_WEEKS];          /* "2031-W19" */
-  char        *labels[N_WEEKS + 1];     /* "19" */
+  char        *weeks[N_WEEKS];          /* the first days: "2031-05-05" */
+  char        *labels[N_WEEKS + 1];     /* the same for people: "5 May" */
   double       hours[N_WEEKS * MOST_PARTS];
 } Chart;
 
@@ -50,15 +50,16 @@ static void
 name_weeks (Chart *self)
 {
   g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  int                   gone = (g_date_time_get_day_of_week (now) - (int) hw_words_week_start () + 7) % 7;
 
   for (int i = 0; i < N_WEEKS; i++)
     {
-      g_autoptr (GDateTime) day = g_date_time_add_weeks (now, i - (N_WEEKS - 1));
+      g_autoptr (GDateTime) day = g_date_time_add_days (now, (i - (N_WEEKS - 1)) * 7 - gone);
 
       g_free (self->weeks[i]);
       g_free (self->labels[i]);
-      self->weeks[i] = g_date_time_format (day, "%G-W%V");
-      self->labels[i] = g_strdup_printf ("%d", g_date_time_get_week_of_year (day));
+      self->weeks[i] = g_date_time_format (day, "%Y-%m-%d");
+      self->labels[i] = hw_words_day_short (self->weeks[i]);
     }
 }
 
@@ -103,7 +104,8 @@ static void
 count_hours (Chart *self)
 {
   gboolean          by_machine = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->by)) == 0;
-  g_autoptr (GArray) weeks = hw_journal_weeks (hw_workspace_get_room (self->workspace), NULL, NULL);
+  g_autoptr (GArray) weeks = hw_journal_weeks (hw_workspace_get_room (self->workspace), hw_words_week_start (),
+                                               NULL, NULL);
 
   g_ptr_array_set_size (self->parts, 0);
   memset (self->hours, 0, sizeof self->hours);
@@ -165,6 +167,7 @@ say_columns (const Chart *self)
       {
         g_autofree char *name = NULL;
         g_autofree char *hours = NULL;
+        g_autofree char *day = NULL;
 
         if (!(self->hours[i * MOST_PARTS + part] > 0))
           continue;
@@ -172,8 +175,9 @@ say_columns (const Chart *self)
         hours = hw_words_hours (self->hours[i * MOST_PARTS + part]);
         if (words->len > 0)
           g_string_append (words, C_("list of choices", "; "));
-        /* Translators: the number of a week, a machine or project, hours */
-        g_string_append_printf (words, _("week %s, %s: %s"), self->labels[i], name, hours);
+        day = hw_words_day (self->weeks[i]);
+        /* Translators: the first day of a week, a machine or project, hours */
+        g_string_append_printf (words, _("week from %s, %s: %s"), day, name, hours);
       }
   return words->len > 0 ? g_string_free (g_steal_pointer (&words), FALSE) : g_strdup (_("no hours yet"));
 }

@@ -19,6 +19,7 @@
 #include "window/tab-stop.h"
 #include "window/wrap.h"
 #include "words/words-room.h"
+#include "words/words.h"
 
 /* What the page keeps besides what every page of the room has. */
 typedef struct
@@ -205,16 +206,6 @@ add_button (GtkWidget  *box,
   gtk_box_append (GTK_BOX (box), button);
 }
 
-/* As the person's clock has it. */
-static char *
-say_time (const char *time)
-{
-  g_autoptr (GDateTime) utc = g_date_time_new_from_iso8601 (time, NULL);
-  g_autoptr (GDateTime) local = utc != NULL ? g_date_time_to_local (utc) : NULL;
-
-  return local != NULL ? g_date_time_format (local, "%Y-%m-%d %H:%M") : g_strdup (time);
-}
-
 static GtkWidget *
 make_entry_aside (HwRoomPage           *page,
                   const HwJournalEntry *entry)
@@ -224,7 +215,7 @@ make_entry_aside (HwRoomPage           *page,
   GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   g_autofree char *words = hw_words_entry (hw_room_page_handbook (page), room, entry, NULL);
-  g_autofree char *time = say_time (entry->time);
+  g_autofree char *time = hw_words_entry_time (entry->time);
 
   gtk_box_append (GTK_BOX (box), hw_label_new (hw_words_entry_kind (entry->kind), "subtitle"));
   gtk_box_append (GTK_BOX (box), hw_label_new (words, "strong"));
@@ -387,7 +378,7 @@ bind_row_cb (GtkListItemFactory *factory,
   GtkWidget            *time = gtk_widget_get_first_child (row);
   GtkWidget            *kind = gtk_widget_get_next_sibling (time);
   GtkWidget            *words = gtk_widget_get_next_sibling (kind);
-  g_autofree char      *when = say_time (entry->time);
+  g_autofree char      *when = hw_words_entry_time_short (entry->time);
   const char           *project = hw_workspace_name_project (hw_room_page_workspace (page), entry->project);
   g_autofree char      *said = hw_words_entry (hw_room_page_handbook (page), hw_journal_item_room (shown), entry,
                                                project);

@@ -142,24 +142,6 @@ fill_row (GtkListBoxRow *row,
 /* ---- projects ---- */
 
 static char *
-say_due (const char *due)
-{
-  int year = 0;
-  int month = 0;
-  int day = 0;
-  g_autoptr (GDateTime) date = NULL;
-  g_autofree char *text = NULL;
-
-  if (sscanf (due, "%4d-%2d-%2d", &year, &month, &day) == 3)
-    date = g_date_time_new_utc (year, month, day, 0, 0, 0);
-  if (date == NULL)
-    return g_strdup (due);
-  /* Translators: day and full name of the month, as g_date_time_format() writes them */
-  text = g_date_time_format (date, _("%e %B"));
-  return g_strdup (g_strchug (text));
-}
-
-static char *
 say_progress (const HwProjectSummary *summary)
 {
   if (summary->problem != NULL)
@@ -176,7 +158,7 @@ static char *
 say_project (const HwProjectSummary *summary)
 {
   g_autofree char *progress = say_progress (summary);
-  g_autofree char *due = summary->due != NULL ? say_due (summary->due) : NULL;
+  g_autofree char *due = summary->due != NULL ? hw_words_day (summary->due) : NULL;
 
   /* Translators: progress ("6 of 11 sewn"), date ("12 June") */
   return due != NULL ? g_strdup_printf (_("%s, due %s"), progress, due) : g_steal_pointer (&progress);

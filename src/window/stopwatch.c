@@ -12,6 +12,7 @@
 #include <glib/gi18n.h>
 
 #include "model/timer.h"
+#include "words/words.h"
 
 #define SEE_SECONDS 60
 
@@ -48,13 +49,10 @@ tell (HwStopwatch *self,
 static char *
 say_left_behind (HwStopwatch *self)
 {
-  g_autoptr (GDateTime) seen = g_date_time_new_from_unix_local (hw_timer_seen (self->timer));
-  /* Translators: day, month and time of the day, as g_date_time_format() writes them */
-  g_autofree char      *when = g_date_time_format (seen, _("%e %B, %H:%M"));
+  g_autofree char *when = hw_words_moment (hw_timer_seen (self->timer));
 
   /* Translators: a day and a time */
-  return g_strdup_printf (_("The timer ran while Handwheel was not open; it stands still as it was on %s."),
-                          g_strchug (when));
+  return g_strdup_printf (_("The timer ran while Handwheel was not open; it stands still as it was on %s."), when);
 }
 
 static void

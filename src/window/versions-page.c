@@ -16,6 +16,7 @@
 #include "window/tab-stop.h"
 #include "window/watch.h"
 #include "words/words-versions.h"
+#include "words/words.h"
 
 #define HW_TYPE_VERSIONS_PAGE (hw_versions_page_get_type ())
 G_DECLARE_FINAL_TYPE (HwVersionsPage, hw_versions_page, HW, VERSIONS_PAGE, GtkBox)
@@ -91,7 +92,7 @@ make_line (const HwVersion *version,
   g_autoptr (HwDifference) difference = earlier != NULL ? hw_project_compare (earlier, project) : NULL;
 
   line->path = g_strdup (version->path);
-  line->when = hw_words_version_time (version->time);
+  line->when = hw_words_moment (version->time);
   line->damaged = earlier == NULL;
   line->same = difference != NULL && hw_difference_is_none (difference);
   line->since = difference != NULL ? say_since (difference) : g_strdup (error->message);

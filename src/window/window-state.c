@@ -2,16 +2,15 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * What belongs to the sewing room stands in the room's files, which may be shared between computers; how a window was
- * left belongs to this desktop alone. Where our schema is not installed nothing is kept, and nothing is missed.
+ * left belongs to this desktop alone. Where our schema is not installed nothing is kept, and nothing is missed; where
+ * the desktop has no settings service GLib keeps a key file.
  */
 
 #include "config.h"
 
 #include "window/window-state.h"
 
-#define G_SETTINGS_ENABLE_BACKEND        /* for the key file: public, but to be asked for */
 #include <gio/gio.h>
-#include <gio/gsettingsbackend.h>
 
 #define SCHEMA "net.handwheel.Handwheel.Window"
 #define PATH "/net/handwheel/Handwheel/"
@@ -31,34 +30,16 @@ find_schema (void)
   return ours != NULL ? g_settings_schema_source_lookup (ours, SCHEMA, FALSE) : NULL;
 }
 
-/* A desktop without a settings service would forget everything when the program ends: there a key file is kept.
- * (transfer full) */
-static GSettingsBackend *
-find_backend (void)
-{
-  g_autoptr (GSettingsBackend) backend = g_settings_backend_get_default ();
-  g_autofree char             *file = NULL;
-
-  if (g_getenv ("GSETTINGS_BACKEND") != NULL || !g_str_equal (G_OBJECT_TYPE_NAME (backend), "GMemorySettingsBackend"))
-    return g_steal_pointer (&backend);
-  file = g_build_filename (g_get_user_config_dir (), "handwheel", "settings.ini", NULL);
-  return g_keyfile_settings_backend_new (file, PATH, NULL);
-}
-
 /* (transfer full) (nullable): NULL without our schema. */
 static GSettings *
 open_settings (const char *room_folder)
 {
-  g_autoptr (GSettingsSchema)  schema = find_schema ();
-  g_autoptr (GSettingsBackend) backend = NULL;
-  g_autofree char             *absolute = g_canonicalize_filename (room_folder, NULL);
-  g_autofree char             *key = g_compute_checksum_for_string (G_CHECKSUM_SHA1, absolute, -1);
-  g_autofree char             *path = g_strconcat (PATH "window/", key, "/", NULL);
+  g_autoptr (GSettingsSchema) schema = find_schema ();
+  g_autofree char            *absolute = g_canonicalize_filename (room_folder, NULL);
+  g_autofree char            *key = g_compute_checksum_for_string (G_CHECKSUM_SHA1, absolute, -1);
+  g_autofree char            *path = g_strconcat (PATH "window/", key, "/", NULL);
 
-  if (schema == NULL)
-    return NULL;
-  backend = find_backend ();
-  return g_settings_new_full (schema, backend, path);
+  return schema != NULL ? g_settings_new_full (schema, NULL, path) : NULL;
 }
 
 void

@@ -622,7 +622,7 @@ hw_workspace_go_back (HwWorkspace *self,
   earlier = read_version (self, version, &error);
   if (!hw_workspace_edit (self, earlier, _("go back to an earlier version"), NULL, error))
     return FALSE;
-  when = hw_words_version_time (version->time);
+  when = hw_words_moment (version->time);
   /* Translators: date and time */
   told = g_strdup_printf (_("The project is as it was on %s."), when);
   if (hw_workspace_is_saved (self))

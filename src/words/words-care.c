@@ -7,35 +7,7 @@
 #include "words/words-private.h"
 
 #include <glib/gi18n.h>
-#include <langinfo.h>
-#include <locale.h>
 #include <math.h>
-
-/* As in the United States; the C locale, which nobody chose, has it so too. */
-static gboolean
-puts_month_first (void)
-{
-  const char *locale = setlocale (LC_TIME, NULL);
-  const char *form = nl_langinfo (D_FMT);
-
-  if (g_str_equal (locale, "C") || g_str_has_prefix (locale, "C.") || g_str_equal (locale, "POSIX"))
-    return FALSE;
-  return g_str_has_prefix (form, "%m/%d");
-}
-
-char *
-hw_words_date (const char *iso)
-{
-  g_autoptr (GTimeZone) utc = g_time_zone_new_utc ();
-  g_autofree char *noon = iso != NULL ? g_strdup_printf ("%.10sT12:00:00Z", iso) : NULL;
-  g_autoptr (GDateTime) date = noon != NULL ? g_date_time_new_from_iso8601 (noon, utc) : NULL;
-
-  if (date == NULL)
-    return g_strdup ("");
-  /* Translators: a date, such as 9 May 2031; for the letters see g_date_time_format. The second one is for people in
-   * whose country the month comes first. */
-  return g_date_time_format (date, puts_month_first () ? _("%B %-d, %Y") : _("%-d %B %Y"));
-}
 
 char *
 hw_words_care_task (const HwHandbook *handbook, int care)

@@ -12,15 +12,6 @@
 
 #define STEPS_NAMED 4                    /* of each kind; the others are counted */
 
-char *
-hw_words_version_time (gint64 time)
-{
-  g_autoptr (GDateTime) date = g_date_time_new_from_unix_local (time);
-
-  /* Translators: date and time of day, such as 9 May 2031, 14:03; for the letters see g_date_time_format */
-  return date != NULL ? g_date_time_format (date, _("%-d %B %Y, %H:%M")) : g_strdup ("");
-}
-
 static void
 add_count (GPtrArray  *parts,
            guint       n,

@@ -9,8 +9,6 @@
 
 G_BEGIN_DECLS
 
-/* When it was kept, on the person's clock: "9 May 2031, 14:03". */
-char *hw_words_version_time  (gint64 time);
 /* "2 steps added, 1 step changed, threads"; "nothing differs" */
 char *hw_words_difference    (const HwDifference *difference);
 /* Which steps, a line for each kind: "Added: 7 Hem the sleeves, 8 Press"; "" when no step differs. */

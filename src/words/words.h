@@ -109,8 +109,16 @@ char *hw_words_group_needle  (const HwPlan *plan, int group);
 /* "Longer than a needle lasts: a new one at the end of row 3, row 6"; NULL when one needle does */
 char *hw_words_needles_within(const HwPlan *plan, int order_index);
 
-/* Care */
+/* Days and times, as they are usual in the person's country */
 char *hw_words_date          (const char *iso);               /* "9 May 2031" */
+char *hw_words_day           (const char *iso);               /* "9 May" */
+char *hw_words_day_short     (const char *iso);               /* "9 May", "9.5."; of a chart */
+char *hw_words_moment        (gint64 unix_time);              /* on the person's clock: "9 May 2031, 14:03" */
+char *hw_words_entry_time    (const char *iso);               /* the same of a moment in UTC, as the journal has it */
+char *hw_words_entry_time_short (const char *iso);            /* "09/05/2031 14:03" */
+GDateWeekday hw_words_week_start (void);                      /* the day on which a week begins */
+
+/* Care */
 char *hw_words_care_task     (const HwHandbook *handbook, int care);  /* "Dust bobbin case and feed" */
 char *hw_words_care_clock    (const HwHandbook *handbook, const HwCareDue *due);  /* "12.4 of 15 h" */
 char *hw_words_care_when     (const HwQueue *queue, const HwCareDue *due);  /* "before step 3 of Wrap skirt" */

@@ -51,6 +51,11 @@ dates () {
   told=$(LC_ALL=$1 "$HANDWHEEL" queue "$demo" 2>&1) && echo "$told" | grep -qE "$2" || { echo "$told"; return 1; }
 }
 
+# LOCALE PATTERN: the journal of the demo's sewing room says when, as it is written there.
+journal_says () {
+  told=$(LC_ALL=$1 TZ=UTC0 "$HANDWHEEL" journal 2>&1) && echo "$told" | grep -qE "$2" || { echo "$told"; return 1; }
+}
+
 chooses () {
   echo "<preferences xmlns=\"urn:handwheel:room:1\" $1/>" >"$work/room/preferences.xml"
 }
@@ -70,6 +75,10 @@ check "de: the guide on A4" guide_is de_DE.UTF-8 '595.27[0-9]* x 841.8'
 check "en_US: the guide on Letter" guide_is en_US.UTF-8 '612 x 792'
 check "de: dates" dates de_DE.UTF-8 '[0-9]+\. [A-Z][a-zä]+ 20[0-9]+'
 check "en_US: dates" dates en_US.UTF-8 '[A-Z][a-z]+ [0-9]+, 20[0-9]+'
+check "de: times" journal_says de_DE.UTF-8 '^[0-3][0-9]\.[01][0-9]\.20[0-9]{2} [0-9]{2}:[0-9]{2} '
+check "fr: times" journal_says fr_FR.UTF-8 '^[0-3][0-9]/[01][0-9]/20[0-9]{2} [0-9]{2}:[0-9]{2} '
+check "en_US: times" journal_says en_US.UTF-8 '^[01][0-9]/[0-3][0-9]/20[0-9]{2} [0-9]+:[0-9]{2} [AP]M '
+check "C: times" journal_says C.UTF-8 '^20[0-9]{2}-[01][0-9]-[0-3][0-9] [0-9]{2}:[0-9]{2} '
 chooses 'units="mm" numbers="comma" paper="a6"'
 check "en_US: what was chosen comes first, lengths" says en_US.UTF-8 "(0,5 m, 3 min)"
 check "en_US: what was chosen comes first, paper" prints en_US.UTF-8 "" '419.52[0-9]* x 297.6'

@@ -179,8 +179,28 @@ test_correct_load (RoomFixture  *fixture,
   g_assert_cmpfloat_with_epsilon (needle->at_machine_hours, 1.5, 1e-9);
 }
 
-/* ISO 8601: 29 December 2031 is a Monday and begins 2032-W01 (1 January 2032 is a Thursday); 1 January 2033 is a
- * Saturday of 2032-W53. */
+typedef struct { const char *week; const char *project; double hours; } WeekCase;
+
+static void
+check_weeks (const HwRoom   *room,
+             GDateWeekday    first,
+             const WeekCase *expected,
+             guint           n)
+{
+  g_autoptr (GArray) weeks = hw_journal_weeks (room, first, NULL, NULL);
+
+  g_assert_cmpuint (weeks->len, ==, n);
+  for (guint i = 0; i < n; i++)
+    {
+      const HwWeekHours *week = &g_array_index (weeks, HwWeekHours, i);
+
+      g_assert_cmpstr (week->week, ==, expected[i].week);
+      g_assert_cmpstr (week->project, ==, expected[i].project);
+      g_assert_cmpfloat_with_epsilon (week->hours, expected[i].hours, 1e-9);
+    }
+}
+
+/* 28 December 2031 is a Sunday, 1 January 2033 a Saturday. */
 static void
 test_weeks (RoomFixture  *fixture,
             gconstpointer data)
@@ -190,12 +210,18 @@ test_weeks (RoomFixture  *fixture,
     { "2032-01-01T10:00:00Z", "cape", 30 }, { "2032-01-02T10:00:00Z", NULL, 15 },
     { "2033-01-01T10:00:00Z", "cape", 6 },
   };
-  static const struct { const char *week; const char *project; double hours; } expected[] = {
-    { "2031-W52", "cape", 1 }, { "2032-W01", NULL, 0.25 }, { "2032-W01", "cape", 1 }, { "2032-W53", "cape", 0.1 },
+  static const WeekCase from_monday[] = {
+    { "2031-12-22", "cape", 1 }, { "2031-12-29", NULL, 0.25 }, { "2031-12-29", "cape", 1 },
+    { "2032-12-27", "cape", 0.1 },
+  };
+  static const WeekCase from_sunday[] = {
+    { "2031-12-28", NULL, 0.25 }, { "2031-12-28", "cape", 2 }, { "2032-12-26", "cape", 0.1 },
+  };
+  static const WeekCase from_saturday[] = {
+    { "2031-12-27", NULL, 0.25 }, { "2031-12-27", "cape", 2 }, { "2033-01-01", "cape", 0.1 },
   };
   g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
   g_autoptr (HwJournalEntry) hand = hw_journal_entry_new (HW_ENTRY_SEWING, "hand");
-  g_autoptr (GArray) weeks = NULL;
 
   for (gsize i = 0; i < G_N_ELEMENTS (sewn); i++)
     {
@@ -205,16 +231,9 @@ test_weeks (RoomFixture  *fixture,
     }
   hand->minutes = 100;
   append (&room, hand);
-  weeks = hw_journal_weeks (room, NULL, NULL);
-  g_assert_cmpuint (weeks->len, ==, G_N_ELEMENTS (expected));
-  for (guint i = 0; i < weeks->len; i++)
-    {
-      const HwWeekHours *week = &g_array_index (weeks, HwWeekHours, i);
-
-      g_assert_cmpstr (week->week, ==, expected[i].week);
-      g_assert_cmpstr (week->project, ==, expected[i].project);
-      g_assert_cmpfloat_with_epsilon (week->hours, expected[i].hours, 1e-9);
-    }
+  check_weeks (room, G_DATE_MONDAY, from_monday, G_N_ELEMENTS (from_monday));
+  check_weeks (room, G_DATE_SUNDAY, from_sunday, G_N_ELEMENTS (from_sunday));
+  check_weeks (room, G_DATE_SATURDAY, from_saturday, G_N_ELEMENTS (from_saturday));
 }
 
 static void

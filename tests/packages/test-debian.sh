@@ -44,16 +44,9 @@ install_package () {
   fakeroot dpkg --root="$root" --force-depends --install "$work"/one/handwheel_*.deb
 }
 
-run () {
-  (cd "$work" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$work/home" SOURCE_DATE_EPOCH=1700000000 \
-    G_DEBUG=fatal-criticals HANDWHEEL_DATA_DIR="$root/usr/share/handwheel" \
-    HANDWHEEL_ROOM="$root/usr/share/handwheel/demo" "$root/usr/bin/handwheel" "$@")
-}
-
-does_its_job () {
-  project=$root/usr/share/handwheel/demo/projects/stage-cape.handwheel
-  run plan "$project" && run card "$project" -o "$work/cards.pdf" && sleep 1 \
-    && run card "$project" -o "$work/cards-again.pdf" && cmp "$work/cards.pdf" "$work/cards-again.pdf"
+# LOCALE: the main job with the program as it was unpacked, in that language; its cards are the same bytes twice.
+does_its_job_in () {
+  sh "$source/tests/packages/main-job.sh" "$root/usr" "$1" "$build/tests/language/locales" "$work/job-$1"
 }
 
 leaves_nothing () {
@@ -64,7 +57,12 @@ leaves_nothing () {
 if check "dpkg-buildpackage makes the package" make_package one; then
   check "it is made again in another folder" make_package another \
     && check "both packages are the same, byte for byte" same_bytes
-  check "it is installed under a scratch root" install_package && check "it does its job there" does_its_job
+  check "it is installed under a scratch root" install_package && {
+    check "it does the main job there in English" does_its_job_in en_US
+    check "it does the main job there in German" does_its_job_in de_DE
+    check "it does the main job there in French" does_its_job_in fr_FR
+    check "it does the main job there in Spanish" does_its_job_in es_ES
+  }
   check "purged, it leaves nothing" leaves_nothing
 fi
 echo "1..$n"

@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include <gio/gio.h>
+#include <string.h>
 
 #include "window/window-state.h"
 
@@ -58,12 +59,51 @@ test_without_schema (void)
   g_assert_null (state.step);
 }
 
+/* Without a settings service, as on a plain window manager, it is GLib's key file that keeps it: written at once, and
+ * read by the next start. */
+static void
+test_key_file (void)
+{
+  const HwWindowState left = { 1140, 790, FALSE, (char *) "order", (char *) "3" };
+  HwWindowState       state = { 0 };
+  g_autofree char    *file = g_build_filename (g_get_user_config_dir (), "glib-2.0", "settings", "keyfile", NULL);
+  g_autofree char    *text = NULL;
+  g_autoptr (GError)  error = NULL;
+
+  if (g_test_subprocess ())
+    {
+      hw_window_state_recall ("/room/one", &state);
+      g_assert_cmpint (state.width, ==, 1140);
+      g_assert_cmpstr (state.page, ==, "order");
+      g_assert_cmpstr (state.step, ==, "3");
+      clear (&state);
+      hw_window_state_recall ("/room/two", &state);
+      g_assert_cmpint (state.width, ==, 0);
+      clear (&state);
+      return;
+    }
+  g_assert_true (g_str_has_prefix (file, g_get_tmp_dir ()));
+  g_assert_false (g_file_test (file, G_FILE_TEST_EXISTS));
+  hw_window_state_keep ("/room/one", &left);
+  g_file_get_contents (file, &text, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_nonnull (strstr (text, "width=1140"));
+  g_assert_nonnull (strstr (text, "step='3'"));
+  g_test_trap_subprocess (NULL, 0, G_TEST_SUBPROCESS_INHERIT_STDERR);
+  g_test_trap_assert_passed ();
+}
+
 int
 main (int    argc,
       char **argv)
 {
-  g_test_init (&argc, &argv, NULL);
-  if (g_file_test (g_getenv ("GSETTINGS_SCHEMA_DIR"), G_FILE_TEST_IS_DIR))
+  g_test_init (&argc, &argv, G_TEST_OPTION_ISOLATE_DIRS, NULL);
+  if (g_strcmp0 (g_getenv ("KEY_FILE"), "yes") == 0)
+    {
+      g_unsetenv ("GSETTINGS_BACKEND");  /* which the other tests are given */
+      g_test_add_func ("/window-state/key-file", test_key_file);
+    }
+  else if (g_file_test (g_getenv ("GSETTINGS_SCHEMA_DIR"), G_FILE_TEST_IS_DIR))
     g_test_add_func ("/window-state/kept", test_kept);
   else
     g_test_add_func ("/window-state/without-schema", test_without_schema);
