@@ -8,20 +8,26 @@
 #include "config.h"
 
 #include "card/card-private.h"
+#include "card/drawing-private.h"
 
 #include <math.h>
 #include <string.h>
+
+/* The strings of one card are asked again and again at the same address: most are found without reading them twice. */
+#define N_RECENT 2048                   /* a power of two */
 
 struct _HwCardCache
 {
   gatomicrefcount ref_count;
   PangoContext   *context;
-  PangoLayout    *layout;               /* for measuring, and for drawings that write a word or two */
+  PangoLayout    *layout;               /* for measuring */
+  PangoLayout    *plain;                /* for drawings that write a word or two */
   GHashTable     *texts;                /* Text, its own key */
+  struct _Text   *recent[N_RECENT];     /* by the address of the string that was asked for, size and width; borrowed */
 };
 
 /* What a text looks like follows from these. */
-typedef struct
+typedef struct _Text
 {
   char          *text;
   double         pt, width;             /* width: NAN for a single line, however long */
@@ -80,6 +86,20 @@ free_text (gpointer data)
   g_free (self);
 }
 
+/* Drawings set only what they need of the font: family and figures from here. */
+static PangoLayout *
+new_plain (PangoContext *context)
+{
+  const HwBox  plain = { .text = (char *) "", .font_pt = 10, .weight = PANGO_WEIGHT_MEDIUM, .width = 1000, .lines = 1 };
+  PangoLayout *layout = pango_layout_new (context);
+
+  hw_card_prepare_text (layout, &plain);
+  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_NONE);
+  pango_layout_set_height (layout, 0);
+  hw_keep_centred (layout);
+  return layout;
+}
+
 HwCardCache *
 hw_card_cache_new (PangoFontMap  *fonts,
                    PangoLanguage *language)
@@ -89,6 +109,7 @@ hw_card_cache_new (PangoFontMap  *fonts,
   g_atomic_ref_count_init (&self->ref_count);
   self->context = hw_card_create_context (fonts, language);
   self->layout = pango_layout_new (self->context);
+  self->plain = new_plain (self->context);
   self->texts = g_hash_table_new_full (hash_text, is_same_text, free_text, NULL);
   return self;
 }
@@ -107,24 +128,38 @@ hw_card_cache_unref (HwCardCache *self)
     return;
   g_hash_table_unref (self->texts);
   g_object_unref (self->layout);
+  g_object_unref (self->plain);
   g_object_unref (self->context);
   g_free (self);
+}
+
+static Text *
+find_or_add (HwCardCache *self,
+             const Text  *asked)
+{
+  Text *known = g_hash_table_lookup (self->texts, asked);
+
+  if (known != NULL)
+    return known;
+  known = g_memdup2 (asked, sizeof *asked);
+  known->text = g_strdup (asked->text);
+  g_hash_table_add (self->texts, known);
+  return known;
 }
 
 static Text *
 find_text (HwCardCache *self,
            const HwBox *box)
 {
-  Text  asked = { .text = box->text, .pt = box->font_pt, .width = isnan (box->width) ? NAN : box->width,
-                  .weight = box->weight, .lines = box->lines, .cut_in_middle = hw_card_is_cut_in_middle (box) };
-  Text *known = g_hash_table_lookup (self->texts, &asked);
+  Text asked = { .text = box->text, .pt = box->font_pt, .width = isnan (box->width) ? NAN : box->width,
+                 .weight = box->weight, .lines = box->lines, .cut_in_middle = hw_card_is_cut_in_middle (box) };
+  guint hash = hash_number (asked.pt) ^ hash_number (asked.width) * 3 ^ (guint) (GPOINTER_TO_SIZE (box->text) >> 3);
+  Text **recent = &self->recent[hash % N_RECENT];
 
-  if (known != NULL)
-    return known;
-  known = g_memdup2 (&asked, sizeof asked);
-  known->text = g_strdup (asked.text);
-  g_hash_table_add (self->texts, known);
-  return known;
+  /* Another string may have come to the same address since. */
+  if (*recent == NULL || !is_same_text (*recent, &asked))
+    *recent = find_or_add (self, &asked);
+  return *recent;
 }
 
 const HwCardMeasure *
@@ -161,14 +196,8 @@ hw_card_cache_lay_out (HwCardCache *self,
   return text->layout;
 }
 
-/* Drawings set only what they need of the font: family and figures from here. */
 PangoLayout *
 hw_card_cache_get_plain (HwCardCache *self)
 {
-  const HwBox plain = { .text = (char *) "", .font_pt = 10, .weight = PANGO_WEIGHT_MEDIUM, .width = 1000, .lines = 1 };
-
-  hw_card_prepare_text (self->layout, &plain);
-  pango_layout_set_ellipsize (self->layout, PANGO_ELLIPSIZE_NONE);
-  pango_layout_set_height (self->layout, 0);
-  return self->layout;
+  return self->plain;
 }

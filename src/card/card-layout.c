@@ -213,33 +213,68 @@ put_lower_half (HwCardBuilder     *self,
   return fits;
 }
 
-/* Lays everything out at one level; TRUE when it fits and nothing that must be read whole is cut. */
+/* What stands above and below the lower half at one level is the same for several arrangements, and built once. */
+typedef struct
+{
+  int      level;                       /* -1: none yet */
+  HwYield  yield;
+  gboolean with_figures;
+  double   y, end;                      /* what is left between */
+  double   lost;
+  guint    n_upper;                     /* the first boxes of the card */
+  GArray  *bottom;                      /* the last ones */
+} Frame;
+
+static void
+clear_frame (Frame *frame)
+{
+  if (frame->bottom == NULL)
+    return;
+  g_array_set_clear_func (frame->bottom, hw_card_clear_box);
+  g_clear_pointer (&frame->bottom, g_array_unref);
+}
+
+static void
+build_frame (HwCardBuilder *self,
+             Frame         *frame,
+             int            level,
+             gboolean       with_figures,
+             HwYield        yield)
+{
+  clear_frame (frame);
+  self->type = choose_type (self->is_small, level);
+  self->yield = yield;
+  self->lost = 0;
+  reset_boxes (self->card);
+  *frame = (Frame) { .level = level, .yield = yield, .with_figures = with_figures };
+  frame->y = hw_card_build_head (self);
+  frame->y = hw_card_build_setup (self, frame->y);
+  frame->y = hw_card_build_foot (self, frame->y, with_figures);
+  frame->n_upper = self->card->boxes->len;
+  frame->end = hw_card_build_bottom (self);
+  frame->bottom = hw_card_take_boxes (self, frame->n_upper);
+  frame->lost = self->lost;
+}
+
+/* Lays everything but the frame's bottom out at one level; TRUE when it fits and nothing that must be read whole is
+ * cut. */
 static gboolean
 try_level (HwCardBuilder     *self,
+           Frame             *frame,
            int                level,
            const Arrangement *arrangement,
            HwYield            yield)
 {
-  double y;
-  double end;
-  guint upper;
-  GArray *bottom = NULL;
-  gboolean fits;
+  gboolean with_figures = arrangement->figures == FIGURES_BESIDE;
 
-  self->type = choose_type (self->is_small, level);
-  self->yield = yield;
+  if (frame->level != level || frame->yield != yield || frame->with_figures != with_figures)
+    build_frame (self, frame, level, with_figures, yield);
   self->without_drawings = arrangement->figures == FIGURES_NONE;
-  self->lost = 0;
-  reset_boxes (self->card);
-  y = hw_card_build_head (self);
-  y = hw_card_build_setup (self, y);
-  y = hw_card_build_foot (self, y, arrangement->figures == FIGURES_BESIDE);
-  upper = self->card->boxes->len;
-  end = hw_card_build_bottom (self);
-  bottom = hw_card_take_boxes (self, upper);
-  fits = put_lower_half (self, arrangement, y, end);
-  hw_card_put_boxes (self, bottom);
-  return fits && (yield >= HW_YIELD_NAMES || self->lost == 0);
+  self->lost = frame->lost;
+  g_array_set_size (self->card->boxes, frame->n_upper);
+  if (yield < HW_YIELD_NAMES && frame->lost > 0)
+    return FALSE;
+  return put_lower_half (self, arrangement, frame->y, frame->end) && (yield >= HW_YIELD_NAMES || self->lost <= 0);
 }
 
 /* A small card has neither checks nor drawings to move about: halves or bands are all its choice. */
@@ -261,46 +296,75 @@ static const struct { gsize n_arrangements; int from_level, to_level; HwYield yi
 /* A short list is not worth crowding. */
 #define SHORT_LIST 5
 
-static gboolean
-build_whole (HwCardBuilder *self)
+static int
+last_level (const HwCardBuilder *self,
+            gsize                stage)
 {
-  gboolean is_short = self->facts->steps->len <= SHORT_LIST;
+  return self->facts->steps->len <= SHORT_LIST ? N_LEVELS - 1 : stages[stage].to_level;
+}
 
+/* An earlier stage that gave up as little was at the same place. */
+static gboolean
+was_tried (const HwCardBuilder *self,
+           gsize                stage,
+           int                  level,
+           gsize                arrangement)
+{
+  for (gsize i = 0; i < stage; i++)
+    if (stages[i].yield == stages[stage].yield && arrangement < stages[i].n_arrangements
+        && level >= stages[i].from_level && level <= last_level (self, i))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+build_whole (HwCardBuilder *self,
+             Frame         *frame)
+{
   for (gsize stage = 0; stage < G_N_ELEMENTS (stages); stage++)
-    for (int level = stages[stage].from_level; level <= (is_short ? N_LEVELS - 1 : stages[stage].to_level); level++)
+    for (int level = stages[stage].from_level; level <= last_level (self, stage); level++)
       for (gsize i = 0; i < stages[stage].n_arrangements; i++)
-        if (is_offered (self->is_small, i) && try_level (self, level, &arrangements[i], stages[stage].yield))
+        if (is_offered (self->is_small, i) && !was_tried (self, stage, level, i)
+            && try_level (self, frame, level, &arrangements[i], stages[stage].yield))
           return TRUE;
   return FALSE;
 }
 
 /* Names have to be cut: where they lose least. */
 static gboolean
-build_with_cut_names (HwCardBuilder *self)
+build_with_cut_names (HwCardBuilder *self,
+                      Frame         *frame)
 {
   double least = INFINITY;
   gsize best = 0;
 
   for (gsize i = 0; i < N_ARRANGEMENTS; i++)
-    if (is_offered (self->is_small, i) && try_level (self, N_LEVELS - 1, &arrangements[i], HW_YIELD_NAMES)
+    if (is_offered (self->is_small, i) && try_level (self, frame, N_LEVELS - 1, &arrangements[i], HW_YIELD_NAMES)
         && self->lost < least)
       {
         least = self->lost;
         best = i;
       }
-  return !isinf (least) && try_level (self, N_LEVELS - 1, &arrangements[best], HW_YIELD_NAMES);
+  return !isinf (least) && try_level (self, frame, N_LEVELS - 1, &arrangements[best], HW_YIELD_NAMES);
+}
+
+/* Before a step is left out the checks go, for they are the same on every card. */
+static gboolean
+build_bare (HwCardBuilder *self,
+            Frame         *frame)
+{
+  return try_level (self, frame, N_LEVELS - 1, &bare_arrangement, HW_YIELD_NAMES)
+         || try_level (self, frame, N_LEVELS - 1, &bare_arrangement, HW_YIELD_STEPS);
 }
 
 static void
 build_card (HwCardBuilder *self)
 {
-  if (build_whole (self) || build_with_cut_names (self))
-    return;
-  /* Before a step is left out the checks go, for they are the same on every card. */
-  if (try_level (self, N_LEVELS - 1, &bare_arrangement, HW_YIELD_NAMES))
-    return;
-  if (!try_level (self, N_LEVELS - 1, &bare_arrangement, HW_YIELD_STEPS))
+  Frame frame = { .level = -1 };
+
+  if (!build_whole (self, &frame) && !build_with_cut_names (self, &frame) && !build_bare (self, &frame))
     g_debug ("Card %s is full to the brim", self->facts->letter);
+  hw_card_put_boxes (self, g_steal_pointer (&frame.bottom));
 }
 
 HwCard *

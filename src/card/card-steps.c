@@ -44,6 +44,14 @@ typedef struct
   double   gap;
 } StepList;
 
+/* Where the block may stand. */
+typedef struct
+{
+  double   x, y, width, bottom;
+  gboolean is_wide;               /* across the whole card */
+  double   lost;                  /* of the texts above it */
+} Place;
+
 static const char *
 name_soft (HwSoft soft)
 {
@@ -103,6 +111,27 @@ measure_lead (const StepList *list)
   return list->pt * 0.86 + 5 + list->number_width + 4;
 }
 
+/* Those that differ, under their labels. */
+static void
+measure_soft_columns (HwCardBuilder *self,
+                      StepList      *list)
+{
+  const HwCardFacts *facts = self->facts;
+  HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
+  HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
+
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
+    {
+      if (!facts->soft_differs[soft])
+        continue;
+      list->soft_width[soft] = hw_card_text_width (self, name_soft ((HwSoft) soft), label);
+      for (guint i = 0; i < facts->steps->len; i++)
+        list->soft_width[soft] = MAX (list->soft_width[soft],
+                                      hw_card_text_width (self, g_array_index (facts->steps, HwCardStep, i)
+                                                                .soft_text[soft], style));
+    }
+}
+
 static StepList
 plan_list (HwCardBuilder *self,
            StepMode       mode,
@@ -130,16 +159,9 @@ plan_list (HwCardBuilder *self,
       if (has_lengths)
         list.length_width = MAX (list.length_width, hw_card_text_width (self, step->length, length_style (&list)));
       list.name_width = MAX (list.name_width, hw_card_text_width (self, step->name, name));
-      for (int soft = 0; soft < HW_N_SOFT && mode.beside && (mode.columns > 1 || !self->is_small); soft++)
-        if (facts->soft_differs[soft])
-          {
-            HwTextStyle style = { list.set_pt, PANGO_WEIGHT_BOLD, FALSE, 1, TRUE };
-
-            list.soft_width[soft] = MAX (MAX (list.soft_width[soft],
-                                              hw_card_text_width (self, step->soft_text[soft], style)),
-                                         hw_card_text_width (self, name_soft ((HwSoft) soft), label));
-          }
     }
+  if (mode.beside && (mode.columns > 1 || !self->is_small))
+    measure_soft_columns (self, &list);
   /* Lengths and settings stand near their names, not at the far side of an empty row. */
   list.width = MIN (list.width, measure_lead (&list) + list.name_width + 22 + list.length_width + measure_soft (&list)
                                 + list.then_width);
@@ -313,11 +335,22 @@ add_soft_table (HwCardBuilder *self,
   return below;
 }
 
+/* An attempt that would be turned down whatever comes below. */
+static gboolean
+is_hopeless (const HwCardBuilder *self,
+             const Place         *place,
+             double               end)
+{
+  return end > place->bottom || (self->yield < HW_YIELD_NAMES && self->lost > place->lost);
+}
+
+/* @n steps; INFINITY as soon as they cannot fit. */
 static double
 add_list (HwCardBuilder  *self,
           const StepList *list,
           double          y,
-          guint           n)
+          guint           n,
+          const Place    *place)
 {
   const HwCardFacts *facts = self->facts;
   guint per_column = (n + (guint) list->mode.columns - 1) / (guint) list->mode.columns;
@@ -328,8 +361,12 @@ add_list (HwCardBuilder  *self,
       double row = y;
 
       for (guint i = (guint) column * per_column; i < MIN (n, (guint) (column + 1) * per_column); i++)
-        row = add_step_row (self, list, &g_array_index (facts->steps, HwCardStep, i),
-                            list->x + column * (list->width + COLUMN_GAP), row);
+        {
+          row = add_step_row (self, list, &g_array_index (facts->steps, HwCardStep, i),
+                              list->x + column * (list->width + COLUMN_GAP), row);
+          if (is_hopeless (self, place, row - list->gap))
+            return INFINITY;
+        }
       end = MAX (end, row);
     }
   return end;
@@ -348,41 +385,41 @@ measure_soft_table (HwCardBuilder *self)
   return MIN ((self->right - self->left) * 0.5, steps + measure_columns (self));
 }
 
-/* The whole block in one mode, @n steps of it; returns where it ends, INFINITY where names could not be known. */
+/* The whole block in one mode, @n steps of it; returns where it ends, INFINITY when it cannot fit or its names could
+ * not be known. */
 static double
 add_steps (HwCardBuilder *self,
            StepMode       mode,
-           double         x,
-           double         y,
-           double         width,
-           guint          n,
-           gboolean       is_wide)
+           const Place   *place,
+           guint          n)
 {
   const HwCardFacts *facts = self->facts;
   gboolean has_table = facts->any_soft && !mode.beside;
-  double table = has_table && is_wide ? measure_soft_table (self) : 0;
-  StepList list = plan_list (self, mode, x, width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
+  double table = has_table && place->is_wide ? measure_soft_table (self) : 0;
+  StepList list = plan_list (self, mode, place->x, place->width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
   guint missing = facts->steps->len - n;
-  double top = y;
+  double y;
 
   if (!is_readable (self, &list))
     return INFINITY;
-  y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), x, y,
+  y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), place->x, place->y,
                            list.width - measure_soft (&list) - list.then_width - 4);
   for (int column = 0; column < mode.columns; column++)
-    add_heads (self, &list, x + column * (list.width + COLUMN_GAP), top);
-  y = add_list (self, &list, y, n) - list.gap;
+    add_heads (self, &list, place->x + column * (list.width + COLUMN_GAP), place->y);
+  y = add_list (self, &list, y, n, place) - list.gap;
+  if (isinf (y))
+    return y;
   if (missing > 0)
     {
       g_autofree char *more = g_strdup_printf (ngettext ("and %u more, see the order of work",
                                                          "and %u more, see the order of work", missing), missing);
       HwTextStyle style = { list.pt, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
 
-      y += hw_card_add_text (self, "steps-more", more, x, y, width - table, style);
+      y += hw_card_add_text (self, "steps-more", more, place->x, y, place->width - table, style);
     }
   if (table > 0)
-    return fmax (y, add_soft_table (self, x + width - table, top, table));
-  return has_table ? add_soft_table (self, x, y + 3, width) : y;
+    return fmax (y, add_soft_table (self, place->x + place->width - table, place->y, table));
+  return has_table ? add_soft_table (self, place->x, y + 3, place->width) : y;
 }
 
 /* Tries the @n_modes, each from a clean start; with names whole, the first that fits, else the one that cuts least.
@@ -391,44 +428,37 @@ static double
 try_modes (HwCardBuilder  *self,
            const StepMode *modes,
            gsize           n_modes,
-           double          x,
-           double          y,
-           double          width,
-           double          bottom,
-           gboolean        is_wide)
+           const Place    *place)
 {
   const guint n_boxes = self->card->boxes->len;
   const guint n = self->facts->steps->len;
-  const double lost = self->lost;
   double least = INFINITY;
   gsize best = 0;
 
   for (gsize i = 0; i < n_modes; i++)
     {
-      double end = add_steps (self, modes[i], x, y, width, n, is_wide);
-      double lost_here = self->lost - lost;
+      double end = add_steps (self, modes[i], place, n);
+      double lost_here = self->lost - place->lost;
 
-      if (end <= bottom && lost_here == 0)
+      if (end <= place->bottom && lost_here == 0)
         return end;
-      if (end <= bottom && lost_here < least)
+      if (end <= place->bottom && lost_here < least)
         {
           least = lost_here;
           best = i;
         }
       g_array_set_size (self->card->boxes, n_boxes);
-      self->lost = lost;
+      self->lost = place->lost;
     }
   if (self->yield < HW_YIELD_NAMES || isinf (least))
     return INFINITY;
-  return add_steps (self, modes[best], x, y, width, n, is_wide);
+  return add_steps (self, modes[best], place, n);
 }
 
 /* Where there is no room for a list, their numbers in one line. */
 static double
 add_numbers (HwCardBuilder *self,
-             double         x,
-             double         y,
-             double         width)
+             const Place   *place)
 {
   g_autoptr (GString) numbers = g_string_new (NULL);
   HwTextStyle style = { self->type.step, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
@@ -439,7 +469,7 @@ add_numbers (HwCardBuilder *self,
                             g_array_index (self->facts->steps, HwCardStep, i).number);
   /* Translators: numbers of steps, in the order in which they are sewn */
   text = g_strdup_printf (_("Sew in this order: %s"), numbers->str);
-  return y + hw_card_add_text (self, "steps-more", text, x, y, width, style);
+  return place->y + hw_card_add_text (self, "steps-more", text, place->x, place->y, place->width, style);
 }
 
 /* As many steps as one of the @n_modes holds; "and 3 more" for the others. */
@@ -447,30 +477,25 @@ static double
 leave_steps_out (HwCardBuilder  *self,
                  const StepMode *modes,
                  gsize           n_modes,
-                 double          x,
-                 double          y,
-                 double          width,
-                 double          bottom,
-                 gboolean        is_wide)
+                 const Place    *place)
 {
   const guint n_boxes = self->card->boxes->len;
-  const double lost = self->lost;
   guint most = 0;
   gsize best = 0;
 
   for (gsize i = 0; i < n_modes; i++)
     for (guint n = self->facts->steps->len; n > most; n--)
       {
-        double end = add_steps (self, modes[i], x, y, width, n, is_wide);
+        double end = add_steps (self, modes[i], place, n);
 
         g_array_set_size (self->card->boxes, n_boxes);
-        self->lost = lost;
-        if (end > bottom)
+        self->lost = place->lost;
+        if (end > place->bottom)
           continue;
         most = n;
         best = i;
       }
-  return most > 0 ? add_steps (self, modes[best], x, y, width, most, is_wide) : add_numbers (self, x, y, width);
+  return most > 0 ? add_steps (self, modes[best], place, most) : add_numbers (self, place);
 }
 
 double
@@ -483,9 +508,10 @@ hw_card_build_steps (HwCardBuilder *self,
 {
   const StepMode *modes = is_wide ? wide_modes : half_modes;
   gsize n_modes = is_wide ? G_N_ELEMENTS (wide_modes) : G_N_ELEMENTS (half_modes);
-  double end = try_modes (self, modes, n_modes, x, y, width, bottom, is_wide);
+  const Place place = { x, y, width, bottom, is_wide, self->lost };
+  double end = try_modes (self, modes, n_modes, &place);
 
   if (!isinf (end) || self->yield < HW_YIELD_STEPS)
     return end;
-  return leave_steps_out (self, modes, n_modes, x, y, width, bottom, is_wide);
+  return leave_steps_out (self, modes, n_modes, &place);
 }

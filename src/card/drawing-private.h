@@ -42,5 +42,7 @@ void hw_round_rectangle (cairo_t *cr, double x, double y, double width, double h
 /* Writes @text centred on (x, y) at @size, in the source already set. */
 void hw_show_centred    (cairo_t *cr, PangoLayout *layout, const char *text, double size, int weight, double x,
                          double y);
+/* From now on each text that is written by means of @layout is laid out once; its font and attributes stay. */
+void hw_keep_centred    (PangoLayout *layout);
 
 G_END_DECLS

@@ -7,7 +7,6 @@
 #include "card/drawing-private.h"
 
 #include <math.h>
-#include <pango/pangocairo.h>
 
 #define PT_PER_MM (72 / 25.4)
 
@@ -35,35 +34,6 @@ hw_round_rectangle (cairo_t *cr,
   cairo_arc (cr, x + r, y + height - r, r, G_PI / 2, G_PI);
   cairo_arc (cr, x + r, y + r, r, G_PI, 3 * G_PI / 2);
   cairo_close_path (cr);
-}
-
-void
-hw_show_centred (cairo_t     *cr,
-                 PangoLayout *layout,
-                 const char  *text,
-                 double       size,
-                 int          weight,
-                 double       x,
-                 double       y)
-{
-  const PangoFontDescription *current = pango_layout_get_font_description (layout);
-  PangoFontDescription *font = current != NULL ? pango_font_description_copy (current) : pango_font_description_new ();
-  PangoRectangle ink;
-  PangoRectangle logical;
-
-  pango_font_description_set_absolute_size (font, size * PANGO_SCALE);
-  pango_font_description_set_weight (font, (PangoWeight) weight);
-  pango_layout_set_font_description (layout, font);
-  pango_layout_set_width (layout, -1);
-  pango_layout_set_text (layout, text, -1);
-  pango_layout_get_extents (layout, &ink, &logical);
-
-  /* By what is inked, not by the line: figures then sit in the middle of a disc or a wheel. */
-  cairo_move_to (cr,
-                 x - ((double) logical.x + (double) logical.width / 2) / PANGO_SCALE,
-                 y - ((double) ink.y + (double) ink.height / 2) / PANGO_SCALE);
-  pango_cairo_show_layout (cr, layout);
-  pango_font_description_free (font);
 }
 
 double
