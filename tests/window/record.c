@@ -198,18 +198,30 @@ find_line (const char *text,
   g_error ("no line begins with “%s”", start);
 }
 
+/* While the strip is put together anew its parts cannot be read for a moment. */
+static gboolean
+strip_speaks (gpointer data)
+{
+  g_autoptr (GPtrArray) labels = strip_read (data);
+
+  return strip_after (labels, "In the machine: ") != NULL;
+}
+
 void
 strip_check (Program    *program,
              Node       *strip,
              const char *file)
 {
-  g_autoptr (GPtrArray) labels = strip_read (strip);
+  g_autoptr (GPtrArray) labels = NULL;
   g_autofree char *printed = program_run (program, 0, "next", file);
-  const char      *heading = labels->pdata[0];
-  const char      *now = strip_after (labels, "In the machine: ");
-  const char      *next = strip_after (labels, "Load ");
+  const char      *heading, *now, *next;
   g_autofree char *line = NULL;
 
+  bus_wait (strip, strip_speaks, strip, "the strip to say what is in the machine");
+  labels = strip_read (strip);
+  heading = labels->pdata[0];
+  now = strip_after (labels, "In the machine: ");
+  next = strip_after (labels, "Load ");
   g_assert_nonnull (now);
   line = find_line (printed, heading + strlen ("In the machine: "));
   g_test_message ("strip: %s, %s; command: %s", now, next != NULL ? next : "nothing", line);
