@@ -17,6 +17,7 @@ cd "$folder"
 run () {
   echo "\$ handwheel $*" >>commands.txt
   env -i PATH=/usr/bin:/bin HOME="$folder/home" LC_ALL="$locale.UTF-8" LOCPATH="$locales" TZ=UTC0 \
+    "LSAN_OPTIONS=${LSAN_OPTIONS:-}" \
     G_DEBUG=fatal-criticals HANDWHEEL_DATA_DIR="$share/handwheel" HANDWHEEL_LOCALE_DIR="$share/locale" \
     HANDWHEEL_ROOM="$folder/room" SOURCE_DATE_EPOCH=1700000000 "$root/bin/handwheel" "$@" >>said.txt 2>&1 || {
       echo "handwheel $*: status $?"

@@ -32,10 +32,20 @@ stays_in_prefix () {
   [ -z "$(find "$stage" -mindepth 1 -maxdepth 1 ! -name "$(echo "$prefix" | cut -d/ -f2)")" ]
 }
 
-# In a folder of its own, with nothing of the source tree in the environment.
+# VARIABLE… PROGRAM…: with nothing of the source tree in the environment but, for a build that watches for leaks, which
+# leaks are not ours.
+bare () {
+  env -i PATH=/usr/bin:/bin "LSAN_OPTIONS=${LSAN_OPTIONS:-}" "$@"
+}
+
+# In a folder of its own.
 run () {
-  (cd "$stage" && env -i PATH=/usr/bin:/bin LC_ALL=C.UTF-8 HOME="$stage/home" G_DEBUG=fatal-criticals \
+  (cd "$stage" && bare LC_ALL=C.UTF-8 HOME="$stage/home" G_DEBUG=fatal-criticals \
     HANDWHEEL_DATA_DIR="$share/handwheel" "$root/bin/handwheel" "$@")
+}
+
+prints_guide () {
+  run guide -o "$stage/guide.pdf" && [ -s "$stage/guide.pdf" ]
 }
 
 makes_cards () {
@@ -127,9 +137,7 @@ check "icons of the program and of its files" test -s "$share/icons/hicolor/scal
   -a -s "$share/icons/hicolor/scalable/mimetypes/application-x-handwheel+xml.svg"
 check "it is started by its name on the bus" grep -qx "Exec=$prefix/bin/handwheel --gapplication-service" \
   "$share/dbus-1/services/$id.service"
-check "the guide is on paper" sh -c 'cd "$1" && env -i LC_ALL=C.UTF-8 G_DEBUG=fatal-criticals \
-  HANDWHEEL_DATA_DIR="$2" "$3" guide -o guide.pdf && [ -s guide.pdf ]' sh "$stage" "$share/handwheel" \
-  "$root/bin/handwheel"
+check "the guide is on paper" prints_guide
 check "the Flatpak manifest is of this program" python3 -c 'import json, sys
 m = json.load(open(sys.argv[1])); assert m["id"] == "net.handwheel.Handwheel" and m["command"] == "handwheel"' \
   "$source/data/packaging/$id.json"
