@@ -120,9 +120,10 @@ test_card (Desk          *self,
 {
   g_autofree char *said = run ((const char * const []) { g_getenv ("HANDWHEEL"), "card", self->file, "--paper", paper,
                                                          "-o", self->cards, NULL });
+  g_autofree char *reader = g_find_program_in_path ("pdftotext");
   g_autofree char *text = NULL;
 
-  if (g_find_program_in_path ("pdftotext") == NULL)
+  if (reader == NULL)
     {
       g_test_skip ("pdftotext is not installed");
       return;
