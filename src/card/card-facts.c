@@ -404,6 +404,7 @@ hw_card_facts_new (const HwPlan *plan,
   add_labels (self);
   add_sections (self, plan);
   hw_card_facts_add_settings (self, plan, group);
+  self->test = keep (self, hw_words_test_piece (group->stitch));
   hw_card_facts_add_verdicts (self, group->stitch);
   for (int i = 0; i < 6; i++)
     g_ptr_array_add (self->checks, (char *) keep (self, hw_words_check (group->machine, i)));

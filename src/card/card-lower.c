@@ -77,13 +77,6 @@ add_verdict_row (HwCardBuilder       *self,
   return MAX (row, drawn ? y + drawing_height : y);
 }
 
-static const char *
-test_heading (void)
-{
-  return hw_words_are_inches () ? _("Then a test seam, 6 in, same cloth and layers")
-                                : _("Then a test seam, 15 cm, same cloth and layers");
-}
-
 double
 hw_card_build_tests (HwCardBuilder *self,
                      double         x,
@@ -92,7 +85,7 @@ hw_card_build_tests (HwCardBuilder *self,
 {
   double gap = self->type.remedy * (0.15 + self->type.leading * 0.9);
 
-  y = hw_card_add_heading (self, "test-label", test_heading (), x, y, width) + 1;
+  y = hw_card_add_heading (self, "test-label", self->facts->test, x, y, width) + 1;
   for (guint i = 0; i < self->facts->verdicts->len; i++)
     y = add_verdict_row (self, &g_array_index (self->facts->verdicts, HwCardVerdict, i), x, y, width) + gap;
   return y - gap;
@@ -138,7 +131,7 @@ hw_card_build_tests_across (HwCardBuilder *self,
   double each = (width - gap * (n - 1)) / n;
   double end = y;
 
-  y = hw_card_add_heading (self, "test-label", test_heading (), x, y, width);
+  y = hw_card_add_heading (self, "test-label", self->facts->test, x, y, width);
   for (guint i = 0; i < n; i++)
     end = fmax (end,
                 add_verdict_block (self, &g_array_index (facts->verdicts, HwCardVerdict, i), x + i * (each + gap), y,

@@ -53,6 +53,7 @@ typedef struct
   GArray     *steps;                    /* HwCardStep */
   GArray     *soft_rows;                /* HwCardSoftRow */
   GArray     *sections;                 /* HwCardSection: one a seam, in the order first met */
+  const char *test;                     /* what to sew on a scrap */
   GArray     *verdicts;                 /* HwCardVerdict */
   GPtrArray  *checks;
   const char *after, *after_short;

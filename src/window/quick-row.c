@@ -88,7 +88,8 @@ show_guess (HwQuickRow *self)
   length = guess.by_hand ? _("Minutes") : hw_words_are_inches () ? _("Length, inches") : _("Length, cm");
   for (HwQuickField field = HW_QUICK_SEAM; field < HW_QUICK_N_FIELDS; field++)
     {
-      g_autofree char *says = hw_quick_say (self->quick, peek_project (self), &guess, field);
+      g_autofree char *says = hw_quick_say (self->quick, peek_project (self), peek_text (self, HW_QUICK_STEP), &guess,
+                                            field);
 
       gtk_entry_set_placeholder_text (GTK_ENTRY (self->fields[field]), says);
     }

@@ -23,7 +23,7 @@ struct _HwTestSeamPanel
 {
   GtkBox       parent_instance;
   HwWorkspace *workspace;
-  GtkWidget   *title, *stack, *believed_slot, *dial, *answer, *noted, *more;
+  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *answer, *noted, *more;
   HwVerdict    seen;                     /* pressed, not noted yet */
   char        *noted_id;                 /* the entry that Undo takes back; NULL none */
   double       noted_dial;
@@ -289,9 +289,12 @@ refresh (HwTestSeamPanel *self)
   const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
   const HwSetup   *setup = peek_setup (self->workspace);
   g_autofree char *title = NULL;
+  g_autofree char *how = NULL;
 
   if (setup == NULL)
     return;
+  how = hw_words_test_how (setup->stitch);
+  gtk_label_set_text (GTK_LABEL (self->how), how);
   /* Translators: step's number and name */
   title = g_strdup_printf (_("Test seam for step %s, %s"), setup->step->number, setup->step->name);
   gtk_label_set_text (GTK_LABEL (self->title), title);
@@ -362,11 +365,9 @@ build_first (HwTestSeamPanel *self)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
-  add_text (box, hw_words_are_inches () ? _("Sew 6 in on a scrap of the same cloth, grain and layers. Pull it, press "
-                                            "it, look at both sides.")
-                                        : _("Sew 15 cm on a scrap of the same cloth, grain and layers. Pull it, press "
-                                            "it, look at both sides."),
-            "mute");
+  self->how = hw_label_new (NULL, "mute");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->how), 52);
+  gtk_box_append (GTK_BOX (box), self->how);
   gtk_box_append (GTK_BOX (box), build_dial (self));
   add_text (box, _("How does it look?"), "heading");
   gtk_box_append (GTK_BOX (box), build_looks (self));

@@ -15,6 +15,7 @@ struct _HwTraitBoxes
 {
   const HwHandbook *handbook;
   GPtrArray        *checks;             /* check buttons, one a trait */
+  GtkWidget        *why;                /* some cannot be unticked; borrowed */
 };
 
 HwTraitBoxes *
@@ -44,6 +45,11 @@ hw_trait_boxes_new (HwForm           *form,
   gtk_widget_add_css_class (heading, "mute");
   gtk_box_append (GTK_BOX (box), heading);
   gtk_box_append (GTK_BOX (box), wrap);
+  self->why = hw_label_new (_("Pale ticks belong to the cloth chosen above; to be without one, choose another cloth."),
+                            "small");
+  gtk_widget_add_css_class (self->why, "mute");
+  gtk_widget_set_visible (self->why, FALSE);
+  gtk_box_append (GTK_BOX (box), self->why);
   hw_form_add_wide (form, box);
   return self;
 }
@@ -59,6 +65,7 @@ void
 hw_trait_boxes_give (HwTraitBoxes   *self,
                      const HwFabric *cloth)
 {
+  gtk_widget_set_visible (self->why, cloth != NULL && cloth->traits != 0);
   for (guint i = 0; i < self->checks->len; i++)
     {
       GtkWidget *check = self->checks->pdata[i];

@@ -265,27 +265,52 @@ hw_quick_guess (const HwQuick *self,
       return;
 }
 
-/* What is pressed or trimmed is what was sewn just before. */
-static const char *
-last_number (const HwProject *project)
+/* What a person says to have a step come after nothing. */
+static gboolean
+is_none (const char *text)
 {
-  return hw_project_get_step (project, project->steps->len - 1)->number;
+  g_autofree char *said = g_utf8_casefold (text, -1);
+  g_autofree char *none = g_utf8_casefold (C_("comes after", "none"), -1);
+
+  g_strstrip (said);
+  return g_str_equal (said, none) || g_str_equal (said, "-") || g_str_equal (said, "–") || g_str_equal (said, "0");
+}
+
+static char **
+read_after (const HwProject *project,
+            const char      *name,
+            gboolean         by_hand,
+            const char      *text)
+{
+  g_auto (GStrv) numbers = hw_quick_read_numbers (text);
+  g_autofree char *follows = NULL;
+
+  if (is_none (text))
+    return g_new0 (char *, 1);
+  if (numbers[0] != NULL)
+    return g_steal_pointer (&numbers);
+  follows = hw_quick_follows (project, name, by_hand);
+  return hw_quick_read_numbers (follows != NULL ? follows : "");
 }
 
 char *
 hw_quick_say (const HwQuick      *self,
               const HwProject    *project,
+              const char         *name,
               const HwQuickGuess *guess,
               HwQuickField        field)
 {
   const HwHandbook *handbook = self->handbook;
   int               stitch = guess->stitch;
+  g_autofree char  *follows = NULL;
 
   if (field == HW_QUICK_SEAM)
     return describe (self, guess);
   if (field == HW_QUICK_AFTER)
-    return guess->by_hand && project->steps->len > 0 ? g_strdup (last_number (project))
-                                                     : g_strdup (C_("comes after", "none"));
+    {
+      follows = hw_quick_follows (project, name, guess->by_hand);
+      return follows != NULL ? g_steal_pointer (&follows) : g_strdup (C_("comes after", "none"));
+    }
   if (guess->by_hand)
     return field == HW_QUICK_LENGTH ? hw_words_minutes (USUAL_MINUTES) : NULL;
   if (stitch < 0)
@@ -453,12 +478,7 @@ hw_quick_read (const HwQuick     *self,
   hw_quick_guess (self, name, &guess);
   step = hw_step_new (guess.by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, number, name);
   g_strfreev (step->after);
-  step->after = hw_quick_read_numbers (fields[HW_QUICK_AFTER]);
-  if (step->after[0] == NULL && guess.by_hand && project->steps->len > 0)
-    {
-      g_strfreev (step->after);
-      step->after = hw_quick_read_numbers (last_number (project));
-    }
+  step->after = read_after (project, name, guess.by_hand, fields[HW_QUICK_AFTER]);
   good = guess.by_hand ? fill_hand_step (fields, &guess, step, wrong, error)
                        : fill_operation (self, project, fields, &guess, step, wrong, error);
   if (good)

@@ -19,7 +19,8 @@ typedef enum
   HW_QUICK_LAYERS,               /* "2", "2 poplin + 1 interfacing"; without a name: the project's fabrics in order */
   HW_QUICK_STITCH,               /* a stitch of the handbook; empty: as guessed */
   HW_QUICK_LENGTH,               /* "136", "136 cm", "1.4 m", "54 in"; of a hand step its minutes: "5", "5 min" */
-  HW_QUICK_AFTER,                /* numbers of steps: "2 4"; empty: none, of a hand step the last */
+  HW_QUICK_AFTER,                /* numbers of steps: "2 4", or "none"; empty: the last step on the same part of the
+                                    garment, of a hand step the last of all */
   HW_QUICK_N_FIELDS
 } HwQuickField;
 
@@ -43,9 +44,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwQuick, hw_quick_free)
 
 /* What is meant by a step of that name. Anything unknown is a seam. */
 void       hw_quick_guess (const HwQuick *self, const char *name, HwQuickGuess *guess);
-/* What a field left empty stands for; NULL: it has to be filled in. (transfer full) */
-char      *hw_quick_say   (const HwQuick *self, const HwProject *project, const HwQuickGuess *guess,
-                           HwQuickField field);
+/* What a field left empty stands for in a step of that @name; NULL: it has to be filled in. (transfer full) */
+char      *hw_quick_say   (const HwQuick *self, const HwProject *project, const char *name,
+                           const HwQuickGuess *guess, HwQuickField field);
 /* What the field may be completed to, the best first: (element-type HwQuickOffer) (transfer full). */
 GPtrArray *hw_quick_offer (const HwQuick *self, const HwProject *project, HwQuickField field, const char *text,
                            guint limit);

@@ -33,6 +33,53 @@ static const char * const cures[HW_N_VERDICTS] = {
   [HW_VERDICT_WAVY] = N_("Leave the dial. Take one step less foot pressure."),
 };
 
+typedef enum { PIECE_SEAM, PIECE_BUTTONHOLE, PIECE_BAR_TACK } Piece;
+
+/* A buttonhole or a bar tack has its length from the garment; a row of it is never sewn. */
+static Piece
+choose_piece (const HwStitch *stitch)
+{
+  if (g_strcmp0 (stitch->mark, "buttonhole") == 0)
+    return PIECE_BUTTONHOLE;
+  return g_strcmp0 (stitch->mark, "bar-tack") == 0 ? PIECE_BAR_TACK : PIECE_SEAM;
+}
+
+char *
+hw_words_test_piece (const HwStitch *stitch)
+{
+  Piece piece;
+
+  g_return_val_if_fail (stitch != NULL, NULL);
+
+  piece = choose_piece (stitch);
+  if (piece == PIECE_BUTTONHOLE)
+    return g_strdup (_("Then a test buttonhole, same layers, interfacing"));
+  if (piece == PIECE_BAR_TACK)
+    return g_strdup (_("Then a test bar tack, same cloth and layers"));
+  return g_strdup (hw_words_are_inches () ? _("Then a test seam, 6 in, same cloth and layers")
+                                          : _("Then a test seam, 15 cm, same cloth and layers"));
+}
+
+char *
+hw_words_test_how (const HwStitch *stitch)
+{
+  Piece piece;
+
+  g_return_val_if_fail (stitch != NULL, NULL);
+
+  piece = choose_piece (stitch);
+  if (piece == PIECE_BUTTONHOLE)
+    return g_strdup (_("Sew one buttonhole on a scrap of the same cloth and grain, with the same layers and "
+                       "interfacing. Cut it open, put the button through, look at both sides."));
+  if (piece == PIECE_BAR_TACK)
+    return g_strdup (_("Sew one bar tack on a scrap of the same cloth and layers. Pull at it, look at both sides."));
+  if (hw_words_are_inches ())
+    return g_strdup (_("Sew 6 in on a scrap of the same cloth, grain and layers. Pull it, press it, look at both "
+                       "sides."));
+  return g_strdup (_("Sew 15 cm on a scrap of the same cloth, grain and layers. Pull it, press it, look at both "
+                     "sides."));
+}
+
 char *
 hw_words_look (HwVerdict verdict)
 {

@@ -145,6 +145,9 @@ char *hw_words_caution       (int which);                     /* 0 unplug, manua
 char *hw_words_check         (const HwMachine *machine, int which); /* 0..5: before the first stitch */
 
 /* A test seam: what is seen, and the one thing to do next. */
+/* What to sew for it, short as on a card and as a sentence: 15 cm, but of what is one thing by itself, one. */
+char *hw_words_test_piece    (const HwStitch *stitch);
+char *hw_words_test_how      (const HwStitch *stitch);
 char *hw_words_look          (HwVerdict verdict);             /* "Needle thread loops underneath" */
 /* @noted: it counts already, so re-threading was tried. */
 char *hw_words_after_test    (HwVerdict verdict, double dial, double next, gboolean noted);

@@ -71,7 +71,7 @@ test_guess (Table        *self,
       g_autofree char *says = NULL;
 
       hw_quick_guess (self->quick, guesses[i].name, &guess);
-      says = hw_quick_say (self->quick, self->project, &guess, HW_QUICK_SEAM);
+      says = hw_quick_say (self->quick, self->project, guesses[i].name, &guess, HW_QUICK_SEAM);
       g_test_message ("“%s”", guesses[i].name);
       g_assert_cmpstr (says, ==, guesses[i].says);
     }
@@ -90,8 +90,8 @@ test_says_what_it_takes (Table        *self,
   g_autofree char *stitch = NULL;
 
   hw_quick_guess (self->quick, "hem", &guess);
-  layers = hw_quick_say (self->quick, self->project, &guess, HW_QUICK_LAYERS);
-  stitch = hw_quick_say (self->quick, self->project, &guess, HW_QUICK_STITCH);
+  layers = hw_quick_say (self->quick, self->project, "hem", &guess, HW_QUICK_LAYERS);
+  stitch = hw_quick_say (self->quick, self->project, "hem", &guess, HW_QUICK_STITCH);
   g_assert_cmpstr (layers, ==, "3 Cotton poplin");
   g_assert_cmpstr (stitch, ==, "Straight stitch");
   g_assert_nonnull (step);
@@ -252,6 +252,55 @@ test_without_fabric (Table        *self,
   g_assert_nonnull (strstr (error->message, "Add a fabric first"));
 }
 
+/* ---- what it comes after ---- */
+
+#define SHIRT_STEPS "<fabrics><fabric id='poplin' name='Cotton poplin' handbook='poplin'/></fabrics>" \
+                    "<threads><thread id='t' handbook='polyester-30'/></threads><steps>" \
+                    "<hand number='1' name='Hem the pocket mouth' kind='press' minutes='1'/>" \
+                    "<hand number='2' name='Collar, outer edge' kind='press' minutes='1'/>" \
+                    "<hand number='3' name='Shoulder seams' kind='press' minutes='1'/>" \
+                    "<hand number='4' name='Neck, staystitch' kind='press' minutes='1'/>" \
+                    "<hand number='5' name='Trim and turn the collars' kind='trim' minutes='1'/></steps>"
+
+/* Its own part of the garment, wherever it was typed; nothing else, so that the order stays free. */
+static const struct { const char *name, *typed, *after; } afters[] = {
+  { "Topstitch the collar", "", "5" },
+  { "Pocket, topstitch", "", "1" },
+  { "Collar to neck", "", "4 5" },               /* both parts */
+  { "Side seams", "", "" },                      /* “seams” is no part */
+  { "Left cuff, outer edge", "", "" },
+  { "Topstitch the collar", "3", "3" },          /* what is said counts */
+  { "Topstitch the collar", "none", "" },
+  { "Topstitch the collar", " – ", "" },
+  { "press the cuffs", "", "5" },                /* what was done just before */
+  { "press the cuffs", "None", "" },
+};
+
+static void
+test_after (Table        *self,
+            gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (afters); i++)
+    {
+      const char      *fields[HW_QUICK_N_FIELDS] = { afters[i].name, "", "", "", "20", afters[i].typed };
+      HwQuickField     wrong;
+      HwQuickGuess     guess;
+      HwStep          *step = hw_quick_read (self->quick, self->project, fields, &wrong, NULL);
+      g_autofree char *after = NULL;
+      g_autofree char *says = NULL;
+
+      g_assert_nonnull (step);
+      after = g_strjoinv (" ", step->after);
+      g_test_message ("“%s” after “%s”", afters[i].name, afters[i].typed);
+      g_assert_cmpstr (after, ==, afters[i].after);
+      hw_quick_guess (self->quick, afters[i].name, &guess);
+      says = hw_quick_say (self->quick, self->project, afters[i].name, &guess, HW_QUICK_AFTER);
+      if (afters[i].typed[0] == '\0')    /* what stands there pale is what happens */
+        g_assert_cmpstr (says, ==, after[0] != '\0' ? after : "none");
+      hw_step_unref (step);
+    }
+}
+
 /* ---- completion ---- */
 
 static const struct { HwQuickField field; const char *text, *first; } offers[] = {
@@ -299,6 +348,7 @@ main (int    argc,
   add ("refused", CLOTH, test_refused);
   add ("without-fabric", "<fabrics/><threads><thread id='t' handbook='polyester-30'/></threads><steps/>",
        test_without_fabric);
+  add ("after", SHIRT_STEPS, test_after);
   add ("offers", CLOTH, test_offers);
   return g_test_run ();
 }

@@ -1,0 +1,100 @@
+/* quick-after.c - what a step typed in one row comes after, where nobody says
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is pressed or trimmed is what was sewn just before. An operation follows the last step on each part of the
+ * garment that it names: “Topstitch the collar” comes after “Collar, outer edge”, and not after the pockets typed in
+ * between, for whatever is not bound leaves the order of work free to save changes; “Collar to neck” comes after what
+ * was done to both. Words of work bind nothing: “Side seams” and “Shoulder seams” are two parts.
+ */
+
+#include "config.h"
+
+#include "words/quick-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#define SHORTEST 3                       /* letters: “hip”, “fly”; shorter ones are no part */
+#define ENDING 2                         /* “collar” and “collars” */
+
+static gboolean
+is_same_part (const char *a,
+              const char *b)
+{
+  gsize same = 0;
+
+  while (a[same] != '\0' && a[same] == b[same])
+    same++;
+  return same >= SHORTEST && strlen (a + same) <= ENDING && strlen (b + same) <= ENDING
+         && (a[same] == '\0' || b[same] == '\0');
+}
+
+static gboolean
+has_part (char       **words,
+          const char  *part)
+{
+  for (char **word = words; *word != NULL; word++)
+    if (is_same_part (*word, part))
+      return TRUE;
+  return FALSE;
+}
+
+/* The words of @name by which a part of the garment is known. (transfer full) */
+static char **
+find_parts (const char *name)
+{
+  /* Translators: words in the names of steps that say what is done or where, and no part of the garment; in small
+   * letters, with blanks between them. A step typed in a row comes after the last one with another word of its name. */
+  const char *working = _("seam seams row rows pass first second join joined press pressed sew sewn stitch topstitch "
+                          "edgestitch staystitch neaten overlock hem set close attach finish edge edges left right "
+                          "both inner outer upper lower and the with from into onto");
+  g_auto (GStrv) work = g_str_tokenize_and_fold (working, NULL, NULL);
+  g_auto (GStrv) words = g_str_tokenize_and_fold (name, NULL, NULL);
+  g_autoptr (GStrvBuilder) parts = g_strv_builder_new ();
+
+  for (char **word = words; *word != NULL; word++)
+    if (strlen (*word) >= SHORTEST && !g_strv_contains ((const char * const *) work, *word))
+      g_strv_builder_add (parts, *word);
+  return g_strv_builder_end (parts);
+}
+
+/* The last step that names @part; -1 none. */
+static int
+find_last (const HwProject *project,
+           const char      *part)
+{
+  for (int i = (int) project->steps->len - 1; i >= 0; i--)
+    {
+      g_auto (GStrv) others = find_parts (hw_project_get_step (project, (gsize) i)->name);
+
+      if (has_part (others, part))
+        return i;
+    }
+  return -1;
+}
+
+char *
+hw_quick_follows (const HwProject *project,
+                  const char      *name,
+                  gboolean         by_hand)
+{
+  g_auto (GStrv) parts = find_parts (name);
+  g_autoptr (GString) numbers = g_string_new (NULL);
+  g_autofree gboolean *follows = NULL;
+  gsize n = project != NULL ? project->steps->len : 0;
+
+  follows = g_new0 (gboolean, n + 1);
+  if (by_hand && n > 0)
+    follows[n - 1] = TRUE;
+  for (char **part = parts; *part != NULL && !by_hand && n > 0; part++)
+    {
+      int last = find_last (project, *part);
+
+      if (last >= 0)
+        follows[last] = TRUE;
+    }
+  for (gsize i = 0; i < n; i++)
+    if (follows[i])
+      g_string_append_printf (numbers, "%s%s", numbers->len > 0 ? " " : "", hw_project_get_step (project, i)->number);
+  return numbers->len > 0 ? g_string_free (g_steal_pointer (&numbers), FALSE) : NULL;
+}
