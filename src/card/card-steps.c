@@ -385,6 +385,16 @@ measure_soft_table (HwCardBuilder *self)
   return MIN ((self->right - self->left) * 0.5, steps + measure_columns (self));
 }
 
+/* Room for the heading: it goes over all columns unless they have heads of their own beside it. */
+static double
+measure_heading (const StepList *list,
+                 int             columns)
+{
+  double heads = measure_soft (list) + list->then_width;
+
+  return heads > 0 ? list->width - heads - 4 : columns * (list->width + COLUMN_GAP) - COLUMN_GAP;
+}
+
 /* The whole block in one mode, @n steps of it; returns where it ends, INFINITY when it cannot fit or its names could
  * not be known. */
 static double
@@ -403,7 +413,7 @@ add_steps (HwCardBuilder *self,
   if (!is_readable (self, &list))
     return INFINITY;
   y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), place->x, place->y,
-                           list.width - measure_soft (&list) - list.then_width - 4);
+                           measure_heading (&list, mode.columns));
   for (int column = 0; column < mode.columns; column++)
     add_heads (self, &list, place->x + column * (list.width + COLUMN_GAP), place->y);
   y = add_list (self, &list, y, n, place) - list.gap;

@@ -9,6 +9,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#define LABEL_LEAST_PT 7
+
 double
 hw_card_build_head (HwCardBuilder *self)
 {
@@ -42,6 +44,16 @@ hw_card_build_head (HwCardBuilder *self)
 
 /* ---- set-up: four columns ---- */
 
+static gboolean
+has_room_for_label (HwCardBuilder *self,
+                    const char    *text,
+                    double         width)
+{
+  const HwTextStyle least = { LABEL_LEAST_PT, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+
+  return hw_card_text_width (self, text, least) <= width;
+}
+
 static double
 add_label (HwCardBuilder *self,
            const char    *role,
@@ -52,7 +64,7 @@ add_label (HwCardBuilder *self,
 {
   HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
 
-  style.pt = hw_card_fit_text (self, text, width, style, 7);
+  style.pt = hw_card_fit_text (self, text, width, style, LABEL_LEAST_PT);
   return y + hw_card_add_text (self, role, text, x, y, width, style);
 }
 
@@ -185,6 +197,20 @@ add_dial_drawing (HwCardBuilder *self,
   return y + height;
 }
 
+/* The longest that can be read. */
+static const char *
+choose_dial_label (HwCardBuilder *self,
+                   double         width)
+{
+  const HwCardFacts *facts = self->facts;
+
+  if (!self->is_small && has_room_for_label (self, facts->dial_label, width))
+    return facts->dial_label;
+  if (facts->soft_differs[HW_SOFT_DIAL] || has_room_for_label (self, facts->dial_label_short, width))
+    return facts->dial_label_short;
+  return _("Tension");
+}
+
 static double
 build_dial (HwCardBuilder *self,
             double         y)
@@ -192,8 +218,8 @@ build_dial (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   HwCardColumn column = hw_card_column (self, 3);
 
-  y = add_label (self, "dial-label", self->is_small ? facts->dial_label_short : facts->dial_label, column.x, y,
-                 column.width);
+
+  y = add_label (self, "dial-label", choose_dial_label (self, column.width), column.x, y, column.width);
   y = add_dial_drawing (self, column, y + 2);
   y = add_value (self, "dial-start", facts->dial_start, column, y + 2, self->type.dial, PANGO_WEIGHT_BOLD);
   return add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
