@@ -261,6 +261,7 @@ make_machines_button (HwCardsChoice *self)
   gtk_popover_set_child (GTK_POPOVER (popover), self->machines_box);
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("Machines…"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  hw_popover_plain (GTK_POPOVER (popover));
   hw_control_name (button, _("Machines of the handout"));
   g_signal_connect_swapped (popover, "show", G_CALLBACK (show_machines_cb), self);
   gtk_widget_set_visible (button, FALSE);

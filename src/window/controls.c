@@ -274,12 +274,23 @@ hw_control_only_show (GtkRange *range)
 
 /* ---- menus ---- */
 
+void
+hw_popover_plain (GtkPopover *popover)
+{
+  g_return_if_fail (GTK_IS_POPOVER (popover));
+
+  gtk_popover_set_has_arrow (popover, FALSE);
+  gtk_popover_set_offset (popover, 0, 4);
+}
+
 static void
 make_menu_cb (GtkMenuButton *button,
               gpointer       menu)
 {
-  if (gtk_menu_button_get_popover (button) == NULL)
-    gtk_menu_button_set_menu_model (button, menu);
+  if (gtk_menu_button_get_popover (button) != NULL)
+    return;
+  gtk_menu_button_set_menu_model (button, menu);
+  hw_popover_plain (gtk_menu_button_get_popover (button));
 }
 
 void

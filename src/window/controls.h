@@ -34,4 +34,7 @@ void        hw_label_tell_whole (GtkWidget *label);
 /* The menu is made when it is first opened: nobody opens most of them. */
 void       hw_menu_button_set (GtkMenuButton *button, GMenuModel *menu);
 
+/* Without the arrow: where nothing composes the screen, all beside it would be black. */
+void        hw_popover_plain    (GtkPopover *popover);
+
 G_END_DECLS

@@ -368,6 +368,7 @@ make_add_button (void)
     }
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("Add a machine"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  hw_popover_plain (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button)));
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   hw_control_name (button, _("Add a machine"));
   return button;

@@ -94,6 +94,19 @@ draw_letter (HwMotif      *self,
   hw_draw_letter (cr, layout, self->text, 0, 0, size, inks);
 }
 
+/* A weave is a pattern of two tones, and hairlines are too near the paper to tell them. */
+static HwInks
+choose_cloth_inks (const HwInks *inks)
+{
+  const double share = 0.3;
+  HwInks       own = *inks;
+
+  own.line.r += (inks->mute.r - inks->line.r) * share;
+  own.line.g += (inks->mute.g - inks->line.g) * share;
+  own.line.b += (inks->mute.b - inks->line.b) * share;
+  return own;
+}
+
 static void
 draw (HwMotif      *self,
       cairo_t      *cr,
@@ -102,6 +115,7 @@ draw (HwMotif      *self,
       const HwInks *inks)
 {
   double size = MIN (width, height);
+  HwInks own;
 
   switch (self->kind)
     {
@@ -120,7 +134,8 @@ draw (HwMotif      *self,
       hw_draw_edge_balance (cr, self->number, self->balance, 0, 0, width, height, inks);
       break;
     case CLOTH:
-      hw_draw_cloth (cr, (HwFamily) self->number, self->text, (width - size) / 2, (height - size) / 2, size, inks);
+      own = choose_cloth_inks (inks);
+      hw_draw_cloth (cr, (HwFamily) self->number, self->text, (width - size) / 2, (height - size) / 2, size, &own);
       break;
     case NEEDLE:
       hw_draw_needle (cr, self->number != 0, 0, 0, width, height, inks);

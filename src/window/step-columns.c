@@ -470,6 +470,8 @@ hw_step_columns_add (GtkColumnView *view,
       gtk_column_view_column_set_visible (column, columns[i].from_em < ROOMY_EM);
       gtk_column_view_append_column (view, column);
     }
+  /* The row of the titles stands before the list of rows; it would be told by its type's name. */
+  hw_control_name (gtk_widget_get_first_child (GTK_WIDGET (view)), _("Titles of the columns"));
 }
 
 /* The columns that say least give way before names are cut short. */

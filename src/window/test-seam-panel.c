@@ -442,6 +442,7 @@ hw_test_seam_button_new (HwWorkspace *workspace)
   gtk_accessible_update_property (GTK_ACCESSIBLE (popover), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Test seam"), -1);
   g_signal_connect_object (popover, "map", G_CALLBACK (begin), panel, G_CONNECT_SWAPPED);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  hw_popover_plain (GTK_POPOVER (popover));
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("_Test seam…"));
   gtk_menu_button_set_use_underline (GTK_MENU_BUTTON (button), TRUE);
   gtk_menu_button_set_direction (GTK_MENU_BUTTON (button), GTK_ARROW_LEFT);

@@ -314,6 +314,8 @@ static void
 hw_window_realize (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (hw_window_parent_class)->realize (widget);
+  if (!gdk_display_is_composited (gtk_widget_get_display (widget)))
+    gtk_widget_add_css_class (widget, "opaque");         /* a round corner would be black outside */
   g_signal_connect_object (gtk_native_get_surface (GTK_NATIVE (widget)), "layout", G_CALLBACK (layout_cb), widget,
                            G_CONNECT_SWAPPED);
 }

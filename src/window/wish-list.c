@@ -12,6 +12,7 @@
 #include <glib/gi18n.h>
 
 #include "plan/wish.h"
+#include "window/controls.h"
 #include "window/wrap.h"
 #include "words/words.h"
 
@@ -264,6 +265,7 @@ hw_wish_list_new (HwWorkspace *workspace,
   self->menu_button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->menu_button), _("Wishes"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (self->menu_button), menu);
+  hw_popover_plain (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->menu_button)));
   gtk_widget_add_css_class (self->menu_button, "tool");
   gtk_widget_set_tooltip_text (self->menu_button, _("What you would like of the order, for the chosen step"));
   name_widget (self->menu_button, _("Wishes for the chosen step"));

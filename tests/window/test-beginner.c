@@ -349,6 +349,112 @@ test_by_keys (Program      *program,
   program_quit (program);
 }
 
+/* ---- what the person has, and the cards as a file ---- */
+
+static void
+find_anything (Program    *program,
+               const char *text)
+{
+  g_autoptr (Node) entry = NULL;
+
+  bus_key (GDK_KEY_k, 1 << ATSPI_MODIFIER_CONTROL);
+  entry = bus_find (program->app, ATSPI_ROLE_ENTRY, "Find anything");
+  bus_wait_focus (program->app, ATSPI_ROLE_ENTRY, "Find anything");
+  bus_type (text);
+  bus_wait_filled (entry, text);
+  g_object_unref (bus_find_start (program->app, ATSPI_ROLE_LIST_ITEM, text));
+  bus_key (GDK_KEY_Return, 0);
+}
+
+static void
+add_needles (Program *program)
+{
+  g_autoptr (Node) page = NULL;
+  g_autofree char *shelf = NULL;
+
+  find_anything (program, "Add needles");
+  page = program_find_room_page (program, "Needles");
+  bus_wait_focus (page, ATSPI_ROLE_PUSH_BUTTON, "System");
+  {
+    g_autoptr (Node) size = bus_find (page, ATSPI_ROLE_TEXT, "Size, the first number on the packet");
+
+    bus_tab_to (size);
+    bus_type ("120");
+    bus_wait_filled (size, "120");
+  }
+  bus_key (GDK_KEY_Return, 0);
+  bus_wait_focus (page, ATSPI_ROLE_PUSH_BUTTON, "Add needles");  /* ready for the next packet */
+  shelf = program_run (program, 0, "shelf", NULL);
+  g_assert_nonnull (strstr (shelf, "120/19"));
+}
+
+static void
+add_machine (Program *program)
+{
+  g_autoptr (Node) page = NULL;
+  g_autofree char *care = NULL;
+
+  find_anything (program, "Add a lockstitch machine");
+  page = program_find_room_page (program, "Machines");
+  bus_wait_focus (page, ATSPI_ROLE_TEXT, "Name");
+  bus_type ("Class machine 4");
+  bus_key (GDK_KEY_Return, 1 << ATSPI_MODIFIER_CONTROL);
+  bus_wait_focus (page, ATSPI_ROLE_PUSH_BUTTON, "Add a machine");
+  care = program_run (program, 0, "care", NULL);
+  g_assert_nonnull (strstr (care, "Class machine 4"));
+}
+
+static gboolean
+is_there (gpointer path)
+{
+  return g_file_test (path, G_FILE_TEST_EXISTS);
+}
+
+static void
+save_cards (Program *program)
+{
+  g_autofree char *path = g_build_filename (program->folder, "cards.pdf", NULL);
+  g_autofree char *told = NULL;
+  g_autofree char *bytes = NULL;
+
+  bus_key (GDK_KEY_3, 1 << ATSPI_MODIFIER_CONTROL);
+  {
+    g_autoptr (Node) page = program_show_page (program, "Setup cards");
+    g_autoptr (Node) save = bus_find (page, ATSPI_ROLE_PUSH_BUTTON, "Save as…");
+
+    bus_tab_to (save);
+    bus_key (GDK_KEY_Return, 0);
+  }
+  {
+    g_autoptr (Node) name = bus_find_start (program->app, ATSPI_ROLE_TEXT, "Name");
+
+    bus_fill (name, path);
+    bus_key (GDK_KEY_Return, 0);
+  }
+  bus_wait (program->app, is_there, path, "the cards as a file");
+  told = bus_wait_text (program->app, "Cards saved");
+  g_assert_nonnull (strstr (told, "cards.pdf"));
+  g_assert_true (g_file_get_contents (path, &bytes, NULL, NULL));
+  g_assert_true (g_str_has_prefix (bytes, "%PDF-1."));
+}
+
+static void
+test_has_and_prints (Program      *program,
+                     gconstpointer data)
+{
+  program_start (program, NULL);
+  {
+    g_autoptr (Node) heading = bus_find (program->app, ATSPI_ROLE_LABEL, "Sewing room");
+
+    bus_click (heading);
+  }
+  wait_focus_on_page (program, ATSPI_ROLE_TABLE_ROW, "Step 1: ");
+  add_needles (program);
+  add_machine (program);
+  save_cards (program);
+  program_quit (program);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -357,5 +463,7 @@ main (int    argc,
   g_test_add ("/window/beginner/from-nothing", Program, NULL, program_set_up, test_from_nothing, program_tear_down);
   g_test_add ("/window/beginner/undone", Program, NULL, program_set_up, test_undone, program_tear_down);
   g_test_add ("/window/beginner/by-keys", Program, NULL, program_set_up, test_by_keys, program_tear_down);
+  g_test_add ("/window/beginner/has-and-prints", Program, NULL, program_set_up, test_has_and_prints,
+              program_tear_down);
   return g_test_run ();
 }
