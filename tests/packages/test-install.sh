@@ -138,9 +138,8 @@ check "icons of the program and of its files" test -s "$share/icons/hicolor/scal
 check "it is started by its name on the bus" grep -qx "Exec=$prefix/bin/handwheel --gapplication-service" \
   "$share/dbus-1/services/$id.service"
 check "the guide is on paper" prints_guide
-check "the Flatpak manifest is of this program" python3 -c 'import json, sys
-m = json.load(open(sys.argv[1])); assert m["id"] == "net.handwheel.Handwheel" and m["command"] == "handwheel"' \
-  "$source/data/packaging/$id.json"
+check "the Flatpak manifest is of this program and asks for no more than it needs" \
+  python3 "$source/tests/packages/flatpak.py" "$source" "$share/applications/$id.desktop"
 needs flatpak-builder "flatpak-builder reads the manifest" &&
   check "flatpak-builder reads the manifest" sh -c 'cd "$1" && flatpak-builder --show-manifest "$2"' sh "$stage" \
     "$source/data/packaging/net.handwheel.Handwheel.json"
