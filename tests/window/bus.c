@@ -568,3 +568,36 @@ bus_fill (Node       *entry,
   bus_type (text);
   bus_wait_filled (entry, text);
 }
+
+typedef struct
+{
+  Node       *root;
+  const char *name;
+} Choice;
+
+static gboolean
+is_list_closed (gpointer data)
+{
+  const Choice    *choice = data;
+  g_autoptr (Node) item = bus_peek (choice->root, ATSPI_ROLE_LIST_ITEM, choice->name);
+
+  return item == NULL;
+}
+
+void
+bus_choose (Node       *form,
+            const char *name,
+            const char *item)
+{
+  g_autoptr (Node) combo = bus_find (form, ATSPI_ROLE_COMBO_BOX, name);
+  g_autoptr (Node) button = bus_find (combo, ATSPI_ROLE_PUSH_BUTTON, name);
+  g_autoptr (Node) listed = NULL;
+  Choice           choice = { combo, item };
+
+  bus_tab_to (button);
+  bus_key (GDK_KEY_space, 0);
+  listed = bus_find (combo, ATSPI_ROLE_LIST_ITEM, item);
+  bus_key_to (GDK_KEY_Down, listed);
+  bus_key (GDK_KEY_Return, 0);
+  bus_wait (form, is_list_closed, &choice, item);
+}

@@ -66,6 +66,8 @@ void       bus_wait_focus (Node *root, AtspiRole role, const char *start);
 void       bus_type     (const char *text);
 /* Waits until the entry has that text. */
 void       bus_wait_filled (Node *entry, const char *text);
+/* Opens the drop-down of that name and goes down its list to @item by the arrow key. */
+void       bus_choose   (Node *form, const char *name, const char *item);
 /* Clicks into an entry, takes away what stands there and types @text; waits until the entry has it. */
 void       bus_fill     (Node *entry, const char *text);
 

@@ -33,40 +33,6 @@ fill_in (Node       *form,
   bus_wait_filled (control, text);
 }
 
-typedef struct
-{
-  Node       *root;
-  const char *name;
-} Choice;
-
-static gboolean
-is_closed (gpointer data)
-{
-  const Choice    *choice = data;
-  g_autoptr (Node) item = bus_peek (choice->root, ATSPI_ROLE_LIST_ITEM, choice->name);
-
-  return item == NULL;
-}
-
-/* Opens a drop-down and goes down its list by the arrow key. */
-static void
-choose (Node       *form,
-        const char *name,
-        const char *item)
-{
-  g_autoptr (Node) combo = bus_find (form, ATSPI_ROLE_COMBO_BOX, name);
-  g_autoptr (Node) button = bus_find (combo, ATSPI_ROLE_PUSH_BUTTON, name);
-  g_autoptr (Node) listed = NULL;
-  Choice           choice = { combo, item };
-
-  bus_tab_to (button);
-  bus_key (GDK_KEY_space, 0);
-  listed = bus_find (combo, ATSPI_ROLE_LIST_ITEM, item);
-  bus_key_to (GDK_KEY_Down, listed);
-  bus_key (GDK_KEY_Return, 0);
-  bus_wait (form, is_closed, &choice, item);
-}
-
 /* ---- the steps of the way ---- */
 
 static void
@@ -162,7 +128,7 @@ add_operation (Program    *program,
   press (page, ATSPI_ROLE_MENU_ITEM, "New operation with all fields…");
   form = program_find_form (program, "New operation");
   fill_in (form, ATSPI_ROLE_TEXT, "Name", name);
-  choose (form, "Purpose", purpose);
+  bus_choose (form, "Purpose", purpose);
   press (form, ATSPI_ROLE_PUSH_BUTTON, "Add the step");
   told = bus_wait_text (form, "An operation joins layers");
   fill_in (form, ATSPI_ROLE_SPIN_BUTTON, "Layers of Cotton poplin", layers);
