@@ -235,8 +235,8 @@ hw_strip_init (HwStrip *self)
   gtk_box_prepend (self->next_box, next_needle);
   gtk_widget_insert_after (self->arrow, gtk_widget_get_parent (GTK_WIDGET (self->now_box)),
                            GTK_WIDGET (self->now_box));
-  hw_wrap_spare (self->arrow);
-  hw_wrap_spare (self->finish_button);                  /* it is in the menu too */
+  hw_wrap_spare (self->arrow, 1);
+  hw_wrap_spare (self->finish_button, 1);                /* it is in the menu too */
   for (gsize i = 0; i < G_N_ELEMENTS (labels); i++)
     hw_label_tell_whole (GTK_WIDGET (*labels[i]));
 }

@@ -802,7 +802,8 @@ hw_window_init (HwWindow *self)
   self->show_sidebar = TRUE;
   self->page = g_strdup (pages[0].name);
   gtk_widget_init_template (GTK_WIDGET (self));
-  hw_wrap_spare (self->undo_button);    /* it is in the menu too */
+  hw_wrap_spare (self->undo_button, 1); /* it is in the menu too */
+  hw_wrap_spare (GTK_WIDGET (self->title_label), 2);    /* the window is called so, and the sidebar has it */
   hw_menu_button_set (self->menu_button, self->main_menu);
   accept_files (self);
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)

@@ -12,7 +12,7 @@ struct _HwWrap
   int       spacing, row_spacing;
   gboolean  shrink;                     /* children become narrower, down to their least, before the row wraps */
   int       stretch_percent;            /* how much wider than natural a child may become; 0 as much as there is */
-  gboolean  is_tight;                   /* those that may be spared are left out, for the width looked at last */
+  int       left_out;                   /* up to this rank children are left out, for the width looked at last */
 };
 
 enum { PROP_0, PROP_SPACING, PROP_ROW_SPACING, PROP_STRETCH_PERCENT, PROP_SHRINK, N_PROPS };
@@ -34,20 +34,29 @@ typedef struct
   gboolean   expand;
 } Place;
 
-/* The child may be left out. */
+/* The rank of a child that may be left out. */
 #define SPARED "hw-wrap-spared"
+#define LAST_RANK 2
+
+/* 0: it always stays. */
+static int
+get_rank (GtkWidget *child)
+{
+  return GPOINTER_TO_INT (g_object_get_data (G_OBJECT (child), SPARED));
+}
 
 static gboolean
-is_spared (GtkWidget *child)
+is_left_out (HwWrap    *self,
+             GtkWidget *child)
 {
-  return g_object_get_data (G_OBJECT (child), SPARED) != NULL;
+  return get_rank (child) > 0 && get_rank (child) <= self->left_out;
 }
 
 static GtkWidget *
 skip_hidden (HwWrap    *self,
              GtkWidget *child)
 {
-  while (child != NULL && (!gtk_widget_get_visible (child) || (self->is_tight && is_spared (child))))
+  while (child != NULL && (!gtk_widget_get_visible (child) || is_left_out (self, child)))
     child = gtk_widget_get_next_sibling (child);
   return child;
 }
@@ -101,23 +110,29 @@ gather_row (HwWrap    *self,
   return child;
 }
 
-/* Whether something has to be left out for one row to have room for the rest. */
-static void
-judge_width (HwWrap *self,
-             int     width)
+static gboolean
+is_one_row (HwWrap *self,
+            int     width)
 {
-  gboolean can_spare = FALSE;
-  int      used = -self->spacing;
+  int used = -self->spacing;
 
-  self->is_tight = FALSE;
   for (GtkWidget *child = first_child (self); child != NULL; child = next_child (self, child))
     {
       Place place = measure_place (child, width);
 
       used += self->spacing + (self->shrink ? place.minimum : place.natural);
-      can_spare = can_spare || is_spared (child);
     }
-  self->is_tight = can_spare && used > width;
+  return used <= width;
+}
+
+/* How much has to be left out for one row to have room for the rest. */
+static void
+judge_width (HwWrap *self,
+             int     width)
+{
+  self->left_out = 0;
+  while (self->left_out < LAST_RANK && !is_one_row (self, width))
+    self->left_out++;
 }
 
 /* Too narrow for all natural widths: each gets its least, and of the rest by its wish. */
@@ -222,8 +237,8 @@ hw_wrap_size_allocate (GtkWidget *widget,
 
   judge_width (self, width);
   for (child = gtk_widget_get_first_child (widget); child != NULL; child = gtk_widget_get_next_sibling (child))
-    if (is_spared (child))
-      gtk_widget_set_child_visible (child, !self->is_tight);
+    if (get_rank (child) > 0)
+      gtk_widget_set_child_visible (child, !is_left_out (self, child));
   child = first_child (self);
   for (int y = 0; child != NULL;)
     {
@@ -245,7 +260,7 @@ measure_width (HwWrap *self,
 {
   GtkWidget *child;
 
-  self->is_tight = FALSE;
+  self->left_out = 0;
   child = first_child (self);
   for (gboolean first = TRUE; child != NULL; child = next_child (self, child), first = FALSE)
     {
@@ -434,11 +449,12 @@ hw_wrap_append (HwWrap    *self,
 }
 
 void
-hw_wrap_spare (GtkWidget *child)
+hw_wrap_spare (GtkWidget *child,
+               int        rank)
 {
-  g_return_if_fail (GTK_IS_WIDGET (child));
+  g_return_if_fail (GTK_IS_WIDGET (child) && rank >= 1 && rank <= LAST_RANK);
 
-  g_object_set_data (G_OBJECT (child), SPARED, GINT_TO_POINTER (TRUE));
+  g_object_set_data (G_OBJECT (child), SPARED, GINT_TO_POINTER (rank));
 }
 
 void

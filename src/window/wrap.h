@@ -15,8 +15,8 @@ G_DECLARE_FINAL_TYPE (HwWrap, hw_wrap, HW, WRAP, GtkWidget)
 
 GtkWidget *hw_wrap_new    (int spacing, int row_spacing);
 void       hw_wrap_append (HwWrap *self, GtkWidget *child);
-/* @child of a wrap is left out where all would not fit in one row. */
-void       hw_wrap_spare  (GtkWidget *child);
+/* @child of a wrap is left out where all would not fit in one row: those of @rank 1 first, then those of 2. */
+void       hw_wrap_spare  (GtkWidget *child, int rank);
 void       hw_wrap_remove_all (HwWrap *self);
 
 G_END_DECLS
