@@ -4,48 +4,24 @@
  * The calendar is read by an independent parser (python3-icalendar) and held to the rules of RFC 5545 by section.
  */
 
-#include <string.h>
+#include "outcome.h"
+#include "temp-folder.h"
 
-#include <gio/gio.h>
 #include <glib/gstdio.h>
+#include <string.h>
 
 typedef struct
 {
   char *folder, *room, *calendar;
 } Fixture;
 
-typedef struct
-{
-  int   status;
-  char *out, *err;
-} Outcome;
-
-static void
-clear_outcome (Outcome *outcome)
-{
-  g_free (outcome->out);
-  g_free (outcome->err);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Outcome, clear_outcome)
-
 static Outcome
 spawn (const Fixture *fixture, const char * const *argv)
 {
-  g_autoptr (GSubprocessLauncher) launcher =
-    g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
-  g_autoptr (GSubprocess) process = NULL;
-  g_autoptr (GError) error = NULL;
-  Outcome outcome = { 0 };
+  g_autoptr (GSubprocessLauncher) launcher = outcome_launcher_new ();
 
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", fixture->room, TRUE);
-  g_subprocess_launcher_unsetenv (launcher, "DISPLAY");
-  process = g_subprocess_launcher_spawnv (launcher, argv, &error);
-  g_assert_no_error (error);
-  g_subprocess_communicate_utf8 (process, NULL, NULL, &outcome.out, &outcome.err, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_subprocess_get_if_exited (process));
-  outcome.status = g_subprocess_get_exit_status (process);
-  return outcome;
+  return outcome_spawn (launcher, argv);
 }
 
 static Outcome
@@ -55,13 +31,6 @@ run (const Fixture *fixture, const char *line)
   g_auto (GStrv) argv = g_strsplit (whole, " ", -1);
 
   return spawn (fixture, (const char * const *) argv);
-}
-
-static void
-assert_contains (const char *text, const char *part)
-{
-  if (strstr (text, part) == NULL)
-    g_error ("“%s” is not in:\n%s", part, text);
 }
 
 /* ---- a room ---- */
@@ -130,27 +99,9 @@ set_up (Fixture *fixture, gconstpointer data)
 }
 
 static void
-remove_tree (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR))
-        remove_tree (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
-
-static void
 tear_down (Fixture *fixture, gconstpointer data)
 {
-  remove_tree (fixture->folder);
+  temp_folder_remove_tree (fixture->folder);
   g_free (fixture->folder);
   g_free (fixture->room);
   g_free (fixture->calendar);

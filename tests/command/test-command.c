@@ -2,9 +2,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
-#include <string.h>
+#include "outcome.h"
+#include "temp-folder.h"
 
-#include <gio/gio.h>
+#include <string.h>
 #include <glib/gstdio.h>
 
 typedef struct
@@ -13,39 +14,6 @@ typedef struct
   char *room;
   char *overlay;         /* a person's own handbook, not there until a test writes it */
 } Fixture;
-
-typedef struct
-{
-  int   status;
-  char *out;
-  char *err;
-} Outcome;
-
-static void
-clear_outcome (Outcome *outcome)
-{
-  g_free (outcome->out);
-  g_free (outcome->err);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Outcome, clear_outcome)
-
-static void
-remove_tree (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char      *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR) && !g_file_test (child, G_FILE_TEST_IS_SYMLINK))
-        remove_tree (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
 
 static void
 set_up (Fixture      *fixture,
@@ -61,7 +29,7 @@ static void
 tear_down (Fixture      *fixture,
            gconstpointer data)
 {
-  remove_tree (fixture->folder);
+  temp_folder_remove_tree (fixture->folder);
   g_free (fixture->folder);
   g_free (fixture->room);
   g_free (fixture->overlay);
@@ -73,13 +41,9 @@ run (const Fixture *fixture,
      const char    *line,
      const char    *file)
 {
-  g_autoptr (GSubprocessLauncher) launcher =
-    g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
-  g_autoptr (GSubprocess) process = NULL;
-  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocessLauncher) launcher = outcome_launcher_new ();
   g_autoptr (GPtrArray) argv = g_ptr_array_new_with_free_func (g_free);
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
-  Outcome outcome = { 0 };
 
   g_ptr_array_add (argv, g_strdup (g_getenv ("HANDWHEEL")));
   for (char **word = words; *word != NULL; word++)
@@ -88,28 +52,13 @@ run (const Fixture *fixture,
 
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", fixture->room, TRUE);
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_OVERLAY", fixture->overlay, TRUE);
-  g_subprocess_launcher_unsetenv (launcher, "DISPLAY");
-  process = g_subprocess_launcher_spawnv (launcher, (const char * const *) argv->pdata, &error);
-  g_assert_no_error (error);
-  g_subprocess_communicate_utf8 (process, NULL, NULL, &outcome.out, &outcome.err, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_subprocess_get_if_exited (process));
-  outcome.status = g_subprocess_get_exit_status (process);
-  return outcome;
+  return outcome_spawn (launcher, (const char * const *) argv->pdata);
 }
 
 static char *
 find_source (const char *relative)
 {
   return g_build_filename (g_getenv ("G_TEST_SRCDIR"), relative, NULL);
-}
-
-static void
-assert_contains (const char *text,
-                 const char *part)
-{
-  if (strstr (text, part) == NULL)
-    g_error ("“%s” is not in:\n%s", part, text);
 }
 
 /* Bad input: one line with file, line number and remedy, exit 1, nothing on stdout. */

@@ -4,7 +4,9 @@
  * All run in a copy of the demo's sewing room, called as a person calls them.
  */
 
-#include <gio/gio.h>
+#include "outcome.h"
+#include "temp-folder.h"
+
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -13,63 +15,7 @@ typedef struct
   char *folder, *room, *project;
 } Fixture;
 
-typedef struct
-{
-  int   status;
-  char *out, *err;
-} Outcome;
-
-static void
-clear_outcome (Outcome *outcome)
-{
-  g_free (outcome->out);
-  g_free (outcome->err);
-}
-G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Outcome, clear_outcome)
-
 /* ---- a room ---- */
-
-static void
-copy_tree (const char *from,
-           const char *to)
-{
-  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
-  const char *name;
-
-  g_assert_nonnull (dir);
-  g_assert_cmpint (g_mkdir_with_parents (to, 0700), ==, 0);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *source = g_build_filename (from, name, NULL);
-      g_autofree char *target = g_build_filename (to, name, NULL);
-      g_autofree char *data = NULL;
-      gsize size = 0;
-
-      if (g_file_test (source, G_FILE_TEST_IS_DIR))
-        copy_tree (source, target);
-      else
-        g_assert_true (g_file_get_contents (source, &data, &size, NULL)
-                       && g_file_set_contents (target, data, (gssize) size, NULL));
-    }
-}
-
-static void
-remove_tree (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR))
-        remove_tree (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
 
 static void
 set_up (Fixture      *fixture,
@@ -80,14 +26,14 @@ set_up (Fixture      *fixture,
   fixture->folder = g_dir_make_tmp ("handwheel-options-XXXXXX", NULL);
   fixture->room = g_build_filename (fixture->folder, "room", NULL);
   fixture->project = g_build_filename (fixture->room, "projects", "stage-cape.handwheel", NULL);
-  copy_tree (demo, fixture->room);
+  temp_folder_copy_tree (demo, fixture->room);
 }
 
 static void
 tear_down (Fixture      *fixture,
            gconstpointer data)
 {
-  remove_tree (fixture->folder);
+  temp_folder_remove_tree (fixture->folder);
   g_free (fixture->folder);
   g_free (fixture->room);
   g_free (fixture->project);
@@ -98,14 +44,11 @@ static Outcome
 run (const Fixture *fixture,
      const char    *line)
 {
-  g_autoptr (GSubprocessLauncher) launcher =
-    g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
-  g_autoptr (GSubprocess) process = NULL;
+  g_autoptr (GSubprocessLauncher) launcher = outcome_launcher_new ();
   g_autoptr (GError) error = NULL;
   g_autofree char *program = g_canonicalize_filename (g_getenv ("HANDWHEEL"), NULL);
   g_autofree char *whole = g_strdup_printf ("'%s' %s", program, line);
   g_auto (GStrv) argv = NULL;
-  Outcome outcome = { 0 };
 
   g_assert_true (g_shell_parse_argv (whole, NULL, &argv, &error));
   for (char **word = argv; *word != NULL; word++)
@@ -116,22 +59,7 @@ run (const Fixture *fixture,
       }
   g_subprocess_launcher_set_cwd (launcher, fixture->folder);
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", fixture->room, TRUE);
-  g_subprocess_launcher_unsetenv (launcher, "DISPLAY");
-  process = g_subprocess_launcher_spawnv (launcher, (const char * const *) argv, &error);
-  g_assert_no_error (error);
-  g_subprocess_communicate_utf8 (process, NULL, NULL, &outcome.out, &outcome.err, &error);
-  g_assert_no_error (error);
-  g_assert_true (g_subprocess_get_if_exited (process));
-  outcome.status = g_subprocess_get_exit_status (process);
-  return outcome;
-}
-
-static void
-assert_contains (const char *text,
-                 const char *part)
-{
-  if (strstr (text, part) == NULL)
-    g_error ("“%s” is not in:\n%s", part, text);
+  return outcome_spawn (launcher, (const char * const *) argv);
 }
 
 /* The command does it, and says all of @parts (ends with NULL). */
@@ -172,7 +100,7 @@ make_other_room (const Fixture *fixture)
   g_autofree char *other = g_build_filename (fixture->folder, "other", NULL);
   g_autofree char *project = g_build_filename (other, "projects", "stage-cape.handwheel", NULL);
 
-  copy_tree (demo, other);
+  temp_folder_copy_tree (demo, other);
   g_assert_cmpint (g_unlink (project), ==, 0);
 }
 

@@ -11,6 +11,7 @@
 #include "disk.h"
 #include "files/save.h"
 #include "model/room.h"
+#include "temp-folder.h"
 
 #include <gio/gio.h>
 #include <glib/gstdio.h>
@@ -51,50 +52,6 @@ typedef struct
 static int n_points, n_failures, n_states;               /* over all changes */
 
 /* ---- folders ---- */
-
-static void
-remove_tree (const char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-
-      if (g_file_test (path, G_FILE_TEST_IS_DIR))
-        remove_tree (path);
-      else
-        g_unlink (path);
-    }
-  g_rmdir (folder);
-}
-
-static void
-copy_tree (const char *from,
-           const char *to)
-{
-  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
-  const char *name;
-
-  g_assert_nonnull (dir);
-  g_assert_cmpint (g_mkdir_with_parents (to, 0755), ==, 0);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *source = g_build_filename (from, name, NULL);
-      g_autofree char *target = g_build_filename (to, name, NULL);
-      g_autofree char *data = NULL;
-      gsize size = 0;
-
-      if (g_file_test (source, G_FILE_TEST_IS_DIR))
-        copy_tree (source, target);
-      else
-        {
-          g_assert_true (g_file_get_contents (source, &data, &size, NULL));
-          g_assert_true (g_file_set_contents (target, data, (gssize) size, NULL));
-        }
-    }
-}
 
 static char *
 read_file (const char *folder,
@@ -184,8 +141,8 @@ run_worker (const Place *place,
 static void
 begin_anew (const Place *place)
 {
-  remove_tree (place->folder);
-  copy_tree (place->base, place->folder);
+  temp_folder_remove_tree (place->folder);
+  temp_folder_copy_tree (place->base, place->folder);
 }
 
 /* ---- what must hold ---- */
@@ -278,7 +235,7 @@ assert_rescued (const Place   *place,
 static void
 empty_rescue (const Place *place)
 {
-  remove_tree (place->rescue);
+  temp_folder_remove_tree (place->rescue);
   g_assert_cmpint (g_mkdir (place->rescue, 0777), ==, 0);
   g_assert_cmpint (g_chmod (place->rescue, 0777), ==, 0);        /* whatever the umask */
 }
@@ -329,10 +286,10 @@ static void
 tear_down (Place         *place,
            gconstpointer  data)
 {
-  remove_tree (place->base);
-  remove_tree (place->folder);
-  remove_tree (place->played);
-  remove_tree (place->rescue);
+  temp_folder_remove_tree (place->base);
+  temp_folder_remove_tree (place->folder);
+  temp_folder_remove_tree (place->played);
+  temp_folder_remove_tree (place->rescue);
   g_free (place->rescue);
   g_free (place->base);
   g_free (place->folder);
@@ -526,14 +483,14 @@ test_full_disk (Place         *place,
   Outcome outcome;
   FILE *file;
 
-  remove_tree (place->folder);
+  temp_folder_remove_tree (place->folder);
   g_mkdir (place->folder, 0755);
   if (mount ("tmpfs", place->folder, "tmpfs", 0, "size=256k") != 0)
     {
       g_test_skip ("a file system of its own cannot be mounted here; the limit on file sizes stands in for it");
       return;
     }
-  copy_tree (place->base, place->folder);
+  temp_folder_copy_tree (place->base, place->folder);
   empty_rescue (place);
   file = g_fopen (filler, "wb");
   setvbuf (file, NULL, _IONBF, 0);

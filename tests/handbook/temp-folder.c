@@ -13,8 +13,6 @@
 static GPtrArray *made;                  /* every folder of this process */
 static pid_t maker;                      /* a forked child removes nothing */
 
-static void remove_tree (const char *path);
-
 /* A room's folder that a test removed comes back when an entry is appended to its snapshot later. */
 static void
 remove_made (void)
@@ -22,7 +20,7 @@ remove_made (void)
   if (getpid () != maker)
     return;
   for (guint i = 0; i < made->len; i++)
-    remove_tree (g_ptr_array_index (made, i));
+    temp_folder_remove_tree (g_ptr_array_index (made, i));
   g_ptr_array_unref (made);
 }
 
@@ -80,6 +78,27 @@ temp_folder_copy (const char *folder,
   temp_folder_write (folder, name, data, (gssize) size);
 }
 
+void
+temp_folder_copy_tree (const char *from,
+                       const char *to)
+{
+  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
+  const char *name;
+
+  g_assert_nonnull (dir);
+  g_assert_cmpint (g_mkdir_with_parents (to, 0755), ==, 0);
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *source = g_build_filename (from, name, NULL);
+      g_autofree char *target = g_build_filename (to, name, NULL);
+
+      if (g_file_test (source, G_FILE_TEST_IS_DIR))
+        temp_folder_copy_tree (source, target);
+      else
+        temp_folder_copy (to, name, source);
+    }
+}
+
 int
 temp_folder_count (const char *folder,
                    const char *beginning)
@@ -93,8 +112,8 @@ temp_folder_count (const char *folder,
   return n;
 }
 
-static void
-remove_tree (const char *path)
+void
+temp_folder_remove_tree (const char *path)
 {
   g_autoptr (GDir) dir = NULL;
   const char *name;
@@ -104,7 +123,7 @@ remove_tree (const char *path)
   while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
     {
       g_autofree char *inner = g_build_filename (path, name, NULL);
-      remove_tree (inner);
+      temp_folder_remove_tree (inner);
     }
   g_remove (path);
 }
@@ -112,6 +131,6 @@ remove_tree (const char *path)
 void
 temp_folder_remove (char *folder)
 {
-  remove_tree (folder);
+  temp_folder_remove_tree (folder);
   g_free (folder);
 }

@@ -197,34 +197,13 @@ test_shapes (void)
 
 /* ---- folders ---- */
 
-static void
-copy_tree (const char *from,
-           const char *to)
-{
-  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
-  const char *name;
-
-  g_assert_nonnull (dir);
-  g_mkdir_with_parents (to, 0755);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *source = g_build_filename (from, name, NULL);
-      g_autofree char *target = g_build_filename (to, name, NULL);
-
-      if (g_file_test (source, G_FILE_TEST_IS_DIR))
-        copy_tree (source, target);
-      else
-        temp_folder_copy (to, name, source);
-    }
-}
-
 static char *
 new_folder (const char *version)
 {
   g_autofree char *from = g_test_build_filename (G_TEST_DIST, "model", "versions", version, NULL);
   char *folder = temp_folder_new ();
 
-  copy_tree (from, folder);
+  temp_folder_copy_tree (from, folder);
   return folder;
 }
 

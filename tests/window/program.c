@@ -4,27 +4,9 @@
 
 #include "program.h"
 
-#include <glib/gstdio.h>
+#include "temp-folder.h"
 
 /* ---- folders ---- */
-
-static void
-remove_tree (const char *path)
-{
-  g_autoptr (GDir) dir = g_dir_open (path, 0, NULL);
-  const char      *name;
-
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *child = g_build_filename (path, name, NULL);
-
-      if (g_file_test (child, G_FILE_TEST_IS_DIR) && !g_file_test (child, G_FILE_TEST_IS_SYMLINK))
-        remove_tree (child);
-      else
-        g_unlink (child);
-    }
-  g_rmdir (path);
-}
 
 void
 program_set_up (Program      *self,
@@ -53,7 +35,7 @@ program_tear_down (Program      *self,
     }
   g_clear_object (&self->app);
   g_clear_object (&self->process);
-  remove_tree (self->folder);
+  temp_folder_remove_tree (self->folder);
   g_clear_pointer (&self->folder, g_free);
   g_clear_pointer (&self->room, g_free);
 }

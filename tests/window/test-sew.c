@@ -10,6 +10,7 @@
 #include <libxml/parser.h>
 
 #include "record.h"
+#include "temp-folder.h"
 
 /* ---- the journal, read without any of the program's own code ---- */
 
@@ -187,35 +188,6 @@ check_hours (Program *program)
 
 /* ---- the whole way ---- */
 
-static void
-copy_tree (const char *from,
-           const char *to)
-{
-  g_autoptr (GDir) dir = g_dir_open (from, 0, NULL);
-  const char      *name;
-
-  g_assert_nonnull (dir);
-  g_assert_cmpint (g_mkdir_with_parents (to, 0700), ==, 0);
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char  *source = g_build_filename (from, name, NULL);
-      g_autofree char  *target = g_build_filename (to, name, NULL);
-      g_autofree char  *contents = NULL;
-      g_autoptr (GError) error = NULL;
-      gsize             length = 0;
-
-      if (g_file_test (source, G_FILE_TEST_IS_DIR))
-        {
-          copy_tree (source, target);
-          continue;
-        }
-      g_file_get_contents (source, &contents, &length, &error);
-      g_assert_no_error (error);
-      g_file_set_contents (target, contents, (gssize) length, &error);
-      g_assert_no_error (error);
-    }
-}
-
 /* What the strip asks to be loaded now is loaded; later loads wait for their step. */
 static gboolean
 load_if_asked (Program *program,
@@ -309,7 +281,7 @@ test_sew (Program      *program,
   guint            n;
 
   if (furnished != NULL)
-    copy_tree (demo, program->room);
+    temp_folder_copy_tree (demo, program->room);
   file = program_add_project (program, garment);
   program_start (program, file);
   n = sew_all (program, file);
