@@ -1,8 +1,8 @@
 /* test-sharing.c - what is handed to somebody and comes from somebody, by the menu of the running program
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A project goes into one file and comes out of it in another sewing room; a set-up goes onto the clipboard; a class gets
- * its handout; a new machine begins with what the dial of an old one learned.
+ * A project goes into one file and comes out of it in another sewing room; a set-up goes onto the clipboard; a class
+ * gets its handout; a new machine begins with what the dial of an old one learned.
  */
 
 #include <string.h>
