@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "window/motif.h"
+#include "window/sign.h"
 #include "words/words.h"
 
 char *
@@ -140,9 +141,8 @@ make_add_button (const char *label,
 {
   GtkWidget *button = gtk_button_new ();
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  GtkWidget *plus = gtk_image_new_from_icon_name ("hw-plus-symbolic");
+  GtkWidget *plus = hw_sign_new ("plus");
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (plus), GTK_ACCESSIBLE_PROPERTY_LABEL, label, -1);
   gtk_box_append (GTK_BOX (box), plus);
   gtk_widget_set_halign (box, GTK_ALIGN_CENTER);
   if (words)

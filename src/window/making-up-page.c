@@ -18,6 +18,7 @@
 #include "window/making-up-empty.h"
 #include "window/quick-row.h"
 #include "window/setup-panel.h"
+#include "window/sign.h"
 #include "window/split.h"
 #include "window/step-columns.h"
 #include "window/step-list.h"
@@ -654,6 +655,7 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
 
   G_OBJECT_CLASS (class)->dispose = hw_making_up_page_dispose;
   widget_class->grab_focus = hw_making_up_page_grab_focus;
+  g_type_ensure (HW_TYPE_SIGN);
   g_type_ensure (HW_TYPE_WRAP);
   g_type_ensure (HW_TYPE_SPLIT);
   g_type_ensure (HW_TYPE_TAB_STOP);

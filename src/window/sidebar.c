@@ -13,6 +13,7 @@
 #include "window/controls.h"
 #include "window/furnish.h"
 #include "window/project-list.h"
+#include "window/sign.h"
 #include "window/stitch-mark.h"
 #include "window/tab-stop.h"
 #include "words/words.h"
@@ -412,6 +413,7 @@ hw_sidebar_class_init (HwSidebarClass *class)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
 
   G_OBJECT_CLASS (class)->dispose = hw_sidebar_dispose;
+  g_type_ensure (HW_TYPE_SIGN);
   g_type_ensure (HW_TYPE_TAB_STOP);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/sidebar.ui");
   gtk_widget_class_bind_template_child (widget_class, HwSidebar, project_rows);

@@ -25,6 +25,7 @@
 #include "window/pages.h"
 #include "window/share.h"
 #include "window/sidebar.h"
+#include "window/sign.h"
 #include "window/stitch-mark.h"
 #include "window/strip.h"
 #include "window/theme.h"
@@ -751,6 +752,7 @@ hw_window_class_init (HwWindowClass *class)
   g_object_class_install_properties (object_class, N_PROPS, properties);
 
   g_type_ensure (HW_TYPE_SIDEBAR);
+  g_type_ensure (HW_TYPE_SIGN);
   g_type_ensure (HW_TYPE_COPIES_BAR);
   g_type_ensure (HW_TYPE_WORK_BAR);
   g_type_ensure (HW_TYPE_STRIP);
