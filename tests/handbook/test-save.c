@@ -676,7 +676,7 @@ test_lock_ends_with_process (Place         *place,
 {
   g_autoptr (GError) error = NULL;
   g_autoptr (HwLock) lock = NULL;
-  static HwLock *held;                                   /* reachable when the child ends, so no leak */
+  static HwLock * volatile held;                /* reachable when the child ends, so no leak; and truly stored */
   int status = 0;
   pid_t child = fork ();
 
