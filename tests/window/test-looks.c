@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "window/motif.h"
+#include "window/sign.h"
 #include "window/split.h"
 #include "window/stitch-mark.h"
 #include "window/theme.h"
@@ -260,26 +261,38 @@ set_font (GtkWidget  *widget,
   g_object_set (gtk_widget_get_settings (widget), "gtk-font-name", font, NULL);
 }
 
+/* @drawing, a new one, is as large as the text is now, not as when it was made. */
 static void
-test_motif_grows (void)
+assert_grows (GtkWidget *drawing)
 {
   GtkWidget       *window = g_object_ref_sink (gtk_window_new ());
-  GtkWidget       *motif = hw_motif_new (4, 2);
   g_autofree char *font = NULL;
   int              before;
 
-  gtk_window_set_child (GTK_WINDOW (window), motif);
+  gtk_window_set_child (GTK_WINDOW (window), drawing);
   gtk_window_present (GTK_WINDOW (window));
   g_object_get (gtk_widget_get_settings (window), "gtk-font-name", &font, NULL);
   set_font (window, "Sans 10");
   gtk_test_widget_wait_for_draw (window);
-  before = natural_width (motif);
+  before = natural_width (drawing);
   set_font (window, "Sans 20");
   gtk_test_widget_wait_for_draw (window);
-  g_assert_cmpint (natural_width (motif), >=, 2 * before - 4);
+  g_assert_cmpint (natural_width (drawing), >=, 2 * before - 4);
   set_font (window, font);
   gtk_window_destroy (GTK_WINDOW (window));
   g_object_unref (window);
+}
+
+static void
+test_motif_grows (void)
+{
+  assert_grows (hw_motif_new (4, 2));
+}
+
+static void
+test_sign_grows (void)
+{
+  assert_grows (hw_sign_new ("plus"));
 }
 
 static void
@@ -358,6 +371,7 @@ main (int    argc,
   g_test_add_func ("/looks/wrap-shrinks", test_wrap_shrinks);
   g_test_add_func ("/looks/split", test_split);
   g_test_add_func ("/looks/motif-grows", test_motif_grows);
+  g_test_add_func ("/looks/sign-grows", test_sign_grows);
   g_test_add_func ("/looks/motifs-paint", test_motifs_paint);
   g_test_add_func ("/looks/stitch-mark", test_stitch_mark);
   return g_test_run ();
