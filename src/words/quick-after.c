@@ -39,38 +39,55 @@ has_part (char       **words,
   return FALSE;
 }
 
-/* The words of @name by which a part of the garment is known. (transfer full) */
+/* Words that bind nothing. (transfer full) */
 static char **
-find_parts (const char *name)
+find_work (void)
 {
   /* Translators: words in the names of steps that say what is done or where, and no part of the garment; in small
    * letters, with blanks between them. A step typed in a row comes after the last one with another word of its name. */
   const char *working = _("seam seams row rows pass first second join joined press pressed sew sewn stitch topstitch "
                           "edgestitch staystitch neaten overlock hem set close attach finish edge edges left right "
                           "both inner outer upper lower and the with from into onto");
-  g_auto (GStrv) work = g_str_tokenize_and_fold (working, NULL, NULL);
+
+  return g_str_tokenize_and_fold (working, NULL, NULL);
+}
+
+/* The words of @name by which a part of the garment is known. (transfer full) */
+static char **
+find_parts (const char         *name,
+            const char * const *work)
+{
   g_auto (GStrv) words = g_str_tokenize_and_fold (name, NULL, NULL);
   g_autoptr (GStrvBuilder) parts = g_strv_builder_new ();
 
   for (char **word = words; *word != NULL; word++)
-    if (strlen (*word) >= SHORTEST && !g_strv_contains ((const char * const *) work, *word))
+    if (strlen (*word) >= SHORTEST && !g_strv_contains (work, *word))
       g_strv_builder_add (parts, *word);
   return g_strv_builder_end (parts);
 }
 
-/* The last step that names @part; -1 none. */
-static int
-find_last (const HwProject *project,
-           const char      *part)
+/* Marks the last step on each part that @name says. */
+static void
+mark_last (const HwProject *project,
+           const char      *name,
+           gboolean        *follows)
 {
-  for (int i = (int) project->steps->len - 1; i >= 0; i--)
-    {
-      g_auto (GStrv) others = find_parts (hw_project_get_step (project, (gsize) i)->name);
+  g_auto (GStrv) work = find_work ();
+  g_auto (GStrv) parts = find_parts (name, (const char * const *) work);
+  gsize left = g_strv_length (parts);
+  g_autofree gboolean *found = g_new0 (gboolean, left + 1);
 
-      if (has_part (others, part))
-        return i;
+  for (guint i = project->steps->len; i-- > 0 && left > 0;)
+    {
+      g_auto (GStrv) others = find_parts (hw_project_get_step (project, i)->name, (const char * const *) work);
+
+      for (gsize p = 0; parts[p] != NULL; p++)
+        if (!found[p] && has_part (others, parts[p]))
+          {
+            found[p] = follows[i] = TRUE;
+            left--;
+          }
     }
-  return -1;
 }
 
 char *
@@ -78,7 +95,6 @@ hw_quick_follows (const HwProject *project,
                   const char      *name,
                   gboolean         by_hand)
 {
-  g_auto (GStrv) parts = find_parts (name);
   g_autoptr (GString) numbers = g_string_new (NULL);
   g_autofree gboolean *follows = NULL;
   gsize n = project != NULL ? project->steps->len : 0;
@@ -86,13 +102,8 @@ hw_quick_follows (const HwProject *project,
   follows = g_new0 (gboolean, n + 1);
   if (by_hand && n > 0)
     follows[n - 1] = TRUE;
-  for (char **part = parts; *part != NULL && !by_hand && n > 0; part++)
-    {
-      int last = find_last (project, *part);
-
-      if (last >= 0)
-        follows[last] = TRUE;
-    }
+  else if (n > 0)
+    mark_last (project, name, follows);
   for (gsize i = 0; i < n; i++)
     if (follows[i])
       g_string_append_printf (numbers, "%s%s", numbers->len > 0 ? " " : "", hw_project_get_step (project, i)->number);
