@@ -54,26 +54,32 @@ hw_xml_dup_required (const HwXml   *self,
   return value;
 }
 
+/* Goes on to the next word from @at; its length, 0 at the end. */
+static gsize
+find_word (const char **at)
+{
+  *at += strspn (*at, WHITE);
+  return strcspn (*at, WHITE);
+}
+
 char *
 hw_xml_dup_text (const xmlNode *node)
 {
   xmlChar *content;
   GString *text = g_string_new (NULL);
-  g_auto (GStrv) words = NULL;
+  const char *at;
 
   g_return_val_if_fail (node != NULL, NULL);
 
   content = xmlNodeGetContent (node);
-  words = g_strsplit_set (content != NULL ? (const char *) content : "", WHITE, -1);
-  xmlFree (content);
-  for (char **word = words; *word != NULL; word++)
+  at = content != NULL ? (const char *) content : "";
+  for (gsize n; (n = find_word (&at)) > 0; at += n)
     {
-      if (**word == '\0')
-        continue;
       if (text->len > 0)
         g_string_append_c (text, ' ');
-      g_string_append (text, *word);
+      g_string_append_len (text, at, (gssize) n);
     }
+  xmlFree (content);
   return g_string_free (text, FALSE);
 }
 
@@ -82,13 +88,13 @@ hw_xml_dup_words (const xmlNode *node,
                   const char    *attr)
 {
   g_autofree char *value = hw_xml_dup_attr (node, attr);
-  g_auto (GStrv) parts = g_strsplit_set (value != NULL ? value : "", WHITE, -1);
-  g_autoptr (GStrvBuilder) words = g_strv_builder_new ();
+  GPtrArray *words = g_ptr_array_new ();
+  const char *at = value != NULL ? value : "";
 
-  for (char **part = parts; *part != NULL; part++)
-    if (**part != '\0')
-      g_strv_builder_add (words, *part);
-  return g_strv_builder_end (words);
+  for (gsize n; (n = find_word (&at)) > 0; at += n)
+    g_ptr_array_add (words, g_strndup (at, n));
+  g_ptr_array_add (words, NULL);
+  return (char **) g_ptr_array_free (words, FALSE);
 }
 
 /* Digits with at most one point among them, few enough that the quotient of two exact numbers is the nearest double. */

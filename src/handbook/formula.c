@@ -32,6 +32,7 @@
 struct _HwFormulas
 {
   GHashTable      *values;               /* name -> double */
+  GHashTable      *compiled;             /* text -> xmlXPathCompExpr: most are wanted again with other values */
   xmlDoc          *doc;                  /* empty: paths have somewhere to start and nowhere to go */
   xmlXPathContext *context;
   char            *unknown_value;        /* what the last evaluation asked for in vain */
@@ -77,6 +78,12 @@ function_wanted_cb (void          *data,
   return refuse_function_cb;
 }
 
+static void
+free_compiled (gpointer compiled)
+{
+  xmlXPathFreeCompExpr (compiled);
+}
+
 /* What went wrong is said by the caller, who knows more. */
 static void
 error_cb (void     *data,
@@ -90,6 +97,7 @@ hw_formulas_new (void)
   HwFormulas *self = g_new0 (HwFormulas, 1);
 
   self->values = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->compiled = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_compiled);
   self->doc = xmlNewDoc ((const xmlChar *) "1.0");
   self->context = self->doc != NULL ? xmlXPathNewContext (self->doc) : NULL;
   if (self->context == NULL)
@@ -103,12 +111,20 @@ hw_formulas_new (void)
 }
 
 void
+hw_formulas_clear (HwFormulas *self)
+{
+  g_return_if_fail (self != NULL);
+  g_hash_table_remove_all (self->values);
+}
+
+void
 hw_formulas_free (HwFormulas *self)
 {
   if (self == NULL)
     return;
   xmlXPathFreeContext (self->context);
   xmlFreeDoc (self->doc);
+  g_hash_table_unref (self->compiled);
   g_hash_table_unref (self->values);
   g_free (self->unknown_value);
   g_free (self->unknown_function);
@@ -182,23 +198,40 @@ refuse_value (HwFormulas *self,
 
 static gboolean
 check_text (const char *text,
-            const char *shown,
             GError    **error)
 {
   gsize good = strspn (text, TEXT_LETTERS);
+  gboolean is_long = strlen (text) > LONGEST_TEXT;
+  g_autofree char *shown = NULL;
   g_autofree char *wrong = NULL;
 
   if (text[strspn (text, " \n\t")] == '\0')
     return refuse (error, HW_HANDBOOK_ERROR_INVALID, _("it is empty; write a number or arithmetic such as 2 * $side"));
-  if (strlen (text) > LONGEST_TEXT)
+  if (!is_long && text[good] == '\0')
+    return TRUE;
+  shown = hw_xml_quote (text);
+  if (is_long)
     return refuse (error, HW_HANDBOOK_ERROR_INVALID, _("“%s”: at most %d characters are read; put part of it in a "
                                                        "<let>"), shown, LONGEST_TEXT);
-  if (text[good] == '\0')
-    return TRUE;
   wrong = g_utf8_substring (text + good, 0, 1);
   return refuse (error, HW_HANDBOOK_ERROR_INVALID,
                  _("“%s”: “%s” has no place in it; write numbers, $names, + - * div mod, floor(), ceiling(), round()"),
                  shown, wrong);
+}
+
+/* NULL when it is not arithmetic. */
+static xmlXPathCompExpr *
+compile (HwFormulas *self,
+         const char *text)
+{
+  xmlXPathCompExpr *compiled = g_hash_table_lookup (self->compiled, text);
+
+  if (compiled != NULL)
+    return compiled;
+  compiled = xmlXPathCtxtCompile (self->context, (const xmlChar *) text);
+  if (compiled != NULL)
+    g_hash_table_insert (self->compiled, g_strdup (text), compiled);
+  return compiled;
 }
 
 /* NULL when it could not be evaluated. */
@@ -206,17 +239,21 @@ static xmlXPathObject *
 evaluate (HwFormulas *self,
           const char *text)
 {
+  xmlXPathCompExpr *compiled;
+
   g_clear_pointer (&self->unknown_value, g_free);
   g_clear_pointer (&self->unknown_function, g_free);
   self->context->opCount = 0;            /* it counts on from one evaluation to the next */
-  return xmlXPathEvalExpression ((const xmlChar *) text, self->context);
+  compiled = compile (self, text);
+  return compiled != NULL ? xmlXPathCompiledEval (compiled, self->context) : NULL;
 }
 
 static gboolean
 refuse_failure (HwFormulas *self,
-                const char *shown,
+                const char *text,
                 GError    **error)
 {
+  g_autofree char *shown = hw_xml_quote (text);
   g_autofree char *name = self->unknown_function != NULL ? hw_xml_quote (self->unknown_function) : NULL;
 
   if (self->unknown_value != NULL)
@@ -230,9 +267,11 @@ refuse_failure (HwFormulas *self,
 
 static gboolean
 refuse_result (double      value,
-               const char *shown,
+               const char *text,
                GError    **error)
 {
+  g_autofree char *shown = hw_xml_quote (text);
+
   if (isnan (value))
     return refuse (error, HW_HANDBOOK_ERROR_INVALID,
                    _("“%s” comes to no number; write “$” before every name, and divide nothing by zero"), shown);
@@ -247,22 +286,20 @@ hw_formulas_reckon (HwFormulas *self,
                     double     *value,
                     GError    **error)
 {
-  g_autofree char *shown = NULL;
   xmlXPathObject *result;
   gboolean counts;
 
   g_return_val_if_fail (self != NULL && text != NULL && value != NULL, FALSE);
 
-  shown = hw_xml_quote (text);
-  if (!check_text (text, shown, error))
+  if (!check_text (text, error))
     return FALSE;
   result = evaluate (self, text);
   if (result == NULL)
-    return refuse_failure (self, shown, error);
+    return refuse_failure (self, text, error);
   counts = result->type == XPATH_NUMBER;
   *value = counts ? result->floatval : NAN;
   xmlXPathFreeObject (result);
   if (isfinite (*value) && *value > 0)
     return TRUE;
-  return refuse_result (*value, shown, error);
+  return refuse_result (*value, text, error);
 }

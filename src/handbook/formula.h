@@ -11,6 +11,7 @@ typedef struct _HwFormulas HwFormulas;   /* names with their values; not for two
 
 HwFormulas *hw_formulas_new    (void);
 void        hw_formulas_free   (HwFormulas *self);
+void        hw_formulas_clear  (HwFormulas *self);      /* of names; what it has read it need not read again */
 void        hw_formulas_set    (HwFormulas *self, const char *name, double value);
 
 /* What @text comes to: a finite number over 0. FALSE with a HW_HANDBOOK_ERROR, a sentence without file or line. */

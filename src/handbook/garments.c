@@ -8,8 +8,6 @@
 
 #include "handbook/handbook-private.h"
 
-#include "handbook/formula.h"
-
 #include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
@@ -185,6 +183,24 @@ reckon_step (const HwGarment     *self,
   return TRUE;
 }
 
+HwGarmentFigure *
+hw_garment_reckon_with (const HwGarment *self,
+                        HwFormulas      *formulas,
+                        const double    *values,
+                        GError         **error)
+{
+  g_autofree HwGarmentFigure *figures = NULL;
+
+  hw_formulas_clear (formulas);
+  if (!set_measurements (self, values, formulas, error) || !set_lets (self, formulas, error))
+    return NULL;
+  figures = g_new0 (HwGarmentFigure, MAX (self->n_steps, 1));
+  for (gsize i = 0; i < self->n_steps; i++)
+    if (!reckon_step (self, &self->steps[i], formulas, &figures[i], error))
+      return NULL;
+  return g_steal_pointer (&figures);
+}
+
 /**
  * hw_garment_reckon:
  * @values: (array): one for each measurement, in millimetres or as a number
@@ -197,17 +213,10 @@ hw_garment_reckon (const HwGarment *self,
                    GError         **error)
 {
   g_autoptr (HwFormulas) formulas = NULL;
-  g_autofree HwGarmentFigure *figures = NULL;
 
   g_return_val_if_fail (self != NULL && values != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
   formulas = hw_formulas_new ();
-  if (!set_measurements (self, values, formulas, error) || !set_lets (self, formulas, error))
-    return NULL;
-  figures = g_new0 (HwGarmentFigure, MAX (self->n_steps, 1));
-  for (gsize i = 0; i < self->n_steps; i++)
-    if (!reckon_step (self, &self->steps[i], formulas, &figures[i], error))
-      return NULL;
-  return g_steal_pointer (&figures);
+  return hw_garment_reckon_with (self, formulas, values, error);
 }

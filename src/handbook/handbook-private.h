@@ -7,6 +7,7 @@
 
 #pragma once
 #include "files/xml.h"
+#include "handbook/formula.h"
 #include "handbook/handbook.h"
 
 G_BEGIN_DECLS
@@ -56,7 +57,7 @@ typedef struct
   HwPlace      overlay_rules[HW_N_RULE_SUBJECTS];
   gboolean     overlaying;               /* first pass: the file is the overlay's */
   HwTranslate  translate;                /* NULL: none */
-  GChecksum   *sum;                      /* of all that was read */
+  GChecksum   *sum;                      /* of all that was read; NULL: nobody asks for it */
   const HwXml *xml;                      /* the one the entry being read stands in; borrowed */
 } HwReader;
 
@@ -156,6 +157,9 @@ gboolean hw_read_tension      (HwReader *reader, const xmlNode *node, void *book
 gboolean hw_read_needle_life  (HwReader *reader, const xmlNode *node, void *book, GError **error);
 gboolean hw_read_hours        (HwReader *reader, const xmlNode *node, void *book, GError **error);
 gboolean hw_read_changes      (HwReader *reader, const xmlNode *node, void *book, GError **error);
+/* As hw_garment_reckon(), with @formulas that have read the arithmetic before. */
+HwGarmentFigure *hw_garment_reckon_with (const HwGarment *self, HwFormulas *formulas, const double *values,
+                                         GError **error);
 /* Adds the rows of @node behind those that are there. */
 gboolean hw_read_rules        (HwReader *reader, const xmlNode *node, HwRuleSubject subject, GError **error);
 

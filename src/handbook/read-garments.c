@@ -12,8 +12,6 @@
 
 #include "handbook/handbook-private.h"
 
-#include "handbook/formula.h"
-
 #include <glib/gi18n.h>
 #include <math.h>
 #include <string.h>
@@ -609,11 +607,12 @@ make_room (const xmlNode *node,
 /* @in: translated, where the measurements come from */
 static gboolean
 try_values (const HwGarment *self,
+            HwFormulas      *formulas,
             const double    *values,
             const char      *in,
             GError         **error)
 {
-  g_autofree HwGarmentFigure *figures = hw_garment_reckon (self, values, error);
+  g_autofree HwGarmentFigure *figures = hw_garment_reckon_with (self, formulas, values, error);
 
   if (figures != NULL)
     return TRUE;
@@ -628,6 +627,7 @@ try_values (const HwGarment *self,
 
 static gboolean
 try_extremes (const HwGarment *self,
+              HwFormulas      *formulas,
               GError         **error)
 {
   g_autofree double *low = hw_garment_dup_values (self, -1);
@@ -638,17 +638,18 @@ try_extremes (const HwGarment *self,
       low[i] = self->measurements[i].low;
       high[i] = self->measurements[i].high;
     }
-  return try_values (self, low, _("the lowest measurements"), error)
-         && try_values (self, high, _("the highest measurements"), error);
+  return try_values (self, formulas, low, _("the lowest measurements"), error)
+         && try_values (self, formulas, high, _("the highest measurements"), error);
 }
 
 static gboolean
 try_out (const HwGarment *self,
          GError         **error)
 {
+  g_autoptr (HwFormulas) formulas = hw_formulas_new ();
   g_autofree double *usual = hw_garment_dup_values (self, -1);
 
-  if (!try_values (self, usual, _("the usual measurements"), error))
+  if (!try_values (self, formulas, usual, _("the usual measurements"), error))
     return FALSE;
   for (gsize i = 0; self->sizes != NULL && i < self->sizes->n_sizes; i++)
     {
@@ -656,10 +657,10 @@ try_out (const HwGarment *self,
       /* Translators: a size such as 40 or M */
       g_autofree char *in = g_strdup_printf (_("size %s"), self->sizes->names[i]);
 
-      if (!try_values (self, values, in, error))
+      if (!try_values (self, formulas, values, in, error))
         return FALSE;
     }
-  return try_extremes (self, error);
+  return try_extremes (self, formulas, error);
 }
 
 gboolean
