@@ -23,8 +23,7 @@ struct _HwQueuePage
 {
   GtkBox        parent_instance;
   HwWorkspace  *workspace;
-  GtkWidget    *projects, *care, *steps, *about, *mixed;
-  GtkWidget    *projects_sheet, *care_sheet, *steps_sheet;
+  GtkWidget    *about, *mixed;          /* the sheets of rows stand below */
   HwQueue      *queue;                  /* what is shown; NULL: not counted yet */
   GCancellable *counting;               /* NULL: nothing is being counted */
   gboolean      showing;
@@ -108,18 +107,32 @@ refresh (GtkWidget *widget)
 
 /* ---- showing ---- */
 
+/* Sheets come and go whole. An empty box that waits out of sight for its rows has no use for its width, and GTK 4.8 may
+ * remember that when it has them: a count may come back after the page was left. */
 static void
-empty_box (GtkWidget *box)
+remove_sheets (HwQueuePage *self)
 {
-  GtkWidget *child;
+  GtkWidget *sheet;
 
-  while ((child = gtk_widget_get_first_child (box)) != NULL)
-    gtk_box_remove (GTK_BOX (box), child);
+  while ((sheet = gtk_widget_get_next_sibling (self->mixed)) != NULL)
+    gtk_box_remove (GTK_BOX (gtk_widget_get_parent (sheet)), sheet);
 }
 
 static GtkWidget *
-make_row (GtkWidget  *box,
-          const char *text)
+add_sheet (HwQueuePage *self,
+           const char  *title)
+{
+  GtkWidget *sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_add_css_class (sheet, "sheet");
+  gtk_box_append (GTK_BOX (sheet), hw_label_new (title, "sheet-title"));
+  gtk_box_append (GTK_BOX (gtk_widget_get_parent (self->mixed)), sheet);
+  return sheet;
+}
+
+static GtkWidget *
+add_row (GtkWidget  *sheet,
+         const char *text)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *label = hw_label_new (text, "strong");
@@ -127,7 +140,7 @@ make_row (GtkWidget  *box,
   gtk_widget_add_css_class (row, "sheet-row");
   gtk_widget_set_hexpand (label, TRUE);
   gtk_box_append (GTK_BOX (row), label);
-  gtk_box_append (GTK_BOX (box), row);
+  gtk_box_append (GTK_BOX (sheet), row);
   return row;
 }
 
@@ -187,10 +200,11 @@ say_done (const HwQueue *queue,
 
 static void
 add_project (HwQueuePage *self,
+             GtkWidget   *sheet,
              guint        index)
 {
   const HwProject *project = g_ptr_array_index (self->queue->projects, index);
-  GtkWidget       *row = make_row (self->projects, project->title);
+  GtkWidget       *row = add_row (sheet, project->title);
   g_autofree char *done = say_done (self->queue, index);
   /* Translators: a project */
   g_autofree char *earlier = g_strdup_printf (_("Sew %s earlier"), project->title);
@@ -204,9 +218,27 @@ add_project (HwQueuePage *self,
   add_move (row, _("Later"), later, index, 1, index + 1 < self->queue->projects->len);
 }
 
-/* What is not in sight yet stands with the machines' clocks. Returns how many rows it added. */
-static int
+static void
+add_projects (HwQueuePage *self)
+{
+  GtkWidget *sheet = add_sheet (self, _("Projects"));
+
+  for (guint i = 0; i < self->queue->projects->len; i++)
+    add_project (self, sheet, i);
+  for (guint i = 0; i < self->queue->refused->len; i++)
+    add_value (add_row (sheet, g_ptr_array_index (self->queue->refused, i)), _("cannot be planned"), "rust");
+}
+
+/* What is not stands with the machines' clocks. */
+static gboolean
+is_in_sight (const HwCareDue *due)
+{
+  return due->date != NULL || due->overdue || due->project >= 0;
+}
+
+static void
 add_care (HwQueuePage     *self,
+          GtkWidget       *sheet,
           const HwCareDue *due)
 {
   const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
@@ -216,21 +248,35 @@ add_care (HwQueuePage     *self,
   g_autofree char  *date = hw_words_date (due->date);
   g_autofree char  *text = NULL;
 
-  if (due->date == NULL && !due->overdue && due->project < 0)
-    return 0;
   if (due->date != NULL && !due->overdue)
     /* Translators: how far a clock has run, before which step it falls due, on what date */
     text = g_strdup_printf (_("%s; %s, %s"), clock, when, date);
   else
     /* Translators: how far a clock has run, when it falls due */
     text = g_strdup_printf (_("%s; %s"), clock, when);
-  add_value (make_row (self->care, title), text, due->overdue ? "brass" : NULL);
-  return 1;
+  add_value (add_row (sheet, title), text, due->overdue ? "brass" : NULL);
 }
 
-/* The steps of a mixed queue: no single project's page shows their order. */
+static void
+add_cares (HwQueuePage *self)
+{
+  GtkWidget *sheet = NULL;
+
+  for (guint i = 0; i < self->queue->care->len; i++)
+    {
+      const HwCareDue *due = g_ptr_array_index (self->queue->care, i);
+
+      if (!is_in_sight (due))
+        continue;
+      if (sheet == NULL)
+        sheet = add_sheet (self, _("Care on the way"));
+      add_care (self, sheet, due);
+    }
+}
+
 static void
 add_step (HwQueuePage *self,
+          GtkWidget   *sheet,
           guint        index)
 {
   const HwQueueStep *step = &g_array_index (self->queue->steps, HwQueueStep, index);
@@ -245,9 +291,19 @@ add_step (HwQueuePage *self,
     {
       g_autofree char *change = hw_words_change (plan, planned, before);
 
-      gtk_box_append (GTK_BOX (self->steps), hw_label_new (change, "sheet-title"));
+      gtk_box_append (GTK_BOX (sheet), hw_label_new (change, "sheet-title"));
     }
-  add_value (make_row (self->steps, text), project->title, "mute");
+  add_value (add_row (sheet, text), project->title, "mute");
+}
+
+/* The steps of a mixed queue: no single project's page shows their order. */
+static void
+add_steps (HwQueuePage *self)
+{
+  GtkWidget *sheet = add_sheet (self, _("All steps in the order to sew them"));
+
+  for (guint i = 0; i < self->queue->steps->len; i++)
+    add_step (self, sheet, i);
 }
 
 static char *
@@ -288,26 +344,17 @@ static void
 show (HwQueuePage *self)
 {
   gboolean mixed = hw_workspace_get_room (self->workspace)->preferences->mixed;
-  int      n_care = 0;
 
   self->showing = TRUE;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (self->mixed), mixed);
   self->showing = FALSE;
   gtk_widget_set_visible (self->mixed, mixed || self->queue->projects->len > 1);
-  empty_box (self->projects);
-  empty_box (self->care);
-  empty_box (self->steps);
-  for (guint i = 0; i < self->queue->projects->len; i++)
-    add_project (self, i);
-  for (guint i = 0; i < self->queue->refused->len; i++)
-    add_value (make_row (self->projects, g_ptr_array_index (self->queue->refused, i)), _("cannot be planned"), "rust");
-  for (guint i = 0; i < self->queue->care->len; i++)
-    n_care += add_care (self, g_ptr_array_index (self->queue->care, i));
-  for (guint i = 0; self->queue->mixed && i < self->queue->steps->len; i++)
-    add_step (self, i);
-  gtk_widget_set_visible (self->projects_sheet, self->queue->projects->len + self->queue->refused->len > 0);
-  gtk_widget_set_visible (self->care_sheet, n_care > 0);
-  gtk_widget_set_visible (self->steps_sheet, self->queue->mixed);
+  remove_sheets (self);
+  if (self->queue->projects->len + self->queue->refused->len > 0)
+    add_projects (self);
+  add_cares (self);
+  if (self->queue->mixed)
+    add_steps (self);
   show_about (self);
 }
 
@@ -386,21 +433,6 @@ hw_queue_page_init (HwQueuePage *self)
 {
 }
 
-static GtkWidget *
-add_sheet (GtkWidget   *box,
-           const char  *title,
-           GtkWidget  **rows)
-{
-  GtkWidget *sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-
-  *rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  gtk_widget_add_css_class (sheet, "sheet");
-  gtk_box_append (GTK_BOX (sheet), hw_label_new (title, "sheet-title"));
-  gtk_box_append (GTK_BOX (sheet), *rows);
-  gtk_box_append (GTK_BOX (box), sheet);
-  return sheet;
-}
-
 GtkWidget *
 hw_queue_page_new (HwWorkspace *workspace)
 {
@@ -415,13 +447,7 @@ hw_queue_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (box), self->about);
   self->mixed = gtk_check_button_new_with_label (_("Sew them mixed, with the fewest changes"));
   gtk_box_append (GTK_BOX (box), self->mixed);
-  self->projects_sheet = add_sheet (box, _("Projects"), &self->projects);
-  self->care_sheet = add_sheet (box, _("Care on the way"), &self->care);
-  self->steps_sheet = add_sheet (box, _("All steps in the order to sew them"), &self->steps);
   gtk_widget_set_visible (self->mixed, FALSE);          /* until there are two to mix */
-  gtk_widget_set_visible (self->projects_sheet, FALSE);
-  gtk_widget_set_visible (self->care_sheet, FALSE);
-  gtk_widget_set_visible (self->steps_sheet, FALSE);
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), box);
   gtk_widget_set_hexpand (scroller, TRUE);

@@ -127,6 +127,24 @@ look_at_place (Look      *look,
     }
 }
 
+/* GTK 4.8 remembers that a box has no use for its width from when it was empty, if it was asked out of sight and filled
+ * before it was measured: then its rows keep the height of one line each. */
+static void
+look_at_heed (Look      *look,
+              GtkWidget *widget)
+{
+  if (!GTK_IS_BOX_LAYOUT (gtk_widget_get_layout_manager (widget))
+      || gtk_widget_get_request_mode (widget) != GTK_SIZE_REQUEST_CONSTANT_SIZE)
+    return;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (gtk_widget_get_request_mode (child) != GTK_SIZE_REQUEST_CONSTANT_SIZE)
+      {
+        blame (look, child, "has a height by its width, of which its box takes no heed");
+        return;
+      }
+}
+
 static void
 look_at (Look      *look,
          GtkWidget *widget,
@@ -136,6 +154,7 @@ look_at (Look      *look,
     return;
   /* padding and border are the parent's own, so a child may lie in them */
   look_at_place (look, widget, parent);
+  look_at_heed (look, widget);
   if (GTK_IS_LABEL (widget))
     look_at_label (look, widget);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;

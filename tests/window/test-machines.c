@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "desk.h"
+#include "fits.h"
 #include "model/journal.h"
 #include "walk.h"
 #include "window/controls.h"
@@ -370,6 +371,84 @@ test_queue (void)
   desk_close (&desk);
 }
 
+#define MORE_THAN_THE_POOL 40
+
+typedef struct
+{
+  GMutex lock;
+  int    n_left;
+} Hold;
+
+static void
+wait_for_release (GTask        *task,
+                  gpointer      source,
+                  gpointer      data,
+                  GCancellable *cancellable)
+{
+  Hold *hold = data;
+
+  g_mutex_lock (&hold->lock);
+  g_atomic_int_add (&hold->n_left, -1);
+  g_mutex_unlock (&hold->lock);
+}
+
+/* No task begun from now on comes to run until release_threads(). */
+static void
+hold_threads (Hold *hold)
+{
+  g_mutex_init (&hold->lock);
+  g_mutex_lock (&hold->lock);
+  hold->n_left = MORE_THAN_THE_POOL;
+  for (int i = 0; i < MORE_THAN_THE_POOL; i++)
+    {
+      g_autoptr (GTask) task = g_task_new (NULL, NULL, NULL, NULL);
+
+      g_task_set_task_data (task, hold, NULL);
+      g_task_run_in_thread (task, wait_for_release);
+    }
+}
+
+static void
+release_threads (Hold *hold)
+{
+  g_mutex_unlock (&hold->lock);
+  while (g_atomic_int_get (&hold->n_left) > 0)
+    g_main_context_iteration (NULL, FALSE);
+  g_mutex_lock (&hold->lock);            /* the last of them has let it go */
+  g_mutex_unlock (&hold->lock);
+  g_mutex_clear (&hold->lock);
+}
+
+static gboolean
+is_queue_counted (gpointer data)
+{
+  GtkStack *stack = walk_stack (((Desk *) data)->root, "queue");
+
+  return walk_shows (gtk_stack_get_child_by_name (stack, "queue"), "Workshop apron");
+}
+
+/* The count comes when the page has been left: the rows have their height all the same. */
+static void
+test_queue_counted_out_of_sight (void)
+{
+  Desk desk = { 0 };
+  Hold hold;
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  desk_open (&desk);
+  hold_threads (&hold);
+  desk_open_page (&desk, "queue");
+  desk_open_page (&desk, "machines");
+  g_assert_false (is_queue_counted (&desk));
+  release_threads (&hold);
+  scene_wait (is_queue_counted, &desk);
+  gtk_test_widget_wait_for_draw (desk.root);
+  desk_open_page (&desk, "queue");
+  g_assert_cmpuint (fits_look (desk.page, "queue", faults), >, 6);
+  g_assert_cmpstr (faults->str, ==, "");
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -383,6 +462,7 @@ main (int    argc,
   g_test_add_func ("/machines/chart", test_chart);
   g_test_add_func ("/queue/order", test_queue);
   g_test_add_func ("/queue/one", test_queue_of_one);
+  g_test_add_func ("/queue/counted-out-of-sight", test_queue_counted_out_of_sight);
   g_test_add_func ("/preferences/keep", test_preferences);
   g_test_add_func ("/preferences/inches", test_inches);
   return g_test_run ();
