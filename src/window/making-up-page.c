@@ -253,7 +253,7 @@ scroll_to (HwMakingUpPage *self,
     self->scroll_id = g_idle_add_full (GDK_PRIORITY_REDRAW + 10, scroll_cb, self, NULL);
 }
 
-#define ABOVE_LIST_EM 22.0
+#define ABOVE_LIST_EM 24.0
 #define ROW_EM 2.8
 
 /* While the window is not yet drawn: as many steps as it can show, and what is selected among them. */
@@ -268,7 +268,7 @@ count_first_rows (HwMakingUpPage *self)
 
   if (height == 0)
     return G_MAXUINT;
-  return (guint) MAX (selected + 1, (int) ((height - ABOVE_LIST_EM * em) / (ROW_EM * em)) + 2);
+  return (guint) MAX (selected + 1, (int) ((height - ABOVE_LIST_EM * em) / (ROW_EM * em)) + 1);
 }
 
 static void fill_steps (HwMakingUpPage *self);

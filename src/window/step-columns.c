@@ -22,19 +22,23 @@ typedef struct
 {
   const char *title;
   double      xalign;
-  int         width_chars;
+  const char *width;                    /* the style's class that says how wide its words are at least: asking the font
+                                         * for the width of its letters, cell by cell, takes longer than the words */
   gboolean    expand;
   double      from_em;                  /* shown where the list is as wide; 0 always */
   char     *(* text) (HwWorkspace *workspace, const HwStep *step);     /* NULL: nothing to say */
 } Column;
 
 /* What a bound cell needs when its item changes, and what it shows: a long list is told of every edit, and a label that
- * is given what it has already costs as much as another. */
+ * is given what it has already costs as much as another. There are more cells than anything else: a box is made only
+ * where two things stand side by side, words only where there are some. */
 typedef struct
 {
   const Column *column;
   HwWorkspace  *workspace;
-  GtkWidget    *label, *motif;          /* motif: where seam or stitch is drawn */
+  GtkWidget    *child;                  /* the label, or the box it stands in */
+  GtkWidget    *label;                  /* NULL in a drawn column: no words yet */
+  GtkWidget    *motif;                  /* where seam or stitch is drawn; else NULL */
   HwStepItem   *item;                   /* while bound */
   gulong        handler;
   char         *text;                   /* NULL: shows nothing yet */
@@ -175,14 +179,14 @@ say_after (HwWorkspace  *workspace,
 }
 
 static const Column columns[] = {
-  { "", 1, 3, FALSE, 0, say_number },
-  { N_("Step"), 0, 14, TRUE, 0, say_name },
-  { N_("Fabrics"), 0, 16, FALSE, 60, say_fabrics },
-  { N_("Seam"), 0, 7, FALSE, 0, say_seam },
-  { N_("Layers"), 0, 5, FALSE, 0, say_layers },
-  { N_("Length"), 1, 6, FALSE, 0, say_length },
-  { N_("Stitch"), 0, 5, FALSE, 42, say_stitch },
-  { N_("After"), 0, 5, FALSE, 47, say_after },
+  { "", 1, "width-s", FALSE, 0, say_number },
+  { N_("Step"), 0, "width-xl", TRUE, 0, say_name },
+  { N_("Fabrics"), 0, "width-xl", FALSE, 60, say_fabrics },
+  { N_("Seam"), 0, "width-l", FALSE, 0, say_seam },
+  { N_("Layers"), 0, "width-m", FALSE, 0, say_layers },
+  { N_("Length"), 1, "width-m", FALSE, 0, say_length },
+  { N_("Stitch"), 0, "width-m", FALSE, 42, say_stitch },
+  { N_("After"), 0, "width-s", FALSE, 47, say_after },
 };
 
 /* ---- cells ---- */
@@ -201,7 +205,7 @@ find_drawn (Cell         *cell,
   const HwSeam   *seam = NULL;
   const HwStitch *stitch = NULL;
 
-  if (cell->motif == NULL || step->kind != HW_STEP_OPERATION)
+  if (!is_drawn_column (cell->column) || step->kind != HW_STEP_OPERATION)
     return NULL;
   if (cell->column->text == say_stitch)
     {
@@ -212,12 +216,39 @@ find_drawn (Cell         *cell,
   return seam != NULL && seam->n_plies > 0 ? &seam->entry : NULL;
 }
 
+/* The drawing's name is told when asked for: a tooltip that is set asks the display where the pointer is. */
+static gboolean
+query_drawn_cb (GtkWidget  *motif,
+                int         x,
+                int         y,
+                gboolean    keyboard,
+                GtkTooltip *tooltip,
+                Cell       *cell)
+{
+  if (cell->drawn == NULL)
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, cell->drawn->name);
+  return TRUE;
+}
+
+static void
+add_motif (Cell *cell)
+{
+  cell->motif = hw_motif_new (cell->column->text == say_seam ? 4.4 : 3.2, 1.9);
+  gtk_widget_set_has_tooltip (cell->motif, TRUE);
+  g_signal_connect (cell->motif, "query-tooltip", G_CALLBACK (query_drawn_cb), cell);
+  gtk_box_prepend (GTK_BOX (cell->child), cell->motif);
+}
+
 static void
 show_drawn (Cell          *cell,
             const HwEntry *drawn)
 {
   cell->drawn = drawn;
-  gtk_widget_set_visible (cell->motif, drawn != NULL);
+  if (drawn != NULL && cell->motif == NULL)
+    add_motif (cell);
+  if (cell->motif != NULL)
+    gtk_widget_set_visible (cell->motif, drawn != NULL);
   if (drawn == NULL)
     return;
   if (cell->column->text == say_stitch)
@@ -227,11 +258,29 @@ show_drawn (Cell          *cell,
   hw_motif_set_name (HW_MOTIF (cell->motif), drawn->name);
 }
 
+/* The tooltip gives the whole of what is cut off. */
+static GtkWidget *
+make_label (const Column *column)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+
+  gtk_label_set_xalign (GTK_LABEL (label), (float) column->xalign);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (label, column->width);
+  gtk_widget_set_hexpand (label, TRUE);
+  hw_label_tell_whole (label);
+  if (column->expand)
+    gtk_widget_add_css_class (label, "name");
+  return label;
+}
+
 static void
 show_quiet (Cell    *cell,
             gboolean quiet)
 {
   cell->quiet = quiet;
+  if (cell->label == NULL)
+    return;
   if (quiet)
     gtk_widget_add_css_class (cell->label, "mute");
   else
@@ -244,9 +293,25 @@ show_text (Cell *cell,
 {
   g_free (cell->text);
   cell->text = text;
-  gtk_label_set_text (GTK_LABEL (cell->label), text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (gtk_widget_get_parent (cell->label))),
+  if (cell->label != NULL)
+    gtk_label_set_text (GTK_LABEL (cell->label), text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (cell->child)),
                                   GTK_ACCESSIBLE_PROPERTY_LABEL, text[0] != '\0' ? text : _("none"), -1);
+}
+
+static void
+show_words (Cell    *cell,
+            gboolean shown)
+{
+  if (shown && cell->label == NULL)
+    {
+      cell->label = make_label (cell->column);
+      gtk_label_set_text (GTK_LABEL (cell->label), cell->text);
+      gtk_box_append (GTK_BOX (cell->child), cell->label);
+      show_quiet (cell, cell->quiet);
+    }
+  if (cell->label != NULL)
+    gtk_widget_set_visible (cell->label, shown);
 }
 
 static void
@@ -267,22 +332,7 @@ fill_cell (Cell *cell)
     show_quiet (cell, quiet);
   if (g_strcmp0 (text, cell->text) != 0)
     show_text (cell, g_steal_pointer (&text));
-  gtk_widget_set_visible (cell->label, drawn == NULL && cell->text[0] != '\0');
-}
-
-/* The drawing's name is told when asked for: a tooltip that is set asks the display where the pointer is. */
-static gboolean
-query_drawn_cb (GtkWidget  *motif,
-                int         x,
-                int         y,
-                gboolean    keyboard,
-                GtkTooltip *tooltip,
-                Cell       *cell)
-{
-  if (cell->drawn == NULL)
-    return FALSE;
-  gtk_tooltip_set_text (tooltip, cell->drawn->name);
-  return TRUE;
+  show_words (cell, drawn == NULL && cell->text[0] != '\0');
 }
 
 static gboolean
@@ -306,7 +356,7 @@ query_layers_cb (GtkWidget  *label,
 static GtkWidget *
 get_row (Cell *cell)
 {
-  return gtk_widget_get_parent (gtk_widget_get_parent (gtk_widget_get_parent (cell->label)));
+  return gtk_widget_get_parent (gtk_widget_get_parent (cell->child));
 }
 
 /* Rows are used again for other steps: the drag is added once, the step told each time. */
@@ -393,34 +443,23 @@ setup_cb (GtkSignalListItemFactory *factory,
           HwWorkspace              *workspace)
 {
   const Column *column = g_object_get_data (G_OBJECT (factory), "hw-column");
-  GtkWidget    *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
-  GtkWidget    *label = gtk_label_new (NULL);
   Cell         *cell = g_new0 (Cell, 1);
 
   cell->column = column;
   cell->workspace = workspace;
-  cell->label = label;
+  if (column->text == say_number || is_drawn_column (column))
+    cell->child = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 2);
   if (column->text == say_number)
-    gtk_box_append (GTK_BOX (box), hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL));
-  if (is_drawn_column (column))
-    {
-      cell->motif = hw_motif_new (column->text == say_seam ? 4.4 : 3.2, 1.9);
-      gtk_widget_set_visible (cell->motif, FALSE);
-      gtk_widget_set_has_tooltip (cell->motif, TRUE);
-      g_signal_connect (cell->motif, "query-tooltip", G_CALLBACK (query_drawn_cb), cell);
-      gtk_box_append (GTK_BOX (box), cell->motif);
-    }
-  gtk_label_set_xalign (GTK_LABEL (label), (float) column->xalign);
-  gtk_label_set_width_chars (GTK_LABEL (label), column->width_chars);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_hexpand (label, TRUE);
-  hw_label_tell_whole (label);
+    gtk_box_append (GTK_BOX (cell->child), hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL));
+  if (!is_drawn_column (column))
+    cell->label = make_label (column);
   if (column->text == say_layers)
-    g_signal_connect (label, "query-tooltip", G_CALLBACK (query_layers_cb), cell);
-  if (column->expand)
-    gtk_widget_add_css_class (label, "name");
-  gtk_box_append (GTK_BOX (box), label);
-  gtk_list_item_set_child (item, box);
+    g_signal_connect (cell->label, "query-tooltip", G_CALLBACK (query_layers_cb), cell);
+  if (cell->child == NULL)
+    cell->child = cell->label;
+  else if (cell->label != NULL)
+    gtk_box_append (GTK_BOX (cell->child), cell->label);
+  gtk_list_item_set_child (item, cell->child);
   g_object_set_data_full (G_OBJECT (item), "hw-cell", cell, free_cell);
 }
 
