@@ -12,6 +12,7 @@
 #include "window/care-notice.h"
 #include "window/furnish.h"
 #include "window/later.h"
+#include "window/read-ahead.h"
 #include "window/search-provider.h"
 #include "window/theme.h"
 #include "window/window.h"
@@ -62,7 +63,7 @@ open_some_project (HwWorkspace *workspace)
 {
   const HwRoom    *room = hw_workspace_get_room (workspace);
   g_autofree char *last = hw_recall_project (room->folder);
-  g_autoptr (GPtrArray) paths = hw_workspace_list_projects (workspace);
+  g_autoptr (GPtrArray) paths = last == NULL ? hw_workspace_list_projects (workspace) : NULL;
   g_autoptr (GError) error = NULL;
 
   if (last == NULL && paths->len == 0)
@@ -117,6 +118,12 @@ tell_timer (HwWorkspace *workspace,
     hw_workspace_tell (workspace, news, FALSE);
 }
 
+static void
+read_ahead (gpointer workspace)
+{
+  hw_read_ahead (workspace);
+}
+
 static GtkWindow *
 ensure_window (HwApplication *self,
                gboolean       with_project)
@@ -145,6 +152,7 @@ ensure_window (HwApplication *self,
       tell_overlay (self->workspace, HW_WINDOW (window));
       tell_timer (self->workspace, HW_WINDOW (window));
     }
+  hw_later (self->workspace, self->workspace, read_ahead);
   return window;
 }
 

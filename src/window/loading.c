@@ -85,6 +85,7 @@ hw_loaded_new (const char *data_folder,
   self->data_folder = g_strdup (data_folder);
   self->room_folder = g_strdup (room_folder);
   self->memory = hw_order_memory_new ();
+  self->projects = hw_project_list_new ();
   if (!read_handbook (self, error) || !read_room (self, error))
     return NULL;
   return g_steal_pointer (&self);
@@ -96,6 +97,7 @@ hw_loaded_free (HwLoaded *self)
   g_clear_pointer (&self->plan, hw_plan_unref);
   g_clear_pointer (&self->project, hw_project_unref);
   hw_project_place_clear (&self->place);
+  g_clear_pointer (&self->projects, hw_project_list_free);
   g_clear_pointer (&self->memory, hw_order_memory_unref);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);
@@ -114,12 +116,24 @@ read_project (HwLoaded   *self,
               const char *path)
 {
   HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL };
+  HwProject *project;
 
   self->path = g_canonicalize_filename (path, NULL);
   hw_project_place_look (&self->place, self->path);
-  self->project = hw_project_read (self->path, NULL);
-  if (self->project != NULL)
-    self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
+  project = hw_project_list_look (self->projects, self->path);
+  if (project == NULL)
+    return;
+  self->project = hw_project_ref (project);
+  self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
+}
+
+static void
+read_others (HwLoaded *self)
+{
+  g_autoptr (GPtrArray) paths = hw_project_list_in_sight (self->room);
+
+  for (guint i = 0; i < paths->len; i++)
+    hw_project_list_look (self->projects, g_ptr_array_index (paths, i));
 }
 
 static gpointer
@@ -134,6 +148,7 @@ load_in_thread (gpointer data)
     self->path = hw_recall_project (loaded->room->folder);
   if (self->path != NULL)
     read_project (loaded, self->path);
+  read_others (loaded);
   return loaded;
 }
 

@@ -5,6 +5,7 @@
 #pragma once
 #include "plan/order-memory.h"
 #include "plan/plan.h"
+#include "window/project-list.h"
 
 G_BEGIN_DECLS
 
@@ -17,6 +18,7 @@ typedef struct
   HwRoom        *room;                   /* without a machine in the folder: the room of our defaults */
   char          *room_note;              /* of its files, just before it was read: see hw_room_watch_note() */
   HwOrderMemory *memory;
+  HwProjectList *projects;               /* with those of the room that stay in sight */
   char          *path;                   /* of the project, canonical; NULL none */
   HwProjectPlace place;                  /* as it was just before the project was read */
   HwProject     *project;                /* NULL: none, or it cannot be read */

@@ -9,6 +9,8 @@
 #include <glib/gstdio.h>
 #include <string.h>
 
+#include "window/furnish.h"
+
 #define SUFFIX ".handwheel"
 #define LONGEST_STEM 48
 
@@ -136,10 +138,9 @@ compare_titles (gconstpointer a,
   return order != 0 ? order : strcmp (first->path, second->path);
 }
 
-/* (transfer full) (element-type utf8): paths of the project files in the room, but that of the open one. */
-static GPtrArray *
-list_files (const HwRoom *room,
-            const char   *open_path)
+GPtrArray *
+hw_project_list_paths (const HwRoom *room,
+                       const char   *but_or_null)
 {
   g_autofree char *folder = g_build_filename (room->folder, "projects", NULL);
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);  /* no folder yet: no projects */
@@ -150,10 +151,49 @@ list_files (const HwRoom *room,
     {
       g_autofree char *path = g_build_filename (folder, name, NULL);
 
-      if (g_str_has_suffix (name, SUFFIX) && name[0] != '.' && g_strcmp0 (path, open_path) != 0)
+      if (g_str_has_suffix (name, SUFFIX) && name[0] != '.' && g_strcmp0 (path, but_or_null) != 0)
         g_ptr_array_add (paths, g_steal_pointer (&path));
     }
   return paths;
+}
+
+GPtrArray *
+hw_project_list_in_sight (const HwRoom *room)
+{
+  g_autoptr (GPtrArray) all = hw_project_list_paths (room, NULL);
+  g_auto (GStrv)        recent = all->len > HW_PROJECTS_IN_SIGHT ? hw_recall_projects (room->folder) : NULL;
+  GPtrArray            *shown = g_ptr_array_new_with_free_func (g_free);
+
+  if (recent == NULL)
+    return g_steal_pointer (&all);
+  for (char **path = recent; *path != NULL; path++)
+    if (g_ptr_array_find_with_equal_func (all, *path, g_str_equal, NULL))
+      g_ptr_array_add (shown, g_strdup (*path));
+  return shown;
+}
+
+HwProject *
+hw_project_list_look (HwProjectList *self,
+                      const char    *path)
+{
+  return read_cached (self, path)->project;
+}
+
+void
+hw_project_list_take (HwProjectList *self,
+                      HwProjectList *other)
+{
+  GHashTableIter iter;
+  gpointer       path, cached;
+
+  g_hash_table_iter_init (&iter, other->cache);
+  while (g_hash_table_iter_next (&iter, &path, &cached))
+    if (!g_hash_table_contains (self->cache, path))
+      {
+        g_hash_table_iter_steal (&iter);
+        g_hash_table_insert (self->cache, path, cached);
+      }
+  hw_project_list_free (other);
 }
 
 GPtrArray *
@@ -162,19 +202,44 @@ hw_project_list_projects (HwProjectList   *self,
                           const HwProject *open,
                           const char      *open_path)
 {
-  g_autoptr (GPtrArray) paths = list_files (room, open != NULL ? open_path : NULL);
+  g_autoptr (GPtrArray) paths = hw_project_list_paths (room, open != NULL ? open_path : NULL);
   GPtrArray *projects = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_project_unref);
 
   if (open != NULL)
     g_ptr_array_add (projects, hw_project_ref ((HwProject *) open));
   for (guint i = 0; i < paths->len; i++)
     {
-      const Cached *cached = read_cached (self, g_ptr_array_index (paths, i));
+      HwProject *project = hw_project_list_look (self, g_ptr_array_index (paths, i));
 
-      if (cached->project != NULL)
-        g_ptr_array_add (projects, hw_project_ref (cached->project));
+      if (project != NULL)
+        g_ptr_array_add (projects, hw_project_ref (project));
     }
   return projects;
+}
+
+/* (transfer full): with @open, which stands for the file at @open_path. */
+static GPtrArray *
+summarise_all (HwProjectList   *self,
+               const GPtrArray *paths,
+               const HwRoom    *room,
+               const HwProject *open,
+               const char      *open_path)
+{
+  GPtrArray *list = g_ptr_array_new_with_free_func (free_summary);
+
+  if (open != NULL)
+    g_ptr_array_add (list, summarise (open_path, open, room));
+  for (guint i = 0; i < paths->len; i++)
+    {
+      const char   *path = g_ptr_array_index (paths, i);
+      const Cached *cached = open == NULL || !g_str_equal (path, open_path) ? read_cached (self, path) : NULL;
+
+      if (cached != NULL)
+        g_ptr_array_add (list, cached->project != NULL ? summarise (path, cached->project, room)
+                                                       : summarise_unreadable (path, cached->problem));
+    }
+  g_ptr_array_sort (list, compare_titles);
+  return list;
 }
 
 GPtrArray *
@@ -183,21 +248,23 @@ hw_project_list_read (HwProjectList   *self,
                       const HwProject *open,
                       const char      *open_path)
 {
-  g_autoptr (GPtrArray) paths = list_files (room, open != NULL ? open_path : NULL);
-  GPtrArray *list = g_ptr_array_new_with_free_func (free_summary);
+  g_autoptr (GPtrArray) paths = hw_project_list_paths (room, NULL);
 
-  if (open != NULL)
-    g_ptr_array_add (list, summarise (open_path, open, room));
-  for (guint i = 0; i < paths->len; i++)
-    {
-      const char   *path = g_ptr_array_index (paths, i);
-      const Cached *cached = read_cached (self, path);
+  return summarise_all (self, paths, room, open, open_path);
+}
 
-      g_ptr_array_add (list, cached->project != NULL ? summarise (path, cached->project, room)
-                                                     : summarise_unreadable (path, cached->problem));
-    }
-  g_ptr_array_sort (list, compare_titles);
-  return list;
+GPtrArray *
+hw_project_list_read_in_sight (HwProjectList   *self,
+                               const HwRoom    *room,
+                               const HwProject *open,
+                               const char      *open_path,
+                               guint           *n_all)
+{
+  g_autoptr (GPtrArray) all = hw_project_list_paths (room, open != NULL ? open_path : NULL);
+  g_autoptr (GPtrArray) paths = hw_project_list_in_sight (room);
+
+  *n_all = all->len + (open != NULL ? 1 : 0);
+  return summarise_all (self, paths, room, open, open_path);
 }
 
 /* Letters and digits of any script stay; the rest becomes single hyphens. */

@@ -19,7 +19,8 @@ typedef struct
   HwProject *project;            /* a reference; NULL when it could not be read */
 } HwProjectSummary;
 
-/* Remembers what was read by path, size and time, so that only changed files are read again. */
+/* Remembers what was read by path, size and time, so that only changed files are read again. Not for two threads at
+ * once; one may fill a list of its own that another then takes over. */
 typedef struct _HwProjectList HwProjectList;
 
 HwProjectList *hw_project_list_new  (void);
@@ -27,10 +28,24 @@ void           hw_project_list_free (HwProjectList *self);
 /* Sorted by title. @open (may be NULL) stands for the file at @open_path, saved or not. (transfer full) */
 GPtrArray     *hw_project_list_read (HwProjectList *self, const HwRoom *room, const HwProject *open,
                                      const char *open_path);
+/* The same of those that stay in sight, the open one among them. @n_all: (out): how many there are. */
+GPtrArray     *hw_project_list_read_in_sight (HwProjectList *self, const HwRoom *room, const HwProject *open,
+                                              const char *open_path, guint *n_all);
 /* The same as projects, those that could be read: (element-type HwProject), owned references. (transfer full) */
 GPtrArray     *hw_project_list_projects (HwProjectList *self, const HwRoom *room, const HwProject *open,
                                          const char *open_path);
+/* The file's project, borrowed until the next call; NULL when it cannot be read. */
+HwProject     *hw_project_list_look (HwProjectList *self, const char *path);
+/* What @other has read is not read again by @self. (transfer full): @other */
+void           hw_project_list_take (HwProjectList *self, HwProjectList *other);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwProjectList, hw_project_list_free)
+
+/* (transfer full) (element-type utf8): paths of the project files in the room, in no order, but @but_or_null. */
+GPtrArray     *hw_project_list_paths (const HwRoom *room, const char *but_or_null);
+/* Of those in the room the ones that stay in sight: all, or where they are more than HW_PROJECTS_IN_SIGHT those that
+ * were opened last. (transfer full) (element-type utf8) */
+#define HW_PROJECTS_IN_SIGHT 40
+GPtrArray     *hw_project_list_in_sight (const HwRoom *room);
 
 /* A file name in @folder that no project has yet, made from @title. (transfer full) */
 char          *hw_project_list_free_path (const char *folder, const char *title);

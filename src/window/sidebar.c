@@ -53,7 +53,7 @@ static const struct { const char *page; const char *name; } room_pages[] = {
 typedef struct
 {
   GtkLabel *name, *detail;
-  char     *target;              /* a path or a page */
+  char     *target;              /* a path or a page; "" the finder */
 } RowParts;
 
 static void
@@ -226,21 +226,38 @@ show_project (HwSidebar              *self,
   hw_control_tell (GTK_WIDGET (row), summary->problem);
 }
 
-/* Where there are many, those opened last stand above all of them. */
+/* Leads to those that are out of sight. */
+static void
+show_finder (HwSidebar *self,
+             int        index,
+             guint      n_all)
+{
+  g_autofree char *name = g_strdup_printf (ngettext ("Find one of %u project…", "Find one of %u projects…", n_all),
+                                           n_all);
+
+  fill_row (ensure_row (self->project_rows, index, ""), name, "", "mute", FALSE);
+}
+
+/* Where there are many, those opened last stand above all of them; where there are more than can be looked through, a
+ * row for the finder stands in their place. */
 static void
 refresh_projects (HwSidebar *self)
 {
   const HwRoom         *room = hw_workspace_get_room (self->workspace);
-  g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (self->workspace);
-  g_auto (GStrv)        recent = summaries->len > MANY_PROJECTS ? hw_recall_projects (room->folder) : NULL;
+  guint                 n_all = 0;
+  g_autoptr (GPtrArray) summaries = hw_workspace_summarise_in_sight (self->workspace, &n_all);
+  gboolean              cut = n_all > HW_PROJECTS_IN_SIGHT;
+  g_auto (GStrv)        recent = n_all > MANY_PROJECTS && !cut ? hw_recall_projects (room->folder) : NULL;
   int                   n = 0;
 
   for (char **path = recent; path != NULL && *path != NULL && n < RECENT_SHOWN; path++)
     if (find_summary (summaries, *path) != NULL)
       show_project (self, n++, find_summary (summaries, *path));
-  self->n_recent = n;
+  self->n_recent = cut ? (int) summaries->len : n;
   for (guint i = 0; i < summaries->len; i++)
     show_project (self, n++, g_ptr_array_index (summaries, i));
+  if (cut)
+    show_finder (self, n++, n_all);
   trim_rows (self->project_rows, n);
   gtk_list_box_invalidate_headers (self->project_rows);
 }
@@ -343,7 +360,12 @@ static void
 project_activated_cb (HwSidebar     *self,
                       GtkListBoxRow *row)
 {
-  gtk_widget_activate_action (GTK_WIDGET (self), "win.open-path", "s", get_parts (row)->target);
+  const char *path = get_parts (row)->target;
+
+  if (path[0] != '\0')
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.open-path", "s", path);
+  else
+    gtk_widget_activate_action (GTK_WIDGET (self), "win.find", NULL);
 }
 
 static void

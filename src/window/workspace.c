@@ -1016,6 +1016,25 @@ hw_workspace_summarise_projects (HwWorkspace *self)
 }
 
 GPtrArray *
+hw_workspace_summarise_in_sight (HwWorkspace *self,
+                                 guint       *n_all)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && n_all != NULL, NULL);
+
+  return hw_project_list_read_in_sight (self->projects, self->room, hw_workspace_peek_project (self), self->path,
+                                        n_all);
+}
+
+void
+hw_workspace_take_projects (HwWorkspace   *self,
+                            HwProjectList *list)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (self) && list != NULL);
+
+  hw_project_list_take (self->projects, list);
+}
+
+GPtrArray *
 hw_workspace_read_projects (HwWorkspace *self)
 {
   g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
@@ -1105,7 +1124,6 @@ hw_workspace_class_init (HwWorkspaceClass *class)
 static void
 hw_workspace_init (HwWorkspace *self)
 {
-  self->projects = hw_project_list_new ();
 }
 
 static void
@@ -1130,6 +1148,7 @@ hw_workspace_new_loaded (HwLoaded *loaded)
   self->overlay_error = g_steal_pointer (&loaded->overlay_error);
   self->room = hw_room_ref (loaded->room);
   self->memory = hw_order_memory_ref (loaded->memory);
+  self->projects = g_steal_pointer (&loaded->projects);
   hw_words_take_style (self->room->preferences);
   self->watch = hw_room_watch_new (self->room, loaded->room_note, room_found_cb, room_stirred_cb, self);
   start_stopwatch (self);

@@ -41,6 +41,10 @@ GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
 /* The same with how far each has got: (element-type HwProjectSummary), see window/project-list.h. The open project
  * stands among them even when its file lies elsewhere. */
 GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
+/* The same of those that stay in sight: see hw_project_list_in_sight(). @n_all: (out): how many there are. */
+GPtrArray  *hw_workspace_summarise_in_sight (HwWorkspace *self, guint *n_all);
+/* What was read on another thread. (transfer full): @list */
+void        hw_workspace_take_projects (HwWorkspace *self, HwProjectList *list);
 /* Those that can be read: (element-type HwProject). (transfer full) */
 GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
 /* The title of the room's project of that id; the id itself where its file is gone. NULL for NULL. Borrowed until the

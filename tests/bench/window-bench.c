@@ -163,6 +163,45 @@ bench_start (const char *self,
   floor_report ("memory after start", floor_median (ours.memory), "the same", floor_median (empty.memory), "MB", 1.3);
 }
 
+#define N_PROJECTS 300
+
+/* The same start in a room of one project and in one of many, in turns. */
+static void
+bench_many (const char *self,
+            const char *room,
+            const char *project)
+{
+  g_autofree char *many = g_dir_make_tmp ("window-bench-many-XXXXXX", NULL);
+  g_autofree char *name = g_path_get_basename (project);
+  g_autofree char *same = g_build_filename (many, "projects", name, NULL);
+  g_autoptr (GError) error = NULL;
+  Starts ours;
+  Starts floor;
+
+  if (!hw_room_create (many, &error))
+    g_error ("%s", error->message);
+  for (int i = 0; i < N_PROJECTS; i++)
+    {
+      g_autoptr (HwProject) copy = hw_project_read (project, &error);
+      g_autofree char *path = i > 0 ? g_strdup_printf ("%s/projects/p%d.handwheel", many, i) : g_strdup (same);
+
+      g_free (copy->id);
+      copy->id = g_strdup_printf ("p%d", i);
+      if (!hw_project_write (copy, path, &error))
+        g_error ("%s", error->message);
+    }
+  for (int run = 0; run < FLOOR_RUNS; run++)
+    {
+      g_setenv ("HANDWHEEL_ROOM", many, TRUE);
+      start_once (self, same, &ours, run);
+      g_setenv ("HANDWHEEL_ROOM", room, TRUE);
+      start_once (self, project, &floor, run);
+    }
+  floor_report ("start in a room of 300 projects", floor_median (ours.wall), "in one of a single project",
+                floor_median (floor.wall), "ms", 1.2);
+  hw_folder_remove (many);
+}
+
 /* ---- frames ---- */
 
 static gboolean painted;
@@ -437,7 +476,10 @@ main (int    argc,
     g_error ("%s", error->message);
   sixty = write_project (room, 60);
   if (is_wanted (argv, "start"))
-    bench_start (argv[0], sixty);
+    {
+      bench_start (argv[0], sixty);
+      bench_many (argv[0], room, sixty);
+    }
   two_hundred = write_project (room, 200);
   gtk_init ();
   if (is_wanted (argv, "edit"))

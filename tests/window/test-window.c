@@ -10,6 +10,7 @@
 #include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
+#include "window/find-drawer.h"
 #include "window/form.h"
 #include "window/setup-panel.h"
 #include "window/step-list.h"
@@ -1001,6 +1002,40 @@ test_recent (void)
   desk_close (&desk);
 }
 
+/* Where there are more than can be looked through, those opened last stay, and the finder has the rest. */
+static void
+test_hundreds (void)
+{
+  Desk desk = { 0 };
+  g_autofree char   *folder = NULL;
+  GtkWidget         *rows;
+  int                last = 0;
+  g_autoptr (GError) error = NULL;
+
+  desk_open (&desk);
+  folder = g_path_get_dirname (desk.scene.path);
+  for (int i = 0; i < 200; i++)
+    {
+      g_autofree char      *id = g_strdup_printf ("bag-%d", i);
+      g_autofree char      *path = g_strdup_printf ("%s/%s.handwheel", folder, id);
+      g_autoptr (HwProject) bag = hw_project_new (id, id);
+
+      g_assert_true (hw_project_write (bag, path, &error));
+    }
+  g_assert_true (hw_workspace_create (desk.scene.workspace, "Apron", &error));
+  scene_settle ();
+  rows = walk_need (desk.root, GTK_TYPE_LIST_BOX, "Projects");
+  g_assert_true (walk_shows (rows, "Apron"));
+  g_assert_false (walk_shows (rows, "bag-7"));
+  g_assert_true (walk_shows (rows, "Find one of 202 projects…"));
+  while (gtk_list_box_get_row_at_index (GTK_LIST_BOX (rows), last + 1) != NULL)
+    last++;
+  g_signal_emit_by_name (gtk_list_box_get_row_at_index (GTK_LIST_BOX (rows), last), "activate");
+  scene_settle ();
+  g_assert_nonnull (walk_find (desk.root, HW_TYPE_FIND_DRAWER, NULL));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -1052,6 +1087,7 @@ main (int    argc,
   g_test_add_func ("/window/drop-file", test_drop_file);
   g_test_add_func ("/window/message-takes-no-focus", test_message_takes_no_focus);
   g_test_add_func ("/window/recent", test_recent);
+  g_test_add_func ("/window/hundreds", test_hundreds);
   status = g_test_run ();
   temp_folder_remove (folder);
   return status;
