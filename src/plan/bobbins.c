@@ -28,11 +28,13 @@ find_bobbin (GArray *left, double metres, double capacity_m)
   return &g_array_index (left, double, left->len - 1);
 }
 
-/* Sews from opened bobbins to the end of each, oldest first, then from new ones. */
+/* Sews from opened bobbins to the end of each, oldest first, then from new ones. @first: before it all are empty. */
 static void
-sew_through (GArray *left, double metres, double capacity_m)
+sew_through (GArray *left, guint *first, double metres, double capacity_m)
 {
-  for (guint i = 0; i < left->len && metres > NEARLY_NOTHING_M; i++)
+  while (*first < left->len && g_array_index (left, double, *first) <= 0)
+    (*first)++;
+  for (guint i = *first; i < left->len && metres > NEARLY_NOTHING_M; i++)
     {
       double *bobbin = &g_array_index (left, double, i);
       double taken = MIN (*bobbin, metres);
@@ -53,6 +55,7 @@ int
 hw_bobbins_for_rows (const HwBobbinRow *rows, gsize n_rows, double capacity_m)
 {
   g_autoptr (GArray) left = g_array_new (FALSE, FALSE, sizeof (double));
+  guint first = 0;
 
   if (!(capacity_m > 0))
     return 0;
@@ -62,7 +65,7 @@ hw_bobbins_for_rows (const HwBobbinRow *rows, gsize n_rows, double capacity_m)
 
       if (!rows[i].in_one)
         {
-          sew_through (left, metres, capacity_m);
+          sew_through (left, &first, metres, capacity_m);
           continue;
         }
       while (metres > capacity_m && left->len < MAX_BOBBINS)

@@ -123,13 +123,13 @@ lasts (const Needles *self, const Owned *owned, Wear wear)
          && owned->running + wear.running <= life->running_hours + LIMIT_SLACK;
 }
 
-/* What the steps from @index on wear off a needle until that machine wants another kind. */
+/* What the steps from @index on wear off a needle until that machine wants another kind, or even a new one is worn. */
 static Wear
 run_wear (const Needles *self, gsize index, const HwMounted *wanted)
 {
   Wear total = { 0, 0 };
 
-  for (gsize i = index; i < self->plan->order->len; i++)
+  for (gsize i = index; i < self->plan->order->len && lasts (self, &(Owned) { 0 }, total); i++)
     {
       const HwSetup *setup = hw_plan_setup_at (self->plan, i);
       HwMounted mounted;

@@ -25,29 +25,60 @@ struct _HwOrderBound
   gsize *outside;        /* those not yet in the tree */
 };
 
-/* Puts all operations in @list, part by part, in each part those of the greatest @value first. */
-static void
-sort_parts (const HwOrderFacts *facts, gboolean by_machine, const int *value, int *list, gsize *first, gsize n_parts)
+typedef struct
 {
-  gsize n = 0;
+  const HwOrderFacts *facts;
+  gboolean            by_machine;
+  const int          *value;
+} Sorting;
 
+static gsize
+part_of (const Sorting *self, int operation)
+{
+  int class = self->facts->class_of[operation];
+
+  return (gsize) (self->by_machine ? self->facts->machine_of[class] : class);
+}
+
+static int
+compare_in_parts_cb (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const Sorting *self = data;
+  int x = *(const int *) a, y = *(const int *) b;
+  gsize part_x = part_of (self, x), part_y = part_of (self, y);
+
+  if (part_x != part_y)
+    return part_x < part_y ? -1 : 1;
+  if (self->value[x] != self->value[y])
+    return self->value[x] > self->value[y] ? -1 : 1;
+  return x < y ? -1 : x > y;
+}
+
+/* (transfer full): all operations, part by part, in each part those of the greatest @value first. */
+static int *
+sort_parts (const HwOrderFacts *facts, gboolean by_machine, const int *value)
+{
+  Sorting sorting = { facts, by_machine, value };
+  int *list = g_new0 (int, facts->n + 1);
+
+  for (gsize i = 0; i < facts->n; i++)
+    list[i] = (int) i;
+  g_qsort_with_data (list, (int) facts->n, sizeof *list, compare_in_parts_cb, &sorting);
+  return list;
+}
+
+/* (transfer full): where each part begins in such a list. */
+static gsize *
+count_parts (const HwOrderFacts *facts, gboolean by_machine, gsize n_parts)
+{
+  Sorting sorting = { facts, by_machine, NULL };
+  gsize *first = g_new0 (gsize, n_parts + 1);
+
+  for (gsize i = 0; i < facts->n; i++)
+    first[part_of (&sorting, (int) i) + 1]++;
   for (gsize part = 0; part < n_parts; part++)
-    {
-      first[part] = n;
-      for (gsize i = 0; i < facts->n; i++)
-        {
-          int class = facts->class_of[i];
-          gsize place = n;
-
-          if ((gsize) (by_machine ? facts->machine_of[class] : class) != part)
-            continue;
-          for (; place > first[part] && value[list[place - 1]] < value[i]; place--)
-            list[place] = list[place - 1];
-          list[place] = (int) i;
-          n++;
-        }
-    }
-  first[n_parts] = n;
+    first[part + 1] += first[part];
+  return first;
 }
 
 HwOrderBound *
@@ -57,14 +88,11 @@ hw_order_bound_new (const HwOrderFacts *facts)
   gsize n = facts->n_classes;
 
   self->facts = facts;
-  self->by_runs = g_new0 (int, facts->n + 1);
-  self->by_tail = g_new0 (int, facts->n + 1);
-  self->by_walks = g_new0 (int, facts->n + 1);
-  self->first_of_class = g_new0 (gsize, n + 1);
-  self->first_of_machine = g_new0 (gsize, facts->n_machines + 1);
-  sort_parts (facts, FALSE, facts->runs, self->by_runs, self->first_of_class, n);
-  sort_parts (facts, FALSE, facts->tail, self->by_tail, self->first_of_class, n);
-  sort_parts (facts, TRUE, facts->walk_tail, self->by_walks, self->first_of_machine, facts->n_machines);
+  self->by_runs = sort_parts (facts, FALSE, facts->runs);
+  self->by_tail = sort_parts (facts, FALSE, facts->tail);
+  self->by_walks = sort_parts (facts, TRUE, facts->walk_tail);
+  self->first_of_class = count_parts (facts, FALSE, n);
+  self->first_of_machine = count_parts (facts, TRUE, facts->n_machines);
   self->near = g_new0 (int, n * n + 1);
   self->again = g_new0 (int, n + 1);
   self->tail = g_new0 (int, n + 1);
@@ -111,7 +139,7 @@ is_cut_off (const HwOrderFacts *facts, const guint64 *done, gsize operation)
   const guint64 *before = facts->before + operation * facts->n_words;
   const guint64 *others = facts->others + (gsize) facts->class_of[operation] * facts->n_words;
 
-  for (gsize w = 0; w < facts->n_words; w++)
+  for (gsize w = facts->span[operation].first; w < facts->span[operation].end; w++)
     if (before[w] & ~done[w] & others[w])
       return TRUE;
   return FALSE;

@@ -182,6 +182,7 @@ typedef struct
   const HwOrderFacts *facts;
   HwOrderResult *result;
   int           *order, *setup;          /* being tried */
+  gboolean      *in_use;                 /* [n_setups] some operation takes it */
   gsize          effort;
 } Drawing;
 
@@ -200,31 +201,49 @@ move_behind (const int *order, int *moved, gsize n, gsize from, gsize to)
   moved[to + 1] = order[from];
 }
 
-static gboolean
-may_move (const HwOrderFacts *facts, const int *order, gsize from, gsize to)
+/* The places behind which the operation at @from may be put: those from the last that it needs on, up to the first that
+ * needs it. */
+static HwOrderSpan
+list_places (const HwOrderFacts *facts, const int *order, gsize from)
 {
   const guint64 *before = facts->before + (gsize) order[from] * facts->n_words;
+  HwOrderSpan places = { from, from + 1 };
 
-  for (gsize i = from + 1; i <= to; i++)
-    if (hw_order_set_has (facts->before + (gsize) order[i] * facts->n_words, (gsize) order[from]))
-      return FALSE;
-  for (gsize i = to + 1; i < from; i++)
-    if (hw_order_set_has (before, (gsize) order[i]))
-      return FALSE;
-  return TRUE;
+  while (places.first > 0 && (places.first == from || !hw_order_set_has (before, (gsize) order[places.first])))
+    places.first--;
+  while (places.end < facts->n
+         && !hw_order_set_has (facts->before + (gsize) order[places.end] * facts->n_words, (gsize) order[from]))
+    places.end++;
+  return places;
 }
 
-/* Would the operation at @from lie nearer to what it prefers with what is mounted at @to? */
+/* Would @operation lie nearer to what it prefers with @setup? */
 static gboolean
-is_nearer (const Drawing *self, gsize from, gsize to)
+is_nearer (const Drawing *self, gsize operation, gsize setup)
 {
   const HwOrderFacts *facts = self->facts;
-  gsize operation = (gsize) self->result->order[from];
-  gsize there = (gsize) self->result->setup[self->result->order[to]];
 
-  return hw_order_takes (facts, operation, there)
-         && hw_order_distance (facts, operation, there)
+  return hw_order_takes (facts, operation, setup)
+         && hw_order_distance (facts, operation, setup)
               < hw_order_distance (facts, operation, (gsize) self->result->setup[operation]);
+}
+
+/* Whether any that is in use is nearer: most take what they prefer, and need no look at all the places. */
+static gboolean
+can_be_nearer (const Drawing *self, gsize operation)
+{
+  for (gsize u = 0; u < self->facts->n_setups; u++)
+    if (self->in_use[u] && is_nearer (self, operation, u))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+note_use (Drawing *self)
+{
+  memset (self->in_use, 0, self->facts->n_setups * sizeof *self->in_use);
+  for (gsize i = 0; i < self->facts->n; i++)
+    self->in_use[self->result->setup[i]] = TRUE;
 }
 
 static gboolean
@@ -241,14 +260,22 @@ try_move (Drawing *self, gsize from, gsize to)
   memcpy (result->setup, self->setup, self->facts->n * sizeof (int));
   result->cost = score.cost;
   result->distance = score.distance;
+  note_use (self);
   return TRUE;
 }
 
 static gboolean
 improve_place (Drawing *self, gsize from)
 {
-  for (gsize to = 0; to < self->facts->n && self->effort < MAX_EFFORT; to++)
-    if (to != from && is_nearer (self, from, to) && may_move (self->facts, self->result->order, from, to)
+  const HwOrderResult *result = self->result;
+  gsize operation = (gsize) result->order[from];
+  HwOrderSpan places;
+
+  if (!can_be_nearer (self, operation))
+    return FALSE;
+  places = list_places (self->facts, result->order, from);
+  for (gsize to = places.first; to < places.end && self->effort < MAX_EFFORT; to++)
+    if (to != from && is_nearer (self, operation, (gsize) result->setup[result->order[to]])
         && try_move (self, from, to))
       return TRUE;
   return FALSE;
@@ -259,9 +286,11 @@ hw_order_draw_nearer (const HwOrderFacts *facts, HwOrderResult *result)
 {
   g_autofree int *order = g_new (int, facts->n + 1);
   g_autofree int *setup = g_new (int, facts->n + 1);
-  Drawing self = { facts, result, order, setup, 0 };
+  g_autofree gboolean *in_use = g_new (gboolean, facts->n_setups + 1);
+  Drawing self = { facts, result, order, setup, in_use, 0 };
   gboolean improved = TRUE;
 
+  note_use (&self);
   while (improved && self.effort < MAX_EFFORT)
     {
       improved = FALSE;

@@ -107,10 +107,45 @@ hw_order_as_listed (gsize n_operations, const HwOrderArrow *arrows, gsize n_arro
 }
 
 static void
+widen (HwOrderSpan *self, HwOrderSpan by)
+{
+  *self = self->first < self->end ? (HwOrderSpan) { MIN (self->first, by.first), MAX (self->end, by.end) } : by;
+}
+
+static HwOrderSpan
+word_of (gsize index)
+{
+  return (HwOrderSpan) { index / 64, index / 64 + 1 };
+}
+
+/* The first of @row from @from on, which has nothing outside @span; G_MAXSIZE none. */
+static gsize
+next_in_span (const guint64 *row, HwOrderSpan span, gsize from)
+{
+  gsize next = hw_order_set_next (row, MAX (from, span.first * 64), span.end * 64);
+
+  return next < span.end * 64 ? next : G_MAXSIZE;
+}
+
+/* Before @later comes @earlier, and what comes before that. */
+static void
+put_before (HwOrderFacts *self, gsize earlier, gsize later)
+{
+  const guint64 *from = self->before + earlier * self->n_words;
+  guint64 *row = self->before + later * self->n_words;
+  HwOrderSpan span = self->span[earlier];
+
+  for (gsize w = span.first; w < span.end; w++)
+    row[w] |= from[w];
+  hw_order_set_add (row, earlier);
+  widen (&span, word_of (earlier));
+  widen (&self->span[later], span);
+}
+
+static void
 fill_before (HwOrderFacts *self)
 {
   const HwOrderProblem *problem = self->problem;
-  gsize words = self->n_words;
   g_autofree int *led_to = g_new (int, problem->n_arrows + 1);
   g_autofree int *first = list_led_to (self->n, problem->arrows, problem->n_arrows, led_to);
 
@@ -119,29 +154,7 @@ fill_before (HwOrderFacts *self)
       gsize earlier = (gsize) self->sequence[s];
 
       for (int a = first[earlier]; a < first[earlier + 1]; a++)
-        {
-          guint64 *row = self->before + (gsize) led_to[a] * words;
-
-          for (gsize w = 0; w < words; w++)
-            row[w] |= self->before[earlier * words + w];
-          hw_order_set_add (row, earlier);
-        }
-    }
-}
-
-static void
-fill_spans (HwOrderFacts *self)
-{
-  for (gsize i = 0; i < self->n; i++)
-    {
-      const guint64 *row = self->before + i * self->n_words;
-      HwOrderSpan *span = &self->span[i];
-
-      span->end = self->n_words;
-      while (span->first < span->end && row[span->first] == 0)
-        span->first++;
-      while (span->end > span->first && row[span->end - 1] == 0)
-        span->end--;
+        put_before (self, earlier, (gsize) led_to[a]);
     }
 }
 
@@ -276,21 +289,28 @@ fill_pairs (HwOrderFacts *self)
 
 /* The set of what comes after each operation, transitive: the arrows the other way round. */
 static guint64 *
-list_later (const HwOrderFacts *self)
+list_later (const HwOrderFacts *self, HwOrderSpan *spans)
 {
   guint64 *later = g_new0 (guint64, self->n * self->n_words + 1);
 
   for (gsize k = 0; k < self->n; k++)
-    for (gsize i = hw_order_set_next (self->before + k * self->n_words, 0, self->n); i < self->n;
-         i = hw_order_set_next (self->before + k * self->n_words, i + 1, self->n))
-      hw_order_set_add (later + i * self->n_words, k);
+    {
+      const guint64 *before = self->before + k * self->n_words;
+
+      for (gsize i = next_in_span (before, self->span[k], 0); i != G_MAXSIZE;
+           i = next_in_span (before, self->span[k], i + 1))
+        {
+          hw_order_set_add (later + i * self->n_words, k);
+          widen (&spans[i], word_of (k));
+        }
+    }
   return later;
 }
 
 static gboolean
-share_any (const guint64 *a, const guint64 *b, const guint64 *c, gsize n_words)
+share_any (const guint64 *a, const guint64 *b, const guint64 *c, HwOrderSpan span)
 {
-  for (gsize w = 0; w < n_words; w++)
+  for (gsize w = span.first; w < span.end; w++)
     if (a[w] & b[w] & c[w])
       return TRUE;
   return FALSE;
@@ -308,7 +328,8 @@ chain_on (HwOrderFacts *self, const guint64 *later_than, gsize i, gsize k)
     self->tail[i] = MAX (self->tail[i], self->between[from * self->n_classes + to] + self->tail[k]);
   if (from == to)
     {
-      gboolean left = share_any (later_than + i * words, self->before + k * words, self->others + from * words, words);
+      gboolean left = share_any (later_than + i * words, self->before + k * words, self->others + from * words,
+                                 self->span[k]);
 
       self->runs[i] = MAX (self->runs[i], self->runs[k] + (left ? 1 : 0));
     }
@@ -318,15 +339,16 @@ chain_on (HwOrderFacts *self, const guint64 *later_than, gsize i, gsize k)
 static void
 fill_chains (HwOrderFacts *self)
 {
-  g_autofree guint64 *later_than = list_later (self);
+  g_autofree HwOrderSpan *spans = g_new0 (HwOrderSpan, self->n + 1);
+  g_autofree guint64 *later_than = list_later (self, spans);
 
   for (gsize s = self->n; s-- > 0;)
     {
       gsize i = (gsize) self->sequence[s];
+      const guint64 *later = later_than + i * self->n_words;
 
       self->runs[i] = 1;
-      for (gsize k = hw_order_set_next (later_than + i * self->n_words, 0, self->n); k < self->n;
-           k = hw_order_set_next (later_than + i * self->n_words, k + 1, self->n))
+      for (gsize k = next_in_span (later, spans[i], 0); k != G_MAXSIZE; k = next_in_span (later, spans[i], k + 1))
         chain_on (self, later_than, i, k);
     }
 }
@@ -376,7 +398,6 @@ hw_order_facts_new (const HwOrderProblem *problem, gsize n_setups)
   fill_change (self);
   fill_walk (self);
   fill_before (self);
-  fill_spans (self);
   fill_classes (self);
   allocate_classes (self);
   sort_by_size (self);
