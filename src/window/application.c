@@ -13,6 +13,7 @@
 #include "window/furnish.h"
 #include "window/later.h"
 #include "window/read-ahead.h"
+#include "window/renderer.h"
 #include "window/search-provider.h"
 #include "window/theme.h"
 #include "window/window.h"
@@ -342,6 +343,7 @@ hw_application_begin (HwApplication *self,
 
   g_return_if_fail (HW_IS_APPLICATION (self) && self->loading == NULL);
 
+  hw_renderer_choose ();
   gtk_disable_setlocale ();
   if (!is_missing_or_empty (room))
     self->loading = hw_loading_begin (data, room, file);

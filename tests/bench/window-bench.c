@@ -3,7 +3,9 @@
  *
  * The parent starts itself again and again, in turns as the real application with a project of 60 operations and as
  * the floor, a program with an empty GtkApplicationWindow. Both are drawn by GSK's cairo renderer, and both begin as a
- * person begins them: GTK opens its GL driver, files are in the system's cache, and Handwheel has been started before.
+ * person begins them: GTK opens its GL driver in the floor, as it does unless it is told not to, Handwheel has told it
+ * (window/renderer.h), files are in the system's cache, and Handwheel has been started before. What the floor takes
+ * without the driver is told as well.
  *
  * The first frame is the end of the first painting of the window. On it stand the header, the needle in the machine and
  * the next one, fabrics and threads, and the steps in their order as far as the window reaches, with seams, layers and
@@ -147,12 +149,16 @@ bench_start (const char *self,
 {
   Starts ours;
   Starts empty;
+  Starts bare;                           /* empty, and no GL driver */
 
   start_once (self, project, &ours, 0);                  /* files into the cache */
   for (int run = 0; run < FLOOR_RUNS; run++)
     {
       start_once (self, project, &ours, run);
       start_once (self, NULL, &empty, run);
+      g_setenv ("GDK_DEBUG", "gl-disable", TRUE);
+      start_once (self, NULL, &bare, run);
+      g_setenv ("GDK_DEBUG", "", TRUE);
     }
   floor_report ("start to first frame", floor_median (ours.wall), "an empty GtkApplicationWindow",
                 floor_median (empty.wall), "ms", 1.5);
@@ -161,6 +167,11 @@ bench_start (const char *self,
   g_print ("%-44s %9.2f ms   %-38s %9.2f ms\n", "start to all in its place", floor_median (ours.complete), "the same",
            floor_median (empty.complete));
   floor_report ("memory after start", floor_median (ours.memory), "the same", floor_median (empty.memory), "MB", 1.3);
+  g_print ("%-44s %9.2f ms   %-38s %9.2f ms   %5.2f\n", "start to first frame", floor_median (ours.wall),
+           "the empty window without a GL driver", floor_median (bare.wall),
+           floor_median (ours.wall) / floor_median (bare.wall));
+  g_print ("%-44s %9.2f MB   %-38s %9.2f MB   %5.2f\n", "memory after start", floor_median (ours.memory), "the same",
+           floor_median (bare.memory), floor_median (ours.memory) / floor_median (bare.memory));
 }
 
 #define N_PROJECTS 300
