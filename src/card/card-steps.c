@@ -132,6 +132,13 @@ measure_soft_columns (HwCardBuilder *self,
     }
 }
 
+static double
+choose_pt (const HwCardBuilder *self,
+           StepMode             mode)
+{
+  return MAX (self->is_small ? 7.5 : 8, round (self->type.step * mode.share * 2) / 2);
+}
+
 static StepList
 plan_list (HwCardBuilder *self,
            StepMode       mode,
@@ -139,9 +146,7 @@ plan_list (HwCardBuilder *self,
            double         width)
 {
   const HwCardFacts *facts = self->facts;
-  double least = self->is_small ? 7.5 : 8;
-  StepList list = { .mode = mode, .pt = MAX (least, round (self->type.step * mode.share * 2) / 2),
-                    .set_pt = self->type.set, .x = x };
+  StepList list = { .mode = mode, .pt = choose_pt (self, mode), .set_pt = self->type.set, .x = x };
   HwTextStyle label = { 7, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, TRUE };
   HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
   gboolean has_lengths = mode.lengths && (!self->is_small || mode.columns == 1);
@@ -344,6 +349,20 @@ is_hopeless (const HwCardBuilder *self,
   return end > place->bottom || (self->yield < HW_YIELD_NAMES && self->lost > place->lost);
 }
 
+/* Rows of one line each would be too many; found out before anything is measured or set. */
+static gboolean
+is_too_long (HwCardBuilder *self,
+             StepMode       mode,
+             const Place   *place,
+             guint          n)
+{
+  double pt = choose_pt (self, mode);
+  double gap = pt * self->type.leading;
+  guint rows = (n + (guint) mode.columns - 1) / (guint) mode.columns;
+
+  return place->y + rows * (hw_card_line_height (self, pt) + gap) - gap > place->bottom + 0.01;
+}
+
 /* @n steps; INFINITY as soon as they cannot fit. */
 static double
 add_list (HwCardBuilder  *self,
@@ -405,11 +424,14 @@ add_steps (HwCardBuilder *self,
 {
   const HwCardFacts *facts = self->facts;
   gboolean has_table = facts->any_soft && !mode.beside;
-  double table = has_table && place->is_wide ? measure_soft_table (self) : 0;
-  StepList list = plan_list (self, mode, place->x, place->width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
   guint missing = facts->steps->len - n;
-  double y;
+  StepList list;
+  double table, y;
 
+  if (is_too_long (self, mode, place, n))
+    return INFINITY;
+  table = has_table && place->is_wide ? measure_soft_table (self) : 0;
+  list = plan_list (self, mode, place->x, place->width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
   if (!is_readable (self, &list))
     return INFINITY;
   y = hw_card_add_heading (self, "steps-label", _("Sew, in this order"), place->x, place->y,
