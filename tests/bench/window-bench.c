@@ -279,9 +279,11 @@ find_operation (const HwProject *project,
   return hw_project_get_step (project, at);
 }
 
-/* The processor time of the main thread from the edit to the end of the frame that shows it: what else the computer
- * does makes it no longer. */
-static double
+typedef struct { double processor, wall; } Times;
+
+/* From the edit to the end of the frame that shows it. Processor time is the main thread's: what else the computer does
+ * makes it no longer. The clock on the wall counts the disk as well, on which the project stands before it is shown. */
+static Times
 edit_once (HwWorkspace *workspace,
            HwWindow    *window,
            int          run)
@@ -290,16 +292,17 @@ edit_once (HwWorkspace *workspace,
   HwStep *step = hw_step_copy (find_operation (project, run));
   GError *error = NULL;
   HwProject *next;
-  double begun;
+  Times begun;
 
   step->length_cm += 1;
-  begun = floor_now_ms (CLOCK_THREAD_CPUTIME_ID);
+  begun = (Times) { floor_now_ms (CLOCK_THREAD_CPUTIME_ID), floor_now_ms (CLOCK_MONOTONIC) };
   next = hw_edit_put_step (project, step, &error);
   hw_step_unref (step);
   if (!hw_workspace_edit (workspace, next, "Length", NULL, error))
     g_error ("the edit was refused: %s", hw_window_peek_message (window));
   wait_for_frame ();
-  return floor_now_ms (CLOCK_THREAD_CPUTIME_ID) - begun;
+  return (Times) { floor_now_ms (CLOCK_THREAD_CPUTIME_ID) - begun.processor,
+                   floor_now_ms (CLOCK_MONOTONIC) - begun.wall };
 }
 
 static void
@@ -318,13 +321,19 @@ bench_edit (const char *data,
       GtkWidget *window = show_window (workspace, pages[page]);
       g_autofree char *what = g_strdup_printf ("edit to repainted window, 200 operations: %s", pages[page]);
       double runs[FLOOR_RUNS];
+      double wall[FLOOR_RUNS];
 
       for (int run = 0; run < FLOOR_RUNS; run++)
         {
-          runs[run] = edit_once (workspace, HW_WINDOW (window), run);
+          Times times = edit_once (workspace, HW_WINDOW (window), run);
+
+          runs[run] = times.processor;
+          wall[run] = times.wall;
           rest (SETTLE_MS);
         }
       floor_report (what, floor_median (runs), "a 60 Hz frame", FRAME_MS, "ms", 1);
+      g_print ("%-44s %9.2f ms\n", "the same by the clock, the disk and the wait for a frame in it",
+               floor_median (wall));
       gtk_window_destroy (GTK_WINDOW (window));
     }
 }
