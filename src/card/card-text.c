@@ -58,6 +58,33 @@ hw_card_is_cut_in_middle (const HwBox *box)
   return box->lines == 1 && g_strcmp0 (box->role, "step-name") == 0;
 }
 
+/* How much wider than a sign of its own the run of the ellipsis in @layout is; 0 without one. */
+static int
+find_slack (PangoLayout *layout)
+{
+  for (GSList *l = pango_layout_get_line_readonly (layout, 0)->runs; l != NULL; l = l->next)
+    {
+      PangoGlyphItem *run = l->data;
+      PangoRectangle  sign;
+
+      if ((run->item->analysis.flags & PANGO_ANALYSIS_FLAG_IS_ELLIPSIS) == 0)
+        continue;
+      pango_font_get_glyph_extents (run->item->analysis.font, run->glyphs->glyphs[0].glyph, NULL, &sign);
+      return pango_glyph_string_get_width (run->glyphs) - sign.width;
+    }
+  return 0;
+}
+
+/* What is left beside an ellipsis in the middle is given to it, and would stand as a gap in the name. */
+static void
+close_gap (PangoLayout *layout)
+{
+  int slack = pango_layout_is_ellipsized (layout) ? find_slack (layout) : 0;
+
+  if (slack > 0)
+    pango_layout_set_width (layout, pango_layout_get_width (layout) - slack);
+}
+
 void
 hw_card_prepare_text (PangoLayout *layout,
                       const HwBox *box)
@@ -68,6 +95,8 @@ hw_card_prepare_text (PangoLayout *layout,
   pango_layout_set_width (layout, isnan (box->width) ? -1 : (int) ceil (box->width * PANGO_SCALE));
   pango_layout_set_height (layout, -box->lines);
   pango_layout_set_text (layout, box->text, -1);
+  if (hw_card_is_cut_in_middle (box))
+    close_gap (layout);
 }
 
 /* ---- measuring ---- */

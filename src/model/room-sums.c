@@ -9,6 +9,7 @@
 #include "config.h"
 
 #include "model/room.h"
+#include "model/journal.h"
 #include "model/room-private.h"
 
 #include <math.h>
@@ -223,7 +224,7 @@ add_pace (HwRoomSums           *self,
 
   if (entry->purpose == NULL || entry->planned <= 0 || entry->minutes <= 0)
     return;
-  ratio = log (entry->minutes / entry->planned);
+  ratio = CLAMP (log (entry->minutes / entry->planned), -log (HW_TIME_RATIO_MOST), log (HW_TIME_RATIO_MOST));
   pace = g_hash_table_lookup (self->paces, entry->purpose);
   if (pace == NULL)
     {

@@ -99,22 +99,34 @@ find_next_care (const HwPlan *self, HwNow *now)
 }
 
 HwNow
-hw_plan_now (const HwPlan *self, const HwMachine *machine)
+hw_now_in (const HwHandbook *handbook, const HwRoom *room, const HwMachine *machine)
 {
   HwNow now = { .machine = machine, .next_step = -1, .worn_step = -1, .care = -1, .care_step = -1 };
   const HwMachineState *state;
-  int next = find_next_sewn (self, machine);
 
+  now.hours_limit = handbook->needle_life.at_machine_hours;
   if (machine == NULL)
-    now.machine = next >= 0 ? hw_plan_setup_at (self, (gsize) next)->machine : find_last_machine (self);
-  now.hours_limit = self->handbook->needle_life.at_machine_hours;
-  if (now.machine == NULL)
     return now;
-  state = hw_room_get_state (self->room, now.machine);
+  state = hw_room_get_state (room, machine);
   now.needle = state->needle;
   now.loaded = state->loaded;
   if (now.needle != NULL)
-    now.hours_used = hours_worn (&self->handbook->needle_life, now.needle);
+    now.hours_used = hours_worn (&handbook->needle_life, now.needle);
+  return now;
+}
+
+HwNow
+hw_plan_now (const HwPlan *self, const HwMachine *machine)
+{
+  HwNow now;
+  int next = find_next_sewn (self, machine);
+  const HwMachine *at = machine;
+
+  if (machine == NULL)
+    at = next >= 0 ? hw_plan_setup_at (self, (gsize) next)->machine : find_last_machine (self);
+  now = hw_now_in (self->handbook, self->room, at);
+  if (now.machine == NULL)
+    return now;
   now.worn_step = find_worn_step (self, now.machine);
   find_next_pick (self, now.machine, &now);
   if (machine == NULL && now.next == NULL)

@@ -176,6 +176,8 @@ typedef struct
 /* The given machine's, or (@machine NULL) that of the next step not done; then, where nothing more is to be loaded on
  * that one, next, next_step and next_group are those of the machine that wants a needle first. */
 HwNow hw_plan_now (const HwPlan *self, const HwMachine *machine);
+/* What is in @machine (nullable) without a plan: nothing that comes next, no care. */
+HwNow hw_now_in   (const HwHandbook *handbook, const HwRoom *room, const HwMachine *machine);
 
 /* Journal entries for what a person does; append with hw_room_append(). (transfer full) */
 HwJournalEntry *hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_minutes_or_0);

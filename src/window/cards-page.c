@@ -249,7 +249,7 @@ tell (HwCardsPage *self,
       const char  *text,
       gboolean     is_error)
 {
-  g_signal_emit_by_name (self->workspace, "message", text, is_error);
+  hw_workspace_tell (self->workspace, text, is_error);
 }
 
 gboolean

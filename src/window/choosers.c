@@ -7,6 +7,7 @@
 #include "window/choosers.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 /* GtkFileChooserNative is right for GTK 4.8 and deprecated from 4.10, where it still works. */
 G_GNUC_BEGIN_IGNORE_DEPRECATIONS
@@ -14,10 +15,24 @@ G_GNUC_BEGIN_IGNORE_DEPRECATIONS
 typedef struct
 {
   GtkFileChooserNative *chooser;       /* lives only while we hold it */
+  gboolean              saves;
   HwFileChosenFunc      func;
   gpointer              data;
   GDestroyNotify        destroy;
 } Choice;
+
+char *
+hw_path_once (const char *path)
+{
+  const char      *last = strrchr (path, '.');
+  g_autofree char *once = NULL;
+
+  if (last == NULL || last == path)
+    return g_strdup (path);
+  once = g_strndup (path, (gsize) (last - path));
+  return g_str_has_suffix (once, last) && !g_file_test (once, G_FILE_TEST_EXISTS) ? g_steal_pointer (&once)
+                                                                                  : g_strdup (path);
+}
 
 static void
 response_cb (GtkNativeDialog *dialog,
@@ -28,9 +43,10 @@ response_cb (GtkNativeDialog *dialog,
     {
       g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
       g_autofree char  *path = file != NULL ? g_file_get_path (file) : NULL;
+      g_autofree char  *once = path != NULL && choice->saves ? hw_path_once (path) : g_strdup (path);
 
-      if (path != NULL)
-        choice->func (path, choice->data);
+      if (once != NULL)
+        choice->func (once, choice->data);
     }
   if (choice->destroy != NULL)
     choice->destroy (choice->data);
@@ -51,6 +67,7 @@ choose (GtkWindow            *parent,
   Choice *choice = g_new0 (Choice, 1);
 
   choice->chooser = gtk_file_chooser_native_new (title, parent, action, accept, NULL);
+  choice->saves = action == GTK_FILE_CHOOSER_ACTION_SAVE;
   choice->func = func;
   choice->data = data;
   choice->destroy = destroy;

@@ -190,6 +190,31 @@ hw_label_new (const char *text,
   return label;
 }
 
+void
+hw_label_set_figures (GtkLabel   *label,
+                      const char *text)
+{
+  g_autoptr (GRegex) figures = g_regex_new ("[0-9½] \\pL", 0, 0, NULL);
+  g_autoptr (GMatchInfo) match = NULL;
+  PangoAttrList *kept = pango_attr_list_new ();
+
+  g_regex_match (figures, text, 0, &match);
+  for (; g_match_info_matches (match); g_match_info_next (match, NULL))
+    {
+      PangoAttribute *whole = pango_attr_allow_breaks_new (FALSE);
+      int             from = 0;
+      int             to = 0;
+
+      g_match_info_fetch_pos (match, 0, &from, &to);
+      whole->start_index = (guint) from;
+      whole->end_index = (guint) to;
+      pango_attr_list_insert (kept, whole);
+    }
+  gtk_label_set_text (label, text);
+  gtk_label_set_attributes (label, kept);
+  pango_attr_list_unref (kept);
+}
+
 /* ---- rows of text ---- */
 
 static void

@@ -216,9 +216,11 @@ hw_garment_page_new (HwWorkspace *workspace)
   self->heading = hw_label_new (NULL, "figure");
   gtk_box_append (GTK_BOX (page), self->heading);
   hw_split_set_index (HW_SPLIT (split), INDEX_EM);
+  hw_split_set_fits (HW_SPLIT (split), TRUE);
   hw_split_append (HW_SPLIT (split), make_list (self));
   self->holder = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->holder), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->holder), TRUE);
   gtk_widget_add_css_class (self->holder, "sheet");
   hw_split_append (HW_SPLIT (split), self->holder);
   gtk_widget_set_vexpand (split, TRUE);

@@ -194,6 +194,17 @@ add_fact (GtkWidget  *box,
 }
 
 static void
+add_thread (GtkWidget  *box,
+            HwRoomPage *page,
+            const char *name,
+            const char *label)
+{
+  g_autofree char *words = label != NULL ? hw_words_thread_label (hw_room_page_handbook (page), label) : NULL;
+
+  add_fact (box, name, words);
+}
+
+static void
 add_button (GtkWidget  *box,
             const char *label,
             const char *action,
@@ -222,8 +233,8 @@ make_entry_aside (HwRoomPage           *page,
   add_fact (box, _("When"), time);
   add_fact (box, _("Machine"), machine != NULL ? machine->name : _("by hand"));
   add_fact (box, _("Project"), hw_workspace_name_project (hw_room_page_workspace (page), entry->project));
-  add_fact (box, _("Needle thread"), entry->needle_thread);
-  add_fact (box, _("Bobbin thread"), entry->bobbin_thread);
+  add_thread (box, page, _("Needle thread"), entry->needle_thread);
+  add_thread (box, page, _("Bobbin thread"), entry->bobbin_thread);
   add_fact (box, _("Note"), entry->note);
   if (entry->kind == HW_ENTRY_CANCEL)
     return box;

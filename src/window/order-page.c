@@ -373,6 +373,18 @@ say_proof (const HwPlan *plan)
   return g_strconcat (first, g_utf8_next_char (proof), NULL);
 }
 
+/* (transfer full) */
+static char *
+say_totals (const HwChangeTotals *totals)
+{
+  g_autofree char *words = hw_words_totals (totals);
+
+  if (totals->changes == 0)
+    return g_steal_pointer (&words);
+  /* Translators: how many changes, how long they take, as "2 needle changes, 10 minutes" */
+  return g_strdup_printf (_("%s of changing"), words);
+}
+
 static gboolean
 is_focus_in_list (HwOrderPage *self)
 {
@@ -408,7 +420,7 @@ update_page (GtkWidget *widget)
     }
   else
     {
-      g_autofree char *ordered = hw_words_totals (&plan->as_ordered);
+      g_autofree char *ordered = say_totals (&plan->as_ordered);
       g_autofree char *proof = say_proof (plan);
       g_autofree char *others = hw_words_compared (plan);
       /* Translators: how good the order is, as "proved fewest"; what other orders come to */
@@ -436,6 +448,23 @@ selection_changed_cb (GtkSingleSelection *selection,
   hw_workspace_select (self->workspace, hw_order_row_get_number (row));
 }
 
+/* Whoever has done the chosen step sees how the next is set up. */
+static void
+mark (HwOrderPage *self,
+      const char  *number,
+      gboolean     done)
+{
+  gboolean      chosen = g_strcmp0 (number, hw_workspace_peek_selected (self->workspace)) == 0;
+  const HwPlan *plan;
+
+  if (!hw_workspace_mark_done (self->workspace, number, done) || !done || !chosen)
+    return;
+  plan = hw_workspace_peek_plan (self->workspace);
+  if (plan != NULL && plan->next >= 0)
+    hw_workspace_select (self->workspace, hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep,
+                                                                                           plan->next).step)->number);
+}
+
 static void
 mark_action (GtkWidget  *widget,
              const char *action_name,
@@ -446,7 +475,7 @@ mark_action (GtkWidget  *widget,
   gboolean     done;
 
   g_variant_get (parameter, "(&sb)", &number, &done);
-  hw_workspace_mark_done (self->workspace, number, done);
+  mark (self, number, done);
   update_page (widget);                  /* a refused mark puts the toggle back */
   keep_in_sight (self, number);
 }
@@ -462,7 +491,7 @@ mark_selected_action (GtkWidget  *widget,
   const HwPlanStep *planned = plan != NULL && number != NULL ? hw_plan_find_step (plan, number) : NULL;
 
   if (planned != NULL)
-    hw_workspace_mark_done (self->workspace, number, !planned->done);
+    mark (self, number, !planned->done);
 }
 
 /* ---- the timer ---- */
@@ -494,7 +523,7 @@ timed_done_action (GtkWidget  *widget,
   g_autofree char *step = g_strdup (hw_timer_bar_peek_step (self->timer));
 
   if (step != NULL)
-    hw_workspace_mark_done (self->workspace, step, TRUE);
+    mark (self, step, TRUE);
 }
 
 /* ---- wishes ---- */
@@ -612,7 +641,7 @@ build_head (HwOrderPage *self)
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
 
   gtk_widget_add_css_class (head, "page-head");
-  self->totals = add_label (head, "page-figure", FALSE);
+  self->totals = add_label (head, "page-figure", TRUE);
   self->compared = add_label (head, "secondary", TRUE);
   self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Share set-ups")));
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->share),

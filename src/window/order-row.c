@@ -229,6 +229,25 @@ describe_change (const HwPlan     *plan,
   return g_strdup_printf (_("%s. Needle: %s"), change, needle);
 }
 
+/* A block that was begun: what stands in its head was done, where the steps of it that are left need no more of it. */
+static gboolean
+is_under_way (const HwPlan     *plan,
+              const HwPlanStep *first)
+{
+  if (!first->done)
+    return FALSE;
+  for (guint i = (guint) get_place (plan, first) + 1; i < plan->order->len; i++)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+
+      if (planned->group >= 0 && planned->group != first->group)
+        return FALSE;
+      if (planned->group == first->group && !planned->done)
+        return (planned->changes & ~(guint) HW_CHANGE_SOFT) == 0;
+    }
+  return FALSE;
+}
+
 static void
 add_change (GPtrArray        *rows,
             const HwPlan     *plan,
@@ -241,7 +260,9 @@ add_change (GPtrArray        *rows,
 
   end_block (rows);
   row = add_row (rows, HW_ORDER_ROW_CHANGE, step, g_strconcat ("change:", step->number, NULL),
-                 group != NULL ? describe_change (plan, planned, before) : g_strdup (_("By hand")));
+                 group == NULL ? g_strdup (_("By hand"))
+                 : is_under_way (plan, planned) ? hw_words_in_machine (plan, planned)
+                                                : describe_change (plan, planned, before));
   row->letter = g_strdup (group != NULL ? group->letter : "");
   row->first = TRUE;
 }

@@ -336,6 +336,27 @@ show_choice (HwOverrideEditor *self,
   hw_choice_select (choice, id);
 }
 
+/* What is good, and whether the value that is set now lies outside of it. */
+static void
+show_band (HwOverrideEditor *self,
+           const HwPlan     *plan,
+           const HwSetup    *setup)
+{
+  const HwValue   *value = &setup->values[self->field];
+  const char      *classes[] = { "small", "mute", NULL };
+  gboolean         outside = value->applies && is_spin (self->field)
+                             && !hw_value_accepts (value, self->field, value->value);
+  g_autofree char *band = hw_words_band (plan, setup, self->field);
+  /* Translators: the band of a value, such as “2 to 3 mm” */
+  g_autofree char *text = g_strdup_printf (outside ? _("Outside the band; good: %s") : _("Good: %s"), band);
+
+  if (outside)
+    classes[1] = "brass";
+  hw_label_set_figures (GTK_LABEL (self->band), text);
+  gtk_widget_set_css_classes (self->band, classes);
+  gtk_widget_set_visible (self->band, band[0] != '\0');
+}
+
 void
 hw_override_editor_show (HwOverrideEditor *self,
                          const HwPlan     *plan,
@@ -343,8 +364,6 @@ hw_override_editor_show (HwOverrideEditor *self,
 {
   const HwValue   *value = &setup->values[self->field];
   gboolean         always = self->field == HW_FIELD_MACHINE || self->field == HW_FIELD_STITCH;
-  g_autofree char *band = NULL;
-  g_autofree char *text = NULL;
 
   g_return_if_fail (HW_IS_OVERRIDE_EDITOR (self));
 
@@ -359,11 +378,7 @@ hw_override_editor_show (HwOverrideEditor *self,
   else
     show_choice (self, plan, setup);
   self->showing = FALSE;
-  band = hw_words_band (plan, setup, self->field);
-  /* Translators: the band of a value, such as “2 to 3 mm” */
-  text = g_strdup_printf (_("%s passes"), band);
-  gtk_label_set_text (GTK_LABEL (self->band), text);
-  gtk_widget_set_visible (self->band, band[0] != '\0');
+  show_band (self, plan, setup);
   gtk_widget_set_visible (self->reset, value->origin == HW_ORIGIN_OVERRIDDEN);
 }
 
@@ -432,7 +447,7 @@ hw_override_editor_new (HwWorkspace *workspace,
   hw_control_name (self->control, own);
   self->band = hw_label_new (NULL, "small");
   gtk_widget_add_css_class (self->band, "mute");
-  self->reset = gtk_button_new_with_label (_("Handbook’s"));
+  self->reset = gtk_button_new_with_label (_("Take it back"));
   gtk_widget_add_css_class (self->reset, "link");
   gtk_widget_set_tooltip_text (self->reset, back);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self->reset), GTK_ACCESSIBLE_PROPERTY_LABEL, back, -1);

@@ -150,7 +150,7 @@ show_example (Preferences *self)
   hw_words_take_style (kept);
   /* Translators: an example of how lengths are written: a seam, thread, an allowance */
   text = g_strdup_printf (_("A seam of %s, %s of thread, an allowance of %s."), seam, thread, allowance);
-  gtk_label_set_text (self->example, text);
+  hw_label_set_figures (self->example, text);
 }
 
 static void

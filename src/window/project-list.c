@@ -103,15 +103,8 @@ summarise (const char      *path,
   summary->project = hw_project_ref ((HwProject *) project);
   summary->n_steps = project->steps->len;
   for (guint i = 0; i < project->steps->len; i++)
-    {
-      const HwStep *step = hw_project_get_step (project, i);
-
-      if (step->kind != HW_STEP_OPERATION)
-        continue;
-      summary->n_operations++;
-      if (hw_room_step_done (room, project->id, step->number) != NULL)
-        summary->n_sewn++;
-    }
+    if (hw_room_step_done (room, project->id, hw_project_get_step (project, i)->number) != NULL)
+      summary->n_done++;
   return summary;
 }
 

@@ -13,8 +13,7 @@ typedef struct
   char    *title;                /* the file's name when it could not be read */
   char    *due;                  /* ISO date or NULL */
   guint    n_steps;
-  guint    n_operations;
-  guint    n_sewn;               /* operations done */
+  guint    n_done;               /* steps done, at a machine or by hand */
   char    *problem;              /* why it could not be read; NULL when it could */
   HwProject *project;            /* a reference; NULL when it could not be read */
 } HwProjectSummary;

@@ -147,9 +147,9 @@ say_progress (const HwProjectSummary *summary)
 {
   if (summary->problem != NULL)
     return g_strdup (_("cannot be read"));
-  if (summary->n_sewn > 0)
-    /* Translators: operations sewn, operations in all */
-    return g_strdup_printf (_("%u of %u sewn"), summary->n_sewn, summary->n_operations);
+  if (summary->n_done > 0)
+    /* Translators: steps done, steps in all */
+    return g_strdup_printf (_("%u of %u done"), summary->n_done, summary->n_steps);
   if (summary->n_steps == 0)
     return g_strdup (_("no steps yet"));
   return g_strdup_printf (ngettext ("%u step", "%u steps", summary->n_steps), summary->n_steps);

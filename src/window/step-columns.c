@@ -157,6 +157,28 @@ say_layer_names (HwWorkspace  *workspace,
   return g_string_free (g_steal_pointer (&text), FALSE);
 }
 
+/* "After 33 Turn the hem up, 28 Press the seams" */
+static char *
+say_after_names (HwWorkspace  *workspace,
+                 const HwStep *step)
+{
+  const HwProject *project = hw_workspace_peek_project (workspace);
+  g_autoptr (GString) names = g_string_new (NULL);
+
+  for (char **number = step->after; *number != NULL; number++)
+    {
+      int place = hw_project_find_step (project, *number);
+
+      /* Translators: a step's number and name */
+      g_string_append_printf (names, _("%s  %s"), *number,
+                              place >= 0 ? hw_project_get_step (project, (gsize) place)->name : "");
+      if (number[1] != NULL)
+        g_string_append_c (names, '\n');
+    }
+  /* Translators: steps, one a line, that are done before this one */
+  return names->len > 0 ? g_strdup_printf (_("After these steps:\n%s"), names->str) : NULL;
+}
+
 static char *
 say_layers (HwWorkspace  *workspace,
             const HwStep *step)
@@ -234,7 +256,7 @@ query_drawn_cb (GtkWidget  *motif,
 static void
 add_motif (Cell *cell)
 {
-  cell->motif = hw_motif_new (cell->column->text == say_seam ? 4.4 : 3.2, 1.9);
+  cell->motif = hw_motif_new (cell->column->text == say_seam ? 4 : 3.2, 1.9);
   gtk_widget_set_has_tooltip (cell->motif, TRUE);
   g_signal_connect (cell->motif, "query-tooltip", G_CALLBACK (query_drawn_cb), cell);
   gtk_box_prepend (GTK_BOX (cell->child), cell->motif);
@@ -270,7 +292,12 @@ make_label (const Column *column)
   gtk_widget_set_hexpand (label, TRUE);
   hw_label_tell_whole (label);
   if (column->expand)
-    gtk_widget_add_css_class (label, "name");
+    {
+      gtk_widget_add_css_class (label, "name");
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+      gtk_label_set_lines (GTK_LABEL (label), 2);
+    }
   return label;
 }
 
@@ -335,17 +362,20 @@ fill_cell (Cell *cell)
   show_words (cell, drawn == NULL && cell->text[0] != '\0');
 }
 
+/* What the few signs of a cell stand for. */
 static gboolean
-query_layers_cb (GtkWidget  *label,
-                 int         x,
-                 int         y,
-                 gboolean    keyboard,
-                 GtkTooltip *tooltip,
-                 Cell       *cell)
+query_names_cb (GtkWidget  *label,
+                int         x,
+                int         y,
+                gboolean    keyboard,
+                GtkTooltip *tooltip,
+                Cell       *cell)
 {
-  g_autofree char *names = cell->item != NULL ? say_layer_names (cell->workspace, hw_step_item_get_step (cell->item))
-                                              : NULL;
+  g_autofree char *names = NULL;
 
+  if (cell->item != NULL)
+    names = (cell->column->text == say_after ? say_after_names
+                                             : say_layer_names) (cell->workspace, hw_step_item_get_step (cell->item));
   if (names == NULL || names[0] == '\0')
     return FALSE;
   gtk_tooltip_set_text (tooltip, names);
@@ -453,8 +483,8 @@ setup_cb (GtkSignalListItemFactory *factory,
     gtk_box_append (GTK_BOX (cell->child), hw_stitch_mark_new (GTK_ORIENTATION_VERTICAL));
   if (!is_drawn_column (column))
     cell->label = make_label (column);
-  if (column->text == say_layers)
-    g_signal_connect (cell->label, "query-tooltip", G_CALLBACK (query_layers_cb), cell);
+  if (column->text == say_layers || column->text == say_after)
+    g_signal_connect (cell->label, "query-tooltip", G_CALLBACK (query_names_cb), cell);
   if (cell->child == NULL)
     cell->child = cell->label;
   else if (cell->label != NULL)
@@ -490,6 +520,19 @@ unbind_cb (GtkSignalListItemFactory *factory,
     hw_steps_set_row (get_row (cell), NULL);
 }
 
+/* A column of figures has its title where they end. The titles are the view's own, one a column, in their order. */
+static void
+align_titles (GtkColumnView *view)
+{
+  GtkWidget *titles = gtk_widget_get_first_child (GTK_WIDGET (view));
+  gsize      i = 0;
+
+  for (GtkWidget *title = gtk_widget_get_first_child (titles); title != NULL && i < G_N_ELEMENTS (columns);
+       title = gtk_widget_get_next_sibling (title), i++)
+    if (columns[i].xalign > 0 && gtk_widget_get_first_child (title) != NULL)
+      gtk_widget_set_halign (gtk_widget_get_first_child (title), GTK_ALIGN_END);
+}
+
 /* The page that owns the view holds the workspace as long as the view is there. */
 void
 hw_step_columns_add (GtkColumnView *view,
@@ -511,6 +554,7 @@ hw_step_columns_add (GtkColumnView *view,
     }
   /* The row of the titles stands before the list of rows; it would be told by its type's name. */
   hw_control_name (gtk_widget_get_first_child (GTK_WIDGET (view)), _("Titles of the columns"));
+  align_titles (view);
 }
 
 /* The columns that say least give way before names are cut short. */

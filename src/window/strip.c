@@ -46,11 +46,25 @@ show_next (HwStrip *self,
 }
 
 static void
-show_nothing (HwStrip    *self,
-              const char *text)
+show_machine (HwStrip         *self,
+              const HwMachine *machine)
 {
-  set_label (self->now_heading, g_strdup (_("In the machine")));
-  set_label (self->now_label, g_strdup (text));
+  /* Translators: the machine's name */
+  set_label (self->now_heading, machine != NULL ? g_strdup_printf (_("In the machine: %s"), machine->name)
+                                                : g_strdup (_("In the machine")));
+}
+
+/* What is in the machine is so whether or not there is anything to sew. */
+static void
+show_no_work (HwStrip *self)
+{
+  const HwRoom    *room = hw_workspace_get_room (self->workspace);
+  const HwMachine *machine = room->machines->len > 0 ? g_ptr_array_index (room->machines, 0) : NULL;
+  HwNow            now = hw_now_in (hw_workspace_get_handbook (self->workspace), room, machine);
+
+  show_machine (self, machine);
+  set_label (self->now_label, machine != NULL ? hw_words_needle_in (hw_workspace_get_handbook (self->workspace), &now)
+                                              : g_strdup (_("no machine yet")));
   show_next (self, FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), FALSE);
 }
@@ -81,11 +95,10 @@ show_now (HwStrip      *self,
 
   if (now.machine == NULL)
     {
-      show_nothing (self, _("nothing more to sew here"));
+      show_no_work (self);
       return;
     }
-  /* Translators: the machine's name */
-  set_label (self->now_heading, g_strdup_printf (_("In the machine: %s"), now.machine->name));
+  show_machine (self, now.machine);
   set_label (self->now_label, hw_words_needle_now (plan, &now));
 
   show_load (self, plan, &now);
@@ -167,8 +180,7 @@ changed_cb (HwStrip *self)
 
   if (plan == NULL || plan->order->len == 0)
     {
-      show_nothing (self, hw_workspace_peek_project (self->workspace) == NULL ? _("no project is open")
-                                                                              : _("nothing to sew yet"));
+      show_no_work (self);
     }
   else
     {

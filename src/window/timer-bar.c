@@ -89,8 +89,19 @@ tick_cb (gpointer data)
   return G_SOURCE_CONTINUE;
 }
 
+/* What is pressed or trimmed is not sewn. */
 static void
-show_run (HwTimerBar *self)
+show_done (HwTimerBar *self,
+           gboolean    by_hand)
+{
+  gtk_button_set_label (GTK_BUTTON (self->done), by_hand ? _("Done") : _("Sewn"));
+  hw_control_name (self->done, by_hand ? _("Done: note it with the timer's minutes")
+                                       : _("Sewn: note it with the timer's minutes"));
+}
+
+static void
+show_run (HwTimerBar *self,
+          gboolean    by_hand)
 {
   const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
   gboolean         runs = hw_stopwatch_is_running (self->stopwatch, plan->project->id, self->step);
@@ -101,6 +112,7 @@ show_run (HwTimerBar *self)
 
   gtk_button_set_label (self->run, word);
   hw_control_name (GTK_WIDGET (self->run), name);
+  show_done (self, by_hand);
   gtk_widget_set_visible (self->done, runs || begun);
   if (runs && self->tick_id == 0)
     self->tick_id = g_timeout_add_seconds (1, tick_cb, self);
@@ -128,7 +140,7 @@ refresh (HwTimerBar *self)
   name = g_strdup_printf (_("%s  %s"), self->step, hw_project_get_step (plan->project, planned->step)->name);
   gtk_label_set_text (self->name, name);
   show_time (self, planned);
-  show_run (self);
+  show_run (self, hw_project_get_step (plan->project, planned->step)->kind == HW_STEP_HAND);
 }
 
 static void
@@ -170,9 +182,8 @@ hw_timer_bar_init (HwTimerBar *self)
   self->run = GTK_BUTTON (gtk_button_new ());
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->run), "order.timer");
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->run), _("Starts and stops the step's clock (Ctrl+T)"));
-  self->done = gtk_button_new_with_label (_("Sewn"));
+  self->done = gtk_button_new ();
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->done), "order.timed-done");
-  hw_control_name (self->done, _("Sewn: note it with the timer's minutes"));
   gtk_widget_add_css_class (self->done, "suggested");
   gtk_box_append (GTK_BOX (what), GTK_WIDGET (self->name));
   gtk_widget_set_hexpand (what, TRUE);

@@ -189,6 +189,8 @@ focus_page (HwWindow *self)
 {
   GtkWidget *page = gtk_stack_get_visible_child (self->stack);
 
+  if (GTK_IS_SCROLLED_WINDOW (page))
+    page = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (page));  /* it would take the focus for itself */
   if (!gtk_widget_grab_focus (page) && !has_focus_in (self, page))
     gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
 }
@@ -563,6 +565,15 @@ hide_message_action (GtkWidget  *widget,
   hide_message (HW_WINDOW (widget));
 }
 
+/* As "win.page", which as a choice among pages would stand in a menu with the mark of one. */
+static void
+go_action (GtkWidget  *widget,
+           const char *name,
+           GVariant   *parameter)
+{
+  hw_window_show_page (HW_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
 static void
 preferences_action (GtkWidget  *widget,
                     const char *name,
@@ -707,6 +718,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
   gtk_widget_class_install_action (class, "win.about", NULL, about_action);
   gtk_widget_class_install_property_action (class, "win.page", "page");
+  gtk_widget_class_install_action (class, "win.go", "s", go_action);
   gtk_widget_class_install_property_action (class, "win.sidebar", "show-sidebar");
 }
 
@@ -724,7 +736,7 @@ install_keys (GtkWidgetClass *class)
                                        "order.timer");
   gtk_widget_class_add_binding_action (class, GDK_KEY_comma, GDK_CONTROL_MASK, "win.preferences", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
-  gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.page", "s", "guide");
+  gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.go", "s", "guide");
   gtk_widget_class_add_binding_action (class, GDK_KEY_question, GDK_CONTROL_MASK, "win.keys", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_question, GDK_CONTROL_MASK | GDK_SHIFT_MASK, "win.keys", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_w, GDK_CONTROL_MASK, "window.close", NULL);

@@ -267,6 +267,7 @@ hw_wish_list_new (HwWorkspace *workspace,
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (self->menu_button), menu);
   hw_popover_plain (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->menu_button)));
   gtk_widget_add_css_class (self->menu_button, "tool");
+  gtk_widget_add_css_class (self->menu_button, "wishes");
   gtk_widget_set_tooltip_text (self->menu_button, _("What you would like of the order, for the chosen step"));
   name_widget (self->menu_button, _("Wishes for the chosen step"));
   hw_wrap_append (HW_WRAP (self->row), self->menu_button);

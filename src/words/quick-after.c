@@ -52,18 +52,30 @@ find_work (void)
   return g_str_tokenize_and_fold (working, NULL, NULL);
 }
 
-/* The words of @name by which a part of the garment is known. (transfer full) */
+/* Work that is a part of the garment too where a name says no other: “Topstitch the hem”. (transfer full) */
 static char **
-find_parts (const char         *name,
-            const char * const *work)
+find_worked (void)
+{
+  /* Translators: of the words above those that are also a part of the garment; in small letters, with blanks between
+   * them. “Topstitch the hem” comes after the last step with “hem” in its name. */
+  const char *worked = _("hem edge edges");
+
+  return g_str_tokenize_and_fold (worked, NULL, NULL);
+}
+
+/* The words of @name that are in @list, or (@in FALSE) that are not. (transfer full) */
+static char **
+find_words (const char         *name,
+            const char * const *list,
+            gboolean            in)
 {
   g_auto (GStrv) words = g_str_tokenize_and_fold (name, NULL, NULL);
-  g_autoptr (GStrvBuilder) parts = g_strv_builder_new ();
+  g_autoptr (GStrvBuilder) found = g_strv_builder_new ();
 
   for (char **word = words; *word != NULL; word++)
-    if (strlen (*word) >= SHORTEST && !g_strv_contains (work, *word))
-      g_strv_builder_add (parts, *word);
-  return g_strv_builder_end (parts);
+    if (strlen (*word) >= SHORTEST && g_strv_contains (list, *word) == in)
+      g_strv_builder_add (found, *word);
+  return g_strv_builder_end (found);
 }
 
 /* Marks the last step on each part that @name says. */
@@ -73,13 +85,18 @@ mark_last (const HwProject *project,
            gboolean        *follows)
 {
   g_auto (GStrv) work = find_work ();
-  g_auto (GStrv) parts = find_parts (name, (const char * const *) work);
+  g_auto (GStrv) worked = find_worked ();
+  g_auto (GStrv) named = find_words (name, (const char * const *) work, FALSE);
+  gboolean is_named = named[0] != NULL;
+  g_auto (GStrv) parts = is_named ? g_steal_pointer (&named)
+                                  : find_words (name, (const char * const *) worked, TRUE);
+  const char * const *list = (const char * const *) (is_named ? work : worked);
   gsize left = g_strv_length (parts);
   g_autofree gboolean *found = g_new0 (gboolean, left + 1);
 
   for (guint i = project->steps->len; i-- > 0 && left > 0;)
     {
-      g_auto (GStrv) others = find_parts (hw_project_get_step (project, i)->name, (const char * const *) work);
+      g_auto (GStrv) others = find_words (hw_project_get_step (project, i)->name, list, !is_named);
 
       for (gsize p = 0; parts[p] != NULL; p++)
         if (!found[p] && has_part (others, parts[p]))

@@ -184,6 +184,16 @@ hw_words_change (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *b
   return say_alterations (plan, group, step->changes, setup);
 }
 
+char *
+hw_words_in_machine (const HwPlan *plan, const HwPlanStep *step)
+{
+  const HwGroup *group = hw_plan_get_group (plan, step->group);
+
+  g_return_val_if_fail (group != NULL && plan->setups[step->step] != NULL, NULL);
+
+  return say_as_it_stands (plan, group, plan->setups[step->step], TRUE);
+}
+
 /* ---- totals ---- */
 
 static char *
@@ -395,7 +405,7 @@ hw_words_needles_within (const HwPlan *plan, int order_index)
 }
 
 char *
-hw_words_needle_now (const HwPlan *plan, const HwNow *now)
+hw_words_needle_in (const HwHandbook *handbook, const HwNow *now)
 {
   g_autofree char *name = NULL;
   g_autofree char *used = NULL;
@@ -404,16 +414,23 @@ hw_words_needle_now (const HwPlan *plan, const HwNow *now)
 
   if (now->needle == NULL)
     return g_strdup (_("no needle noted yet"));
-  point = now->needle->point != NULL ? hw_handbook_find_point (plan->handbook, now->needle->point) : -1;
-  name = hw_words_needle (plan->handbook, point, now->needle->nm, now->needle->twin_mm);
+  point = now->needle->point != NULL ? hw_handbook_find_point (handbook, now->needle->point) : -1;
+  name = hw_words_needle (handbook, point, now->needle->nm, now->needle->twin_mm);
   used = hw_words_number (now->hours_used, 1);
   limit = hw_words_hours (now->hours_limit);
-  if (now->worn_step >= 0)
-    /* Translators: a needle, the hours it has sewn, the hours it may sew with their unit, the number of a step */
-    return g_strdup_printf (_("%s, %s of %s, runs out in step %s"), name, used, limit,
-                            get_step_number (plan, now->worn_step));
   /* Translators: a needle, the hours it has sewn, the hours it may sew with their unit */
   return g_strdup_printf (_("%s, %s of %s"), name, used, limit);
+}
+
+char *
+hw_words_needle_now (const HwPlan *plan, const HwNow *now)
+{
+  g_autofree char *needle = hw_words_needle_in (plan->handbook, now);
+
+  if (now->needle == NULL || now->worn_step < 0)
+    return g_steal_pointer (&needle);
+  /* Translators: a needle with its hours, such as “80/12 round point, 6.2 of 15 h”; the number of a step */
+  return g_strdup_printf (_("%s, runs out in step %s"), needle, get_step_number (plan, now->worn_step));
 }
 
 char *
@@ -422,9 +439,9 @@ hw_words_next_when (const HwPlan *plan, const HwNow *now)
   if (now->next == NULL || now->next_step < 0)
     return g_strdup (_("Nothing more to load"));
   if (now->next_group != NULL && now->next_group->machine != now->machine)
-    /* Translators: a machine's name, the number of a step */
-    return g_strdup_printf (_("%s: load before step %s"), now->next_group->machine->name,
-                            get_step_number (plan, now->next_step));
+    /* Translators: the number of a step, a machine's name */
+    return g_strdup_printf (_("Load next, before step %s: %s"), get_step_number (plan, now->next_step),
+                            now->next_group->machine->name);
   /* Translators: the number of a step */
   return g_strdup_printf (now->next_step == plan->next ? _("Load now, before step %s") : _("Load next, before step %s"),
                           get_step_number (plan, now->next_step));

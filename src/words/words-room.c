@@ -78,6 +78,21 @@ find_needle (const HwRoom *room,
   return NULL;
 }
 
+char *
+hw_words_thread_label (const HwHandbook *handbook, const char *label)
+{
+  const char *size = strstr (label, " tex ");
+  g_autofree char *id = size != NULL ? g_strndup (label, (gsize) (size - label)) : NULL;
+  int thread = id != NULL ? hw_handbook_find_thread (handbook, id) : -1;
+  HwThreadChoice choice = { .thread = NULL };
+
+  if (thread < 0)
+    return g_strdup (label);
+  choice.entry = &handbook->threads[thread];
+  choice.tex = g_ascii_strtod (size + strlen (" tex "), NULL);
+  return hw_words_thread (&choice);
+}
+
 static char *
 say_load (const HwHandbook     *handbook,
           const HwRoom         *room,
@@ -85,6 +100,7 @@ say_load (const HwHandbook     *handbook,
 {
   const HwNeedle *known = find_needle (room, entry->needle);
   g_autofree char *needle = NULL;
+  g_autofree char *thread = NULL;
 
   if (entry->nm > 0)
     needle = say_point (handbook, entry->point, entry->nm, entry->twin_mm);
@@ -94,8 +110,9 @@ say_load (const HwHandbook     *handbook,
     needle = g_strdup (_("the same needle"));
   if (entry->needle_thread == NULL)
     return g_steal_pointer (&needle);
+  thread = hw_words_thread_label (handbook, entry->needle_thread);
   /* Translators: a needle, a thread */
-  return g_strdup_printf (_("%s, %s"), needle, entry->needle_thread);
+  return g_strdup_printf (_("%s, %s"), needle, thread);
 }
 
 static char *

@@ -83,6 +83,7 @@ char *hw_words_setup_text    (const HwPlan *plan, const HwPlanStep *step);
 
 /* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
+char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "In the machine now: 80/12 round, …" */
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
 /* How good the plan's order is: "proved fewest", "at most 0.8 min from the fewest"; NULL nothing can be said. */
 char *hw_words_proof         (const HwPlan *plan);
@@ -90,6 +91,7 @@ char *hw_words_proof         (const HwPlan *plan);
 char *hw_words_compared      (const HwPlan *plan);
 char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
                                                               /* "100/16 topstitch point, new", "…, to buy" */
+char *hw_words_needle_in     (const HwHandbook *handbook, const HwNow *now);
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
 char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7" */
 char *hw_words_care_due      (const HwPlan *plan, const HwNow *now); /* "Dust first: 15 h in step 7", NULL when none */

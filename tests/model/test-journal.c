@@ -458,7 +458,7 @@ add_up (const GArray *records,
       sums.worn[record->needle] += record->minutes / record->life / 60;
       sums.lint += strcmp (record->time, dusted) > 0 ? record->running * record->lint : 0;
       sums.metres += strcmp (record->time, counted) > 0 ? record->metres : 0;
-      sums.pace += record->planned > 0 ? log (record->minutes / record->planned) : 0;
+      sums.pace += record->planned > 0 ? CLAMP (log (record->minutes / record->planned), -log (3), log (3)) : 0;
       sums.n_pace += record->planned > 0;
     }
   return sums;

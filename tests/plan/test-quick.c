@@ -269,6 +269,9 @@ static const struct { const char *name, *typed, *after; } afters[] = {
   { "Collar to neck", "", "4 5" },               /* both parts */
   { "Side seams", "", "" },                      /* “seams” is no part */
   { "Left cuff, outer edge", "", "" },
+  { "Topstitch the hem", "", "1" },              /* the work itself, where no other part is named */
+  { "Edges, overlock", "", "2" },
+  { "Hem the sleeves", "", "" },
   { "Topstitch the collar", "3", "3" },          /* what is said counts */
   { "Topstitch the collar", "none", "" },
   { "Topstitch the collar", " – ", "" },

@@ -221,6 +221,24 @@ test_pages (void)
   judge (&demo, faults);
 }
 
+/* A page that scrolls would take the focus for itself, and a frame would stand around all of it. */
+static void
+test_first (void)
+{
+  Demo demo = { 0 };
+  GtkWidget *focus;
+
+  open_demo (&demo);
+  gtk_widget_grab_focus (walk_need (demo.window, GTK_TYPE_COLUMN_VIEW, "Steps of the making up"));
+  g_assert_true (gtk_widget_activate_action (demo.window, "win.preferences", NULL));
+  scene_settle ();
+  focus = gtk_root_get_focus (GTK_ROOT (demo.window));
+  g_assert_nonnull (focus);
+  g_assert_false (GTK_IS_SCROLLED_WINDOW (focus));
+  g_assert_nonnull (gtk_widget_get_ancestor (focus, GTK_TYPE_DROP_DOWN));
+  demo_close (&demo);
+}
+
 /* With a message to be read and undone, and work to be cancelled. */
 static void
 test_bars (void)
@@ -272,6 +290,7 @@ main (int    argc,
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/focus/pages", test_pages);
   g_test_add_func ("/focus/bars", test_bars);
+  g_test_add_func ("/focus/first", test_first);
   g_test_add_func ("/focus/forms", test_forms);
   return g_test_run ();
 }

@@ -11,8 +11,10 @@
 
 #include "card/card.h"
 #include "scene.h"
+#include "temp-folder.h"
 #include "walk.h"
 #include "window/cards-page.h"
+#include "window/choosers.h"
 #include "window/notions-list.h"
 #include "window/notions-page.h"
 
@@ -144,6 +146,29 @@ test_save (void)
 }
 
 /* Inside a plain file no folder can be: refused whoever runs it. */
+/* The chooser marks the name without its ending, and a person types both. */
+static void
+test_name_once (void)
+{
+  static const struct { const char *typed, *once; } names[] = {
+    { "cards.pdf", "cards.pdf" }, { "cards.pdf.pdf", "cards.pdf" }, { "cards", "cards" },
+    { "cards.tar.gz", "cards.tar.gz" }, { "there.pdf.pdf", "there.pdf.pdf" }, { "a.pdf.PDF", "a.pdf.PDF" },
+  };
+  g_autofree char *folder = temp_folder_new ();
+  g_autofree char *there = g_build_filename (folder, "there.pdf", NULL);
+
+  g_assert_true (g_file_set_contents (there, "kept", -1, NULL));
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *typed = g_build_filename (folder, names[i].typed, NULL);
+      g_autofree char *once = g_build_filename (folder, names[i].once, NULL);
+      g_autofree char *path = hw_path_once (typed);
+
+      g_assert_cmpstr (path, ==, once);
+    }
+  temp_folder_remove (g_steal_pointer (&folder));
+}
+
 static void
 test_save_nowhere (void)
 {
@@ -282,6 +307,7 @@ main (int    argc,
   g_test_add_func ("/print/save", test_save);
   g_test_add_func ("/print/which", test_which);
   g_test_add_func ("/print/notions", test_notions);
+  g_test_add_func ("/print/name-once", test_name_once);
   g_test_add_func ("/print/save-nowhere", test_save_nowhere);
   return g_test_run ();
 }

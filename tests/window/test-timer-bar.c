@@ -43,6 +43,59 @@ test_start_and_pause (void)
   desk_close (&desk);
 }
 
+static const char *
+next_number (Desk *desk)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (desk->scene.workspace);
+
+  return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step)->number;
+}
+
+/* The panel shows how the next is set up; a step marked beside the chosen one leaves it there. */
+static void
+test_goes_on (void)
+{
+  Desk desk = { 0 };
+  HwWorkspace *workspace;
+
+  desk_open (&desk);
+  workspace = desk.scene.workspace;
+  desk_open_page (&desk, "order");
+  hw_workspace_select (workspace, "1");
+  desk_act (desk_page (&desk), "order.timer");
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (walk_need (desk.root, GTK_TYPE_BUTTON,
+                                                                "Sewn: note it with the timer's minutes"))), ==, "Sewn");
+  desk_act (desk_page (&desk), "order.timed-done");
+  g_assert_cmpstr (next_number (&desk), ==, "2");
+  g_assert_cmpstr (hw_workspace_peek_selected (workspace), ==, "2");
+  /* It is pressed, and not sewn. */
+  desk_act (desk_page (&desk), "order.timer");
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (walk_need (desk.root, GTK_TYPE_BUTTON,
+                                                                "Done: note it with the timer's minutes"))), ==, "Done");
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "order.mark", "(sb)", "4", TRUE));
+  g_assert_cmpstr (hw_workspace_peek_selected (workspace), ==, "2");
+  desk_act (desk_page (&desk), "order.mark-selected");
+  g_assert_cmpstr (hw_workspace_peek_selected (workspace), ==, "3");
+  hw_workspace_mark_done (workspace, "2", FALSE);
+  g_assert_cmpstr (hw_workspace_peek_selected (workspace), ==, "3");
+  desk_close (&desk);
+}
+
+/* Its head tells what to alter before it is begun, and then what stands in the machine. */
+static void
+test_head_of_begun (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "order");
+  g_assert_false (walk_shows (desk_page (&desk), "In the machine now: "));
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  scene_settle ();
+  g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
+  desk_close (&desk);
+}
+
 /* A clock that has run for nine minutes when the window opens; it was looked at a minute ago. */
 static void
 write_timer (const char *room)
@@ -141,6 +194,8 @@ main (int    argc,
   state = g_build_filename (folder, "state", NULL);
   g_setenv ("XDG_STATE_HOME", state, TRUE);
   g_test_add_func ("/timer-bar/start-and-pause", test_start_and_pause);
+  g_test_add_func ("/timer-bar/goes-on", test_goes_on);
+  g_test_add_func ("/timer-bar/head-of-begun", test_head_of_begun);
   g_test_add_func ("/timer-bar/noted", test_noted);
   g_test_add_func ("/timer-bar/damaged", test_damaged);
   status = g_test_run ();

@@ -495,6 +495,33 @@ test_override (void)
   desk_close (&desk);
 }
 
+static gboolean
+is_in_sight (gpointer widget)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  double     x = 0;
+  double     y = 0;
+
+  return gtk_widget_translate_coordinates (widget, scrolled, 0, gtk_widget_get_height (widget), &x, &y)
+         && gtk_widget_get_height (widget) > 0 && y > 0 && y <= gtk_widget_get_height (scrolled);
+}
+
+/* The reasons of a value at the lower edge open below it: what was asked for is brought up. */
+static void
+test_why_in_sight (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  gtk_test_widget_wait_for_draw (desk.root);
+  g_assert_false (is_in_sight (walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: Seam allowance")));
+  hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_ALLOWANCE);
+  scene_wait (is_in_sight, walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: Seam allowance"));
+  desk_close (&desk);
+}
+
 /* Outside the band is allowed, and said. */
 static void
 test_override_outside (void)
@@ -590,7 +617,7 @@ test_share (void)
   desk_open (&desk);
   hw_workspace_select (desk.scene.workspace, "1");
   scene_settle ();
-  share = walk_need (panel (&desk), GTK_TYPE_CHECK_BUTTON, "May take a set-up that other steps need");
+  share = walk_need (panel (&desk), GTK_TYPE_CHECK_BUTTON, "Share a set-up with other steps");
   g_assert_true (gtk_check_button_get_active (GTK_CHECK_BUTTON (share)));
   gtk_check_button_set_active (GTK_CHECK_BUTTON (share), FALSE);
   g_assert_false (scene_step (&desk.scene, "1")->share);
@@ -851,6 +878,8 @@ test_no_project (void)
   gtk_window_present (GTK_WINDOW (window));
   gtk_test_widget_wait_for_draw (window);
   g_assert_true (walk_shows (window, "No project is open"));
+  g_assert_nonnull (walk_text (window, "In the machine: "));   /* whether or not there is anything to sew */
+  g_assert_nonnull (walk_text (window, "no needle noted yet"));
   gtk_widget_activate_action (window, "win.undo", NULL);
   gtk_widget_activate_action (window, "win.loaded", NULL);
   gtk_widget_activate_action (window, "win.page", "s", "machines");
@@ -1066,6 +1095,7 @@ main (int    argc,
   g_test_add_func ("/window/title-and-due", test_title_and_due);
   g_test_add_func ("/window/override", test_override);
   g_test_add_func ("/window/override-outside", test_override_outside);
+  g_test_add_func ("/window/why-in-sight", test_why_in_sight);
   g_test_add_func ("/window/override-choice", test_override_choice);
   g_test_add_func ("/window/looking-changes-nothing", test_looking_changes_nothing);
   g_test_add_func ("/window/reasons", test_reasons);

@@ -182,8 +182,11 @@ test_cards (void)
   desk_open (&desk);
   desk_open_page (&desk, "cards");
   path = g_build_filename (desk.scene.folder, "saved.pdf", NULL);
+  g_assert_true (desk_act (desk.root, "win.loaded"));
+  g_assert_true (hw_workspace_offers_undo (desk.scene.workspace));
   hw_cards_page_begin_save (HW_CARDS_PAGE (desk.page), path);
   scene_wait (tells_saved, &desk);
+  g_assert_false (hw_workspace_offers_undo (desk.scene.workspace));   /* of what was done before it */
   g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
   g_assert_true (g_str_has_prefix (text, "%PDF"));
   nowhere = g_build_filename (desk.scene.path, "saved.pdf", NULL);
