@@ -21,6 +21,13 @@ typedef struct
   GDestroyNotify        destroy;
 } Choice;
 
+/* A file of cards can be of three kinds. */
+static gboolean
+has_kind (const char *path)
+{
+  return g_str_has_suffix (path, ".pdf") || g_str_has_suffix (path, ".png") || g_str_has_suffix (path, ".svg");
+}
+
 char *
 hw_path_once (const char *path)
 {
@@ -30,8 +37,9 @@ hw_path_once (const char *path)
   if (last == NULL || last == path)
     return g_strdup (path);
   once = g_strndup (path, (gsize) (last - path));
-  return g_str_has_suffix (once, last) && !g_file_test (once, G_FILE_TEST_EXISTS) ? g_steal_pointer (&once)
-                                                                                  : g_strdup (path);
+  if (!g_str_has_suffix (once, last) && !(has_kind (path) && has_kind (once)))
+    return g_strdup (path);
+  return g_file_test (once, G_FILE_TEST_EXISTS) ? g_strdup (path) : g_steal_pointer (&once);
 }
 
 static void

@@ -194,7 +194,7 @@ void
 hw_label_set_figures (GtkLabel   *label,
                       const char *text)
 {
-  g_autoptr (GRegex) figures = g_regex_new ("[0-9½] \\pL", 0, 0, NULL);
+  g_autoptr (GRegex) figures = g_regex_new ("(?<=[0-9½]) (?=\\pL)|(?<=\\pL) (?=[0-9½])", 0, 0, NULL);
   g_autoptr (GMatchInfo) match = NULL;
   PangoAttrList *kept = pango_attr_list_new ();
 
@@ -207,7 +207,7 @@ hw_label_set_figures (GtkLabel   *label,
 
       g_match_info_fetch_pos (match, 0, &from, &to);
       whole->start_index = (guint) from;
-      whole->end_index = (guint) to;
+      whole->end_index = (guint) (g_utf8_next_char (text + to) - text);     /* the sign that a line would begin with */
       pango_attr_list_insert (kept, whole);
     }
   gtk_label_set_text (label, text);

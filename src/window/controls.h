@@ -23,7 +23,7 @@ gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE
 /* Rows of a GtkStringList: one line each, named by its text. */
 GtkListItemFactory *hw_string_rows_new (void);
 
-/* A figure and its unit stay in one line of @label, which wraps; the text itself is as given. */
+/* A figure and its unit (“2 mm”, “tex 30”) stay in one line of @label, which wraps; the text itself is as given. */
 void        hw_label_set_figures (GtkLabel *label, const char *text);
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */
 /* Sets the tooltip where it is another one: setting it asks the display where the pointer is. */

@@ -295,7 +295,7 @@ add_fields (FabricForm            *self,
   add_construction (self, form, fabric);
   self->name = hw_form_entry (fabric != NULL ? fabric->name : NULL, NULL);
   hw_form_add (form, _("_Name"), self->name);
-  self->colour = hw_form_entry (fabric != NULL ? fabric->colour : NULL, _("navy"));
+  self->colour = hw_form_entry (fabric != NULL ? fabric->colour : NULL, _("such as navy"));
   hw_form_add (form, _("C_olour"), self->colour);
   self->mass = add_number (form, _("_Mass as weighed, g/m²"), fabric != NULL ? fabric->mass_g_m2 : 0, 0, 1);
   self->thickness = add_number (form, _("Thic_kness of one layer as measured, mm"),

@@ -10,6 +10,7 @@
 #include <glib/gi18n.h>
 
 #include "model/edit.h"
+#include "window/controls.h"
 #include "window/order-row.h"
 #include "window/order-wish.h"
 #include "window/motif.h"
@@ -38,6 +39,7 @@ struct _HwOrderPage
   HwWishList         *wishes;
   HwTimerBar         *timer;
   GtkWidget          *context;          /* the menu at a step, while one is open */
+  int                 frames;           /* until the list has its place */
   gboolean            updating;         /* the list is being changed by us, not by the person */
 };
 
@@ -255,7 +257,13 @@ bind_cb (GtkSignalListItemFactory *factory,
   gtk_widget_set_visible (GTK_WIDGET (widgets->number), is_step);
   gtk_widget_set_visible (GTK_WIDGET (widgets->amount), is_step);
   gtk_label_set_text (widgets->number, is_step ? hw_order_row_get_number (row) : "");
-  gtk_label_set_text (widgets->text, hw_order_row_get_text (row));
+  if (is_step)
+    {
+      gtk_label_set_attributes (widgets->text, NULL);
+      gtk_label_set_text (widgets->text, hw_order_row_get_text (row));
+    }
+  else
+    hw_label_set_figures (widgets->text, hw_order_row_get_text (row));
   gtk_label_set_text (widgets->amount, is_step ? hw_order_row_get_amount (row) : "");
 
   g_signal_handler_block (widgets->sewn, widgets->toggled_id);
@@ -311,6 +319,27 @@ keep_in_sight (HwOrderPage *self,
 
   if (position != GTK_INVALID_LIST_POSITION)
     gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", position);
+}
+
+static gboolean
+bring_cb (GtkWidget     *widget,
+          GdkFrameClock *clock,
+          gpointer       data)
+{
+  HwOrderPage *self = HW_ORDER_PAGE (widget);
+
+  if (self->frames-- > 0)
+    return G_SOURCE_CONTINUE;
+  keep_in_sight (self, hw_workspace_peek_selected (self->workspace));
+  return G_SOURCE_REMOVE;
+}
+
+/* The chosen step is in sight from the first; where the rows lie is known in the frame after that. */
+static void
+bring_selected (HwOrderPage *self)
+{
+  self->frames = 1;
+  gtk_widget_add_tick_callback (GTK_WIDGET (self), bring_cb, NULL, NULL);
 }
 
 static void
@@ -782,6 +811,7 @@ hw_order_page_new (HwWorkspace *workspace)
   gtk_widget_set_parent (columns, GTK_WIDGET (self));
 
   g_signal_connect_object (workspace, "selection", G_CALLBACK (show_selection), self, G_CONNECT_SWAPPED);
+  g_signal_connect (self, "map", G_CALLBACK (bring_selected), NULL);
   hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

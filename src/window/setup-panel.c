@@ -460,9 +460,8 @@ refresh (GtkWidget *widget)
   else
     {
       gtk_label_set_text (GTK_LABEL (self->title), _("No step yet"));
-      gtk_label_set_text (GTK_LABEL (self->problem),
-                          _("Add the fabrics above, then the first step. Its set-up will stand here, each "
-                            "value with its reasons."));
+      gtk_label_set_text (GTK_LABEL (self->problem), _("The set-up of the chosen step will stand here, each value "
+                                                       "with its reasons."));
       gtk_widget_set_visible (self->note, FALSE);
       show_parts (self, FALSE, FALSE, TRUE);
     }

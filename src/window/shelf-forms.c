@@ -184,7 +184,7 @@ add_thread_fields (ShelfForm     *self,
     hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->threads[i].entry.id, handbook->threads[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->kind), spool != NULL ? spool->handbook : handbook->threads[0].entry.id);
   hw_form_add (form, _("_Kind"), self->kind);
-  self->colour = hw_form_entry (spool != NULL ? spool->colour : NULL, _("navy"));
+  self->colour = hw_form_entry (spool != NULL ? spool->colour : NULL, _("such as navy"));
   hw_form_add (form, _("C_olour"), self->colour);
   self->tex = add_number (form, _("_Tex, when the label says another"), spool != NULL ? spool->tex : 0, 2,
                           _("as in the handbook"));
@@ -413,7 +413,7 @@ hw_shelf_cloth_form_new (HwWorkspace *workspace,
   add_kinds (self, HW_FORM (form), cloth);
   self->name = hw_form_entry (cloth != NULL ? cloth->name : NULL, NULL);
   hw_form_add (HW_FORM (form), _("N_ame"), self->name);
-  self->colour = hw_form_entry (cloth != NULL ? cloth->colour : NULL, _("navy"));
+  self->colour = hw_form_entry (cloth != NULL ? cloth->colour : NULL, _("such as navy"));
   hw_form_add (HW_FORM (form), _("C_olour"), self->colour);
   add_measures (self, HW_FORM (form), cloth);
   self->traits = hw_trait_boxes_new (HW_FORM (form), hw_workspace_get_handbook (workspace),

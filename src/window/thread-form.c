@@ -126,7 +126,7 @@ hw_thread_form_new (HwWorkspace *workspace,
     hw_choice_add (GTK_DROP_DOWN (self->kind), handbook->threads[i].entry.id, handbook->threads[i].entry.name);
   hw_choice_select (GTK_DROP_DOWN (self->kind), thread != NULL ? thread->handbook : "polyester-30");
   hw_form_add (HW_FORM (form), _("_Kind"), self->kind);
-  self->colour = hw_form_entry (thread != NULL ? thread->colour : NULL, _("navy"));
+  self->colour = hw_form_entry (thread != NULL ? thread->colour : NULL, _("such as navy"));
   hw_form_add (HW_FORM (form), _("C_olour"), self->colour);
   self->tex = hw_form_entry (tex, _("as in the handbook"));
   hw_form_add (HW_FORM (form), _("_Tex, when the label says another"), self->tex);

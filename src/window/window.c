@@ -799,7 +799,7 @@ add_page_button (HwWindow   *self,
   GtkWidget *mark = hw_stitch_mark_new (GTK_ORIENTATION_HORIZONTAL);
 
   gtk_widget_set_vexpand (label, TRUE);
-  gtk_widget_set_margin_bottom (mark, 5);
+  gtk_widget_set_margin_bottom (mark, 2);
   gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (GTK_BOX (box), mark);
   gtk_button_set_child (GTK_BUTTON (button), box);

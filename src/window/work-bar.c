@@ -193,7 +193,7 @@ hw_work_bar_init (HwWorkBar *self)
   gtk_widget_add_css_class (self->box, "message");
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
   self->label = g_object_new (GTK_TYPE_LABEL, "xalign", 0.0, "wrap", TRUE, "wrap-mode", PANGO_WRAP_WORD_CHAR,
-                              "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
+                              "max-width-chars", 48, "accessible-role", GTK_ACCESSIBLE_ROLE_STATUS, NULL);
   self->progress = gtk_progress_bar_new ();
   gtk_widget_set_hexpand (self->progress, TRUE);
   gtk_widget_set_valign (self->progress, GTK_ALIGN_CENTER);

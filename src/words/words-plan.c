@@ -9,6 +9,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "plan/changes.h"
+
 /* ---- headings of blocks ---- */
 
 static const HwPlanStep *
@@ -422,11 +424,32 @@ hw_words_needle_in (const HwHandbook *handbook, const HwNow *now)
   return g_strdup_printf (_("%s, %s of %s"), name, used, limit);
 }
 
+/* A step that was sewn was sewn with its needle, whether or not anybody noted that it was put in. */
+static gboolean
+is_unnoted (const HwPlan *plan, const HwNow *now, const HwMounted *mounted)
+{
+  const HwNeedle *needle = now->needle;
+
+  return needle != NULL && mounted->size_nm > 0
+         && (needle->nm != mounted->size_nm || lround (needle->twin_mm * 100) != mounted->twin
+             || (needle->point != NULL && hw_handbook_find_point (plan->handbook, needle->point) != mounted->point));
+}
+
 char *
 hw_words_needle_now (const HwPlan *plan, const HwNow *now)
 {
-  g_autofree char *needle = hw_words_needle_in (plan->handbook, now);
+  g_autofree char *needle = NULL;
+  HwMounted mounted = { .size_nm = 0 };
 
+  if (now->machine != NULL)
+    mounted = hw_mounted_now (plan, now->machine);
+  if (is_unnoted (plan, now, &mounted))
+    {
+      needle = hw_words_needle (plan->handbook, mounted.point, mounted.size_nm, mounted.twin / 100.0);
+      /* Translators: a needle */
+      return g_strdup_printf (_("%s, not noted as loaded"), needle);
+    }
+  needle = hw_words_needle_in (plan->handbook, now);
   if (now->needle == NULL || now->worn_step < 0)
     return g_steal_pointer (&needle);
   /* Translators: a needle with its hours, such as “80/12 round point, 6.2 of 15 h”; the number of a step */

@@ -16,8 +16,8 @@ char       *hw_words_entry        (const HwHandbook *handbook, const HwRoom *roo
 char       *hw_words_needle_of    (const HwHandbook *handbook, const HwNeedle *needle);   /* "80/12 round point" */
 char       *hw_words_packet       (const HwHandbook *handbook, const HwPacket *packet);   /* the same, of new ones */
 char       *hw_words_needle_place (const HwRoom *room, const HwNeedle *needle);   /* "in: Overlocker", "in the case" */
-/* A thread as the journal names it: "navy tex 30"; without a colour its id stands there, "polyester-27 tex 27", and it is
- * told as "polyester tex 27". */
+/* A thread as the journal names it: "navy tex 30"; without a colour its id stands there, "polyester-27 tex 27", and it
+ * is told as "polyester tex 27". */
 char       *hw_words_thread_label (const HwHandbook *handbook, const char *label);
 char       *hw_words_spool        (const HwHandbook *handbook, const HwSpool *spool);
 char       *hw_words_snap         (HwSnap snap);

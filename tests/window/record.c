@@ -207,7 +207,7 @@ strip_speaks (gpointer data)
   return strip_after (labels, "In the machine: ") != NULL;
 }
 
-/* The machine that the needle to load next is for, where that is another one: "Load next, before step 3: Overlocker". */
+/* The machine that the needle to load next is for, where that is another: "Load next, before step 3: Overlocker". */
 static const char *
 other_machine (const GPtrArray *labels)
 {

@@ -153,6 +153,7 @@ test_name_once (void)
   static const struct { const char *typed, *once; } names[] = {
     { "cards.pdf", "cards.pdf" }, { "cards.pdf.pdf", "cards.pdf" }, { "cards", "cards" },
     { "cards.tar.gz", "cards.tar.gz" }, { "there.pdf.pdf", "there.pdf.pdf" }, { "a.pdf.PDF", "a.pdf.PDF" },
+    { "cards.png.pdf", "cards.png" }, { "v1.2.pdf", "v1.2.pdf" },
   };
   g_autofree char *folder = temp_folder_new ();
   g_autofree char *there = g_build_filename (folder, "there.pdf", NULL);

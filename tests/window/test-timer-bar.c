@@ -11,6 +11,7 @@
 #include "walk.h"
 #include "window/furnish.h"
 #include "window/gauge.h"
+#include "words/words.h"
 
 static HwStopwatch *
 stopwatch (Desk *desk)
@@ -51,6 +52,13 @@ next_number (Desk *desk)
   return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step)->number;
 }
 
+static void
+assert_says (GtkWidget  *button,
+             const char *label)
+{
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (button)), ==, label);
+}
+
 /* The panel shows how the next is set up; a step marked beside the chosen one leaves it there. */
 static void
 test_goes_on (void)
@@ -63,15 +71,13 @@ test_goes_on (void)
   desk_open_page (&desk, "order");
   hw_workspace_select (workspace, "1");
   desk_act (desk_page (&desk), "order.timer");
-  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (walk_need (desk.root, GTK_TYPE_BUTTON,
-                                                                "Sewn: note it with the timer's minutes"))), ==, "Sewn");
+  assert_says (walk_need (desk.root, GTK_TYPE_BUTTON, "Sewn: note it with the timer's minutes"), "Sewn");
   desk_act (desk_page (&desk), "order.timed-done");
   g_assert_cmpstr (next_number (&desk), ==, "2");
   g_assert_cmpstr (hw_workspace_peek_selected (workspace), ==, "2");
   /* It is pressed, and not sewn. */
   desk_act (desk_page (&desk), "order.timer");
-  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (walk_need (desk.root, GTK_TYPE_BUTTON,
-                                                                "Done: note it with the timer's minutes"))), ==, "Done");
+  assert_says (walk_need (desk.root, GTK_TYPE_BUTTON, "Done: note it with the timer's minutes"), "Done");
   g_assert_true (gtk_widget_activate_action (desk_page (&desk), "order.mark", "(sb)", "4", TRUE));
   g_assert_cmpstr (hw_workspace_peek_selected (workspace), ==, "2");
   desk_act (desk_page (&desk), "order.mark-selected");
@@ -93,6 +99,32 @@ test_head_of_begun (void)
   hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
   scene_settle ();
   g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
+  desk_close (&desk);
+}
+
+/* Sewn with a needle that nobody noted: head and strip agree on it. */
+static void
+test_not_noted (void)
+{
+  Desk desk = { 0 };
+  HwJournalEntry *load;
+  HwNow now;
+  g_autofree char *needle = NULL;
+
+  desk_open (&desk);
+  load = hw_journal_entry_new (HW_ENTRY_LOAD, ((HwMachine *) hw_workspace_get_room (desk.scene.workspace)
+                                               ->machines->pdata[0])->id);
+  load->nm = 110;
+  g_assert_true (hw_workspace_append (desk.scene.workspace, load, NULL));
+  hw_journal_entry_free (load);
+  g_assert_nonnull (walk_text (desk.root, "110/18"));
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  scene_settle ();
+  g_assert_null (walk_text (desk.root, "110/18"));
+  now = hw_plan_now (hw_workspace_peek_plan (desk.scene.workspace), NULL);
+  needle = hw_words_needle_now (hw_workspace_peek_plan (desk.scene.workspace), &now);
+  g_assert_nonnull (strstr (needle, "not noted as loaded"));
+  g_assert_true (walk_shows (desk.root, needle));
   desk_close (&desk);
 }
 
@@ -196,6 +228,7 @@ main (int    argc,
   g_test_add_func ("/timer-bar/start-and-pause", test_start_and_pause);
   g_test_add_func ("/timer-bar/goes-on", test_goes_on);
   g_test_add_func ("/timer-bar/head-of-begun", test_head_of_begun);
+  g_test_add_func ("/timer-bar/not-noted", test_not_noted);
   g_test_add_func ("/timer-bar/noted", test_noted);
   g_test_add_func ("/timer-bar/damaged", test_damaged);
   status = g_test_run ();

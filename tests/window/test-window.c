@@ -802,7 +802,7 @@ test_new_project (void)
   g_assert_cmpuint (project (&desk)->steps->len, ==, 0);
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
   g_assert_false (walk_visible (entry, desk.root));
-  g_assert_nonnull (walk_text (desk_page (&desk), "Add the fabrics above"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "The set-up of the chosen step will stand here"));
 
   gtk_widget_activate_action (desk.root, "win.open-path", "s", desk.scene.path);
   g_assert_cmpstr (project (&desk)->title, ==, "Workshop apron");

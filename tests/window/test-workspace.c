@@ -393,14 +393,13 @@ test_summaries (void)
   temp_folder_write (projects, "broken.handwheel", "<project", -1);
   temp_folder_write (projects, "notes.txt", "not a project", -1);
   hw_workspace_mark_done (scene.workspace, "1", TRUE);
-  hw_workspace_mark_done (scene.workspace, "2", TRUE);          /* a hand step is not sewn */
+  hw_workspace_mark_done (scene.workspace, "2", TRUE);          /* by hand, and done too */
   summaries = hw_workspace_summarise_projects (scene.workspace);
   g_assert_cmpuint (summaries->len, ==, 2);
   apron = find_summary (summaries, "Workshop apron");
   g_assert_nonnull (apron);
   g_assert_cmpuint (apron->n_steps, ==, 4);
-  g_assert_cmpuint (apron->n_operations, ==, 3);
-  g_assert_cmpuint (apron->n_sewn, ==, 1);
+  g_assert_cmpuint (apron->n_done, ==, 2);
   g_assert_null (apron->problem);
   g_assert_nonnull (find_summary (summaries, "broken.handwheel")->problem);
   scene_close (&scene);
