@@ -31,7 +31,7 @@ make_empty (const HwHandbook *handbook, const HwProject *project, const HwRoom *
 }
 
 static gboolean
-pair_steps (HwPlan *self, const HwProject * const *views, GError **error)
+pair_steps (HwPlan *self, const HwProject * const *views, int *n_paired, GError **error)
 {
   self->cloths = hw_cloths_resolve (self->handbook, self->project, error);
   if (self->cloths == NULL)
@@ -40,6 +40,8 @@ pair_steps (HwPlan *self, const HwProject * const *views, GError **error)
     {
       const HwStep *step = hw_project_get_step (self->project, i);
 
+      if (n_paired != NULL)
+        g_atomic_int_set (n_paired, (int) i);
       if (step->kind != HW_STEP_OPERATION)
         continue;
       self->setups[i] = hw_pair (self->handbook, views != NULL ? views[i] : self->project, self->cloths, self->room,
@@ -71,7 +73,7 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
   self = make_empty (handbook, project, room);
   self->from = from_iso != NULL ? g_strdup (from_iso) : dup_last_noted (room);
   self->from_hours = from_hours;
-  if (!pair_steps (self, views, error))
+  if (!pair_steps (self, views, effort->n_paired, error))
     return NULL;
   hw_plan_put_in_order (self, effort);
   hw_plan_make_groups (self);

@@ -145,6 +145,7 @@ typedef struct
   guint          max_states;            /* of the search for the proof */
   HwOrderMemory *memory;                /* of orders proved before: neither read nor written when NULL */
   const int     *cancelled;             /* read atomically; non-zero: the best so far at once. NULL: never */
+  int           *n_paired;              /* set atomically: how many steps have been looked at for a set-up. NULL */
 } HwPlanEffort;
 
 /* With a memory the plan is the one that the full effort gives, when its order was proved before. A plan that was

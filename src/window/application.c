@@ -60,17 +60,16 @@ make_workspace (HwApplication *self,
 
 /* The project open last, else the first of the room; one that cannot be read leaves the window without a project. */
 static void
-open_some_project (HwWorkspace *workspace)
+open_some_project (HwWorkspace *workspace,
+                   HwWindow    *window)
 {
   const HwRoom    *room = hw_workspace_get_room (workspace);
   g_autofree char *last = hw_recall_project (room->folder);
   g_autoptr (GPtrArray) paths = last == NULL ? hw_workspace_list_projects (workspace) : NULL;
-  g_autoptr (GError) error = NULL;
 
   if (last == NULL && paths->len == 0)
     return;
-  if (!hw_workspace_open (workspace, last != NULL ? last : g_ptr_array_index (paths, 0), &error))
-    hw_workspace_tell (workspace, error->message, TRUE);
+  hw_window_open_again (window, last != NULL ? last : g_ptr_array_index (paths, 0));
 }
 
 /* Without handbook or room there is nothing to show but why: a window that says it. */
@@ -148,7 +147,7 @@ ensure_window (HwApplication *self,
   if (with_project)
     {
       hw_window_restore (HW_WINDOW (window));
-      open_some_project (self->workspace);
+      open_some_project (self->workspace, HW_WINDOW (window));
       hw_window_restore_step (HW_WINDOW (window));
       tell_overlay (self->workspace, HW_WINDOW (window));
       tell_timer (self->workspace, HW_WINDOW (window));
@@ -173,7 +172,7 @@ open_another (HwWorkspace *workspace,
 {
   g_autofree char *told = g_strdup (hw_window_peek_message (window));
 
-  open_some_project (workspace);
+  open_some_project (workspace, window);
   if (told != NULL)
     hw_workspace_tell (workspace, told, TRUE);
 }
@@ -191,7 +190,8 @@ hw_application_open (GApplication  *application,
     return;
   for (int i = 0; i < n_files; i++)
     hw_window_open_file (HW_WINDOW (window), files[i]);
-  if (hw_workspace_peek_project (HW_APPLICATION (application)->workspace) == NULL)
+  if (hw_workspace_peek_project (HW_APPLICATION (application)->workspace) == NULL
+      && !hw_window_is_opening (HW_WINDOW (window)))
     open_another (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
   tell_overlay (HW_APPLICATION (application)->workspace, HW_WINDOW (window));
   tell_timer (HW_APPLICATION (application)->workspace, HW_WINDOW (window));

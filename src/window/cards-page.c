@@ -385,7 +385,7 @@ hw_cards_page_begin_save (HwCardsPage *self,
   saving->writer = writer;
   saving->path = g_strdup (path);
   if (hw_work_bar_begin (bar, &(HwWork) { _("Saving the cards"), (guint) hw_sheets_get_n_pages (self->sheets),
-                                          save_piece, saved_cb }, saving))
+                                          save_piece, saved_cb, NULL }, saving))
     {
       self->saving = saving;
       return;

@@ -13,6 +13,7 @@
 #include "window/room-watch.h"
 #include "words/words.h"
 
+#define LARGE_BYTES (256 * 1024)         /* some eight hundred steps */
 #define MOST_AGE_S 3                     /* a program may be begun long before its window is asked for */
 
 struct _HwLoading
@@ -111,11 +112,19 @@ hw_loaded_free (HwLoaded *self)
 
 /* ---- the thread ---- */
 
+gboolean
+hw_project_is_large (const char *path)
+{
+  GStatBuf status;
+
+  return g_stat (path, &status) == 0 && status.st_size >= LARGE_BYTES;
+}
+
 static void
 read_project (HwLoaded   *self,
               const char *path)
 {
-  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL };
+  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL, NULL };
   HwProject *project;
 
   self->path = g_canonicalize_filename (path, NULL);
@@ -124,6 +133,20 @@ read_project (HwLoaded   *self,
   if (project == NULL)
     return;
   self->project = hw_project_ref (project);
+  self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
+}
+
+void
+hw_loaded_read_project (HwLoaded      *self,
+                        HwLoadedSteps *steps)
+{
+  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL, &steps->n_paired };
+
+  hw_project_place_look (&self->place, self->path);
+  self->project = hw_project_read (self->path, NULL);
+  if (self->project == NULL)
+    return;
+  g_atomic_int_set (&steps->n_steps, (int) self->project->steps->len);
   self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
 }
 
@@ -146,7 +169,7 @@ load_in_thread (gpointer data)
     return NULL;
   if (self->path == NULL)
     self->path = hw_recall_project (loaded->room->folder);
-  if (self->path != NULL)
+  if (self->path != NULL && !hw_project_is_large (self->path))
     read_project (loaded, self->path);
   read_others (loaded);
   return loaded;

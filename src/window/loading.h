@@ -30,10 +30,18 @@ HwLoaded *hw_loaded_new   (const char *data_folder, const char *room_folder, GEr
 void      hw_loaded_free  (HwLoaded *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwLoaded, hw_loaded_free)
 
+/* A project so large that it must not hold up what waits for it: reading and planning it takes longer than a tenth of a
+ * second. */
+gboolean  hw_project_is_large (const char *path);
+/* Set atomically: the project's steps, once it is read, and how many of them have been paired. */
+typedef struct { int n_steps, n_paired; } HwLoadedSteps;
+/* Reads the project at @self's path, and plans it, for a thread of its own. */
+void      hw_loaded_read_project (HwLoaded *self, HwLoadedSteps *steps);
+
 typedef struct _HwLoading HwLoading;
 
-/* Begins the thread. @path_or_null: the project that will be wanted; else that which was open last. It reads only, and
- * what goes wrong is not told: whoever reads again finds the same, and why. */
+/* Begins the thread. @path_or_null: the project that will be wanted; else that which was open last; a large one is left
+ * to whoever opens it. It reads only, and what goes wrong is not told: whoever reads again finds the same, and why. */
 HwLoading *hw_loading_begin  (const char *data_folder, const char *room_folder, const char *path_or_null);
 /* Waits for the thread, and takes what it found: (transfer full). NULL when handbook or room cannot be read,
  * or when that was begun so long ago that they may be others now. */

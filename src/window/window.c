@@ -21,6 +21,7 @@
 #include "window/guide-page.h"
 #include "window/handbook-page.h"
 #include "window/notions-page.h"
+#include "window/opening.h"
 #include "window/order-page.h"
 #include "window/pages.h"
 #include "window/share.h"
@@ -52,6 +53,9 @@ struct _HwWindow
   GtkLabel    *title_label, *message_label;
   HwProject   *project;          /* what was shown last, to know a change by the person from one of the plan alone */
   HwRoom      *room;
+  HwOpening   *opening;          /* a large project, under way; NULL */
+  char        *step_wanted;      /* to be chosen when it is open; NULL */
+  gboolean     opening_again;    /* it was open when the window was left */
   GtkWidget   *message_bar, *undo_entry_button, *message_undo, *sidebar_button, *undo_button, *print_button;
   char        *page;
   gboolean     show_sidebar;
@@ -414,6 +418,8 @@ find_action (GtkWidget  *widget,
   hw_find_drawer_open (self->find);
 }
 
+static gboolean open_project (HwWindow *self, const char *path, gboolean again, const char *step);
+
 static void
 show_step_action (GtkWidget  *widget,
                   const char *name,
@@ -424,9 +430,9 @@ show_step_action (GtkWidget  *widget,
   const char *number = NULL;
 
   g_variant_get (parameter, "(&s&s)", &path, &number);
-  gtk_widget_activate_action (widget, "win.open-path", "s", path);
-  if (g_strcmp0 (path, hw_workspace_peek_path (self->workspace)) != 0)
-    return;                              /* why it could not be opened is told */
+  if (g_strcmp0 (path, hw_workspace_peek_path (self->workspace)) != 0
+      && (!open_project (self, path, FALSE, number) || self->opening != NULL))
+    return;                              /* why it could not be opened is told; a large one is shown when it is there */
   if (!g_str_equal (self->page, "order"))
     hw_window_show_page (self, pages[0].name);
   hw_workspace_select (self->workspace, number);
@@ -687,6 +693,7 @@ hw_window_dispose (GObject *object)
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_object (&self->workspace);
   g_clear_pointer (&self->page, g_free);
+  g_clear_pointer (&self->step_wanted, g_free);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
 }
 
@@ -856,12 +863,70 @@ note_recent (GFile *file)
   gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
 }
 
+static void
+show_opened (HwWindow *self)
+{
+  g_autoptr (GFile) file = g_file_new_for_path (hw_workspace_peek_path (self->workspace));
+
+  note_recent (file);
+  if (find_page (self->page)->title == NULL)
+    hw_window_show_page (self, pages[0].name);
+}
+
+static void
+opening_over_cb (GtkWidget *window,
+                 gboolean   opened)
+{
+  HwWindow        *self = HW_WINDOW (window);
+  g_autofree char *step = g_steal_pointer (&self->step_wanted);
+
+  self->opening = NULL;
+  if (!opened)
+    return;
+  if (self->opening_again)
+    hw_window_restore_step (self);
+  else
+    show_opened (self);
+  if (step != NULL)
+    hw_workspace_select (self->workspace, step);
+}
+
+/* @again: it is the one that was open when the window was left, so that page and step are as they were. @step: to be
+ * chosen in it. What was to be opened before is no longer wanted. FALSE: why not has been told. */
+static gboolean
+open_project (HwWindow   *self,
+              const char *path,
+              gboolean    again,
+              const char *step)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (self->opening != NULL)
+    hw_opening_cancel (self->opening);
+  if (hw_project_is_large (path))
+    {
+      self->opening_again = again;
+      self->step_wanted = g_strdup (step);
+      self->opening = hw_opening_begin (GTK_WIDGET (self), self->workspace, path, opening_over_cb);
+      return self->opening != NULL;
+    }
+  if (!hw_workspace_open (self->workspace, path, &error))
+    {
+      hw_workspace_tell (self->workspace, error->message, TRUE);
+      return FALSE;
+    }
+  if (!again)
+    show_opened (self);
+  if (step != NULL)
+    hw_workspace_select (self->workspace, step);
+  return TRUE;
+}
+
 gboolean
 hw_window_open_file (HwWindow *self,
                      GFile    *file)
 {
-  g_autoptr (GError) error = NULL;
-  g_autofree char   *path = NULL;
+  g_autofree char *path = NULL;
 
   g_return_val_if_fail (HW_IS_WINDOW (self) && G_IS_FILE (file), FALSE);
 
@@ -876,15 +941,24 @@ hw_window_open_file (HwWindow *self,
     }
   if (hw_share_is_file (path))
     return hw_share_import (self->workspace, path);
-  if (!hw_workspace_open (self->workspace, path, &error))
-    {
-      hw_workspace_tell (self->workspace, error->message, TRUE);
-      return FALSE;
-    }
-  note_recent (file);
-  if (find_page (self->page)->title == NULL)
-    hw_window_show_page (self, pages[0].name);
-  return TRUE;
+  return open_project (self, path, FALSE, NULL);
+}
+
+gboolean
+hw_window_open_again (HwWindow   *self,
+                      const char *path)
+{
+  g_return_val_if_fail (HW_IS_WINDOW (self) && path != NULL, FALSE);
+
+  return open_project (self, path, TRUE, NULL);
+}
+
+gboolean
+hw_window_is_opening (HwWindow *self)
+{
+  g_return_val_if_fail (HW_IS_WINDOW (self), FALSE);
+
+  return self->opening != NULL;
 }
 
 void

@@ -15,6 +15,10 @@ G_DECLARE_FINAL_TYPE (HwWindow, hw_window, HW, WINDOW, GtkApplicationWindow)
 GtkWidget  *hw_window_new          (GtkApplication *application, HwWorkspace *workspace);
 /* A file that cannot be read is told in the window; what was open stays. */
 gboolean    hw_window_open_file    (HwWindow *self, GFile *file);
+/* The same for the project that was open when the window was left: page and step are to be restored. */
+gboolean    hw_window_open_again   (HwWindow *self, const char *path);
+/* Whether a large one is still being opened. */
+gboolean    hw_window_is_opening   (HwWindow *self);
 /* "making-up", "order", "cards", "notions", "machines", "handbook" */
 void        hw_window_show_page    (HwWindow *self, const char *name);
 /* Size and page as the window was left, before a project is opened; then the step that was chosen in it. */

@@ -1,4 +1,4 @@
-/* work-bar.c - long work piece by piece: how far it has got, how long it will take, and Cancel
+/* work-bar.c - long work: how far it has got, how long it will take, and Cancel
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -12,6 +12,7 @@
 #include "window/controls.h"
 
 #define SLICE_US (8 * 1000)              /* half a frame */
+#define LOOK_MS 30                       /* how often a thread is asked */
 #define HIDDEN_US (300 * 1000)           /* what is done by then needs no bar */
 #define KEY "hw-work-bar"
 
@@ -23,7 +24,8 @@ struct _HwWorkBar
   gpointer   data;
   guint      done;
   gint64     begun;
-  guint      idle_id;                    /* 0: nothing is at work */
+  gint64     counted;                    /* when it had got as far as it has now */
+  guint      source_id;                  /* 0: nothing is at work */
 };
 
 G_DEFINE_FINAL_TYPE (HwWorkBar, hw_work_bar, GTK_TYPE_WIDGET)
@@ -31,9 +33,13 @@ G_DEFINE_FINAL_TYPE (HwWorkBar, hw_work_bar, GTK_TYPE_WIDGET)
 static char *
 say_left (HwWorkBar *self)
 {
-  double elapsed = (double) (g_get_monotonic_time () - self->begun) / G_USEC_PER_SEC;
-  double left = ceil (elapsed / self->done * (self->work.n_pieces - self->done));
+  double elapsed = (double) (self->counted - self->begun) / G_USEC_PER_SEC;
+  double since = (double) (g_get_monotonic_time () - self->counted) / G_USEC_PER_SEC;
+  double left = ceil (elapsed / self->done * (self->work.n_pieces - self->done) - since);
 
+  if (self->work.count != NULL)
+    /* Translators: seconds still to go */
+    return g_strdup_printf (_("about %.0f s left"), MAX (left, 1));
   /* Translators: pieces done, pieces in all, seconds still to go */
   return g_strdup_printf (_("%u of %u, about %.0f s left"), self->done, self->work.n_pieces, MAX (left, 1));
 }
@@ -57,9 +63,18 @@ finish (HwWorkBar    *self,
 {
   gpointer data = g_steal_pointer (&self->data);
 
-  g_clear_handle_id (&self->idle_id, g_source_remove);
+  g_clear_handle_id (&self->source_id, g_source_remove);
   gtk_widget_set_visible (GTK_WIDGET (self), FALSE);
   self->work.end (data, cancelled, error);
+}
+
+static void
+show_if_long (HwWorkBar *self)
+{
+  if (g_get_monotonic_time () - self->begun < HIDDEN_US)
+    return;
+  show_state (self);
+  gtk_widget_set_visible (GTK_WIDGET (self), TRUE);
 }
 
 static gboolean
@@ -77,7 +92,8 @@ work_cb (gpointer data)
           return G_SOURCE_REMOVE;
         }
       self->done++;
-      if (g_get_monotonic_time () >= until)
+      self->counted = g_get_monotonic_time ();
+      if (self->counted >= until)
         break;
     }
   if (self->done == self->work.n_pieces)
@@ -85,12 +101,26 @@ work_cb (gpointer data)
       finish (self, FALSE, NULL);
       return G_SOURCE_REMOVE;
     }
-  if (g_get_monotonic_time () - self->begun >= HIDDEN_US)
-    {
-      show_state (self);
-      gtk_widget_set_visible (GTK_WIDGET (self), TRUE);
-    }
+  show_if_long (self);
   return G_SOURCE_CONTINUE;
+}
+
+static gboolean
+look_cb (gpointer data)
+{
+  HwWorkBar *self = data;
+  guint      done = self->work.count (self->data);
+
+  if (done != self->done)
+    self->counted = g_get_monotonic_time ();
+  self->done = done;
+  if (self->done < self->work.n_pieces)
+    {
+      show_if_long (self);
+      return G_SOURCE_CONTINUE;
+    }
+  finish (self, FALSE, NULL);
+  return G_SOURCE_REMOVE;
 }
 
 gboolean
@@ -100,13 +130,13 @@ hw_work_bar_begin (HwWorkBar    *self,
 {
   g_return_val_if_fail (HW_IS_WORK_BAR (self) && work != NULL && work->n_pieces > 0, FALSE);
 
-  if (self->idle_id != 0)
+  if (self->source_id != 0)
     return FALSE;
   self->work = *work;
   self->data = data;
   self->done = 0;
   self->begun = g_get_monotonic_time ();
-  self->idle_id = g_idle_add (work_cb, self);
+  self->source_id = work->count != NULL ? g_timeout_add (LOOK_MS, look_cb, self) : g_idle_add (work_cb, self);
   return TRUE;
 }
 
@@ -115,7 +145,7 @@ hw_work_bar_is_busy (HwWorkBar *self)
 {
   g_return_val_if_fail (HW_IS_WORK_BAR (self), FALSE);
 
-  return self->idle_id != 0;
+  return self->source_id != 0;
 }
 
 HwWorkBar *
@@ -133,7 +163,7 @@ cancel_action (GtkWidget  *widget,
 {
   HwWorkBar *self = HW_WORK_BAR (widget);
 
-  if (self->idle_id != 0)
+  if (self->source_id != 0)
     finish (self, TRUE, NULL);
 }
 
@@ -143,7 +173,7 @@ cancel_action (GtkWidget  *widget,
 static void
 window_gone_cb (HwWorkBar *self)
 {
-  if (self->idle_id != 0)
+  if (self->source_id != 0)
     finish (self, TRUE, NULL);
 }
 
@@ -168,7 +198,7 @@ hw_work_bar_dispose (GObject *object)
 {
   HwWorkBar *self = HW_WORK_BAR (object);
 
-  if (self->idle_id != 0)
+  if (self->source_id != 0)
     finish (self, TRUE, NULL);
   g_clear_pointer (&self->box, gtk_widget_unparent);
   G_OBJECT_CLASS (hw_work_bar_parent_class)->dispose (object);

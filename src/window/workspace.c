@@ -101,7 +101,7 @@ prove_in_thread (GTask        *task,
 {
   const Proof *proof = data;
   GError      *error = NULL;
-  HwPlanEffort effort = { HW_PLAN_PROOF_STATES, proof->memory, &proof->cancelled };
+  HwPlanEffort effort = { HW_PLAN_PROOF_STATES, proof->memory, &proof->cancelled, NULL };
   HwPlan      *plan = hw_plan_new_with (proof->handbook, proof->project, proof->room, &effort, &error);
 
   if (plan != NULL)
@@ -187,7 +187,7 @@ take_loaded_plan (HwWorkspace *self)
 static void
 plan_anew (HwWorkspace *self)
 {
-  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL };
+  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL, NULL };
 
   cancel_proof (self);
   g_clear_pointer (&self->plan, hw_plan_unref);
@@ -349,6 +349,32 @@ read_project (HwWorkspace    *self,
   if (project == NULL)
     hw_project_place_clear (place);
   return project;
+}
+
+HwLoaded *
+hw_workspace_begin_loaded (HwWorkspace *self,
+                           const char  *path)
+{
+  HwLoaded *loaded;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && path != NULL, NULL);
+
+  loaded = g_new0 (HwLoaded, 1);
+  loaded->handbook = hw_handbook_ref (self->handbook);
+  loaded->room = hw_room_ref (self->room);
+  loaded->memory = hw_order_memory_ref (self->memory);
+  loaded->path = g_canonicalize_filename (path, NULL);
+  return loaded;
+}
+
+void
+hw_workspace_take_loaded (HwWorkspace *self,
+                          HwLoaded    *loaded)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (self) && loaded != NULL);
+
+  g_clear_pointer (&self->loaded, hw_loaded_free);
+  self->loaded = loaded;
 }
 
 gboolean

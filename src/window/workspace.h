@@ -50,6 +50,10 @@ GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
 /* The title of the room's project of that id; the id itself where its file is gone. NULL for NULL. Borrowed until the
  * next change. */
 const char *hw_workspace_name_project  (HwWorkspace *self, const char *id);
+/* (transfer full): for a thread that reads and plans the project at @path beforehand, in the room as it is now; and
+ * handing it over: the next project opened is taken from it, when it is that one. */
+HwLoaded   *hw_workspace_begin_loaded  (HwWorkspace *self, const char *path);
+void        hw_workspace_take_loaded   (HwWorkspace *self, HwLoaded *loaded);
 /* on error the open project stays */
 gboolean    hw_workspace_open          (HwWorkspace *self, const char *path, GError **error);
 /* a new file in the room's projects/ */

@@ -17,7 +17,7 @@ static HwPlan *
 make_plan (const HwProject *project, const HwRoom *room, guint max_states, HwOrderMemory *memory, const int *cancelled)
 {
   g_autoptr (GError) error = NULL;
-  HwPlanEffort effort = { max_states, memory, cancelled };
+  HwPlanEffort effort = { max_states, memory, cancelled, NULL };
   HwPlan *plan = hw_plan_new_with (handbook, project, room, &effort, &error);
 
   g_assert_no_error (error);

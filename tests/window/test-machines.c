@@ -9,6 +9,7 @@
 
 #include "desk.h"
 #include "fits.h"
+#include "hold.h"
 #include "model/journal.h"
 #include "walk.h"
 #include "window/controls.h"
@@ -369,54 +370,6 @@ test_queue (void)
   scene_wait (is_mixed, &desk);
   g_assert_true (room (&desk)->preferences->mixed);
   desk_close (&desk);
-}
-
-#define MORE_THAN_THE_POOL 40
-
-typedef struct
-{
-  GMutex lock;
-  int    n_left;
-} Hold;
-
-static void
-wait_for_release (GTask        *task,
-                  gpointer      source,
-                  gpointer      data,
-                  GCancellable *cancellable)
-{
-  Hold *hold = data;
-
-  g_mutex_lock (&hold->lock);
-  g_atomic_int_add (&hold->n_left, -1);
-  g_mutex_unlock (&hold->lock);
-}
-
-/* No task begun from now on comes to run until release_threads(). */
-static void
-hold_threads (Hold *hold)
-{
-  g_mutex_init (&hold->lock);
-  g_mutex_lock (&hold->lock);
-  hold->n_left = MORE_THAN_THE_POOL;
-  for (int i = 0; i < MORE_THAN_THE_POOL; i++)
-    {
-      g_autoptr (GTask) task = g_task_new (NULL, NULL, NULL, NULL);
-
-      g_task_set_task_data (task, hold, NULL);
-      g_task_run_in_thread (task, wait_for_release);
-    }
-}
-
-static void
-release_threads (Hold *hold)
-{
-  g_mutex_unlock (&hold->lock);
-  while (g_atomic_int_get (&hold->n_left) > 0)
-    g_main_context_iteration (NULL, FALSE);
-  g_mutex_lock (&hold->lock);            /* the last of them has let it go */
-  g_mutex_unlock (&hold->lock);
-  g_mutex_clear (&hold->lock);
 }
 
 static gboolean

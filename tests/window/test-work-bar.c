@@ -76,7 +76,7 @@ begin (Desk  *desk,
        Chore *chore,
        guint  n)
 {
-  g_assert_true (hw_work_bar_begin (bar (desk), &(HwWork) { "Counting stitches", n, piece, end }, chore));
+  g_assert_true (hw_work_bar_begin (bar (desk), &(HwWork) { "Counting stitches", n, piece, end, NULL }, chore));
 }
 
 static void
@@ -88,7 +88,7 @@ test_done (void)
 
   desk_open (&desk);
   begin (&desk, &chore, 20);
-  g_assert_false (hw_work_bar_begin (bar (&desk), &(HwWork) { "Another", 1, piece, end }, &second));
+  g_assert_false (hw_work_bar_begin (bar (&desk), &(HwWork) { "Another", 1, piece, end, NULL }, &second));
   scene_wait (has_ended, &chore);
   g_assert_cmpuint (chore.n_done, ==, 20);
   g_assert_cmpuint (chore.n_ended, ==, 1);
