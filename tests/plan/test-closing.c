@@ -4,69 +4,23 @@
 
 #include "config.h"
 
+#include "bench.h"
 #include "plan/closing.h"
-#include "temp-folder.h"
-#include "workroom.h"
 
 #include <string.h>
-
-#define MACHINE "lockstitch"
-
-typedef struct
-{
-  char       *folder;
-  HwHandbook *handbook;
-  HwRoom     *room;
-  guint       hour;
-} Bench;
-
-static void
-bench_open (Bench *self)
-{
-  g_autoptr (GError) error = NULL;
-
-  self->folder = temp_folder_new ();
-  self->handbook = workroom_handbook ();
-  hw_room_create (self->folder, &error);
-  g_assert_no_error (error);
-  self->room = hw_room_open (self->folder, &error);
-  g_assert_no_error (error);
-}
-
-static void
-bench_close (Bench *self)
-{
-  hw_room_unref (self->room);
-  hw_handbook_unref (self->handbook);
-  temp_folder_remove (self->folder);
-}
-
-static const HwMachine *
-machine (const Bench *self)
-{
-  return hw_room_find_machine (self->room, MACHINE);
-}
 
 /* Takes @entry, an hour after the one before. */
 static void
 append (Bench *self, HwJournalEntry *entry)
 {
-  g_autoptr (GError) error = NULL;
-  HwRoom *next;
-
-  g_free (entry->time);
-  entry->time = g_strdup_printf ("2031-05-01T%02u:00:00Z", ++self->hour);
-  next = hw_room_append (self->room, entry, &error);
-  g_assert_no_error (error);
-  hw_room_unref (self->room);
-  self->room = next;
-  hw_journal_entry_free (entry);
+  bench_set_time (self, entry);
+  bench_append (self, entry);
 }
 
 static void
 sew (Bench *self, double hours, double lint)
 {
-  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_SEWING, MACHINE);
+  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_SEWING, BENCH_MACHINE);
 
   entry->minutes = hours * 60;
   entry->lint = lint;
@@ -76,7 +30,7 @@ sew (Bench *self, double hours, double lint)
 static void
 assert_list (const Bench *self, const char *expected)
 {
-  g_autoptr (GPtrArray) list = hw_closing_list (self->handbook, self->room, machine (self));
+  g_autoptr (GPtrArray) list = hw_closing_list (self->handbook, self->room, bench_machine (self));
   g_autoptr (GString) ids = g_string_new (NULL);
 
   for (guint i = 0; i < list->len; i++)
@@ -91,20 +45,20 @@ test_list (void)
   HwJournalEntry *load;
 
   bench_open (&bench);
-  g_assert_false (hw_closing_is_due (bench.room, machine (&bench)));
+  g_assert_false (hw_closing_is_due (bench.room, bench_machine (&bench)));
   assert_list (&bench, "off cover");
   sew (&bench, 1, 1);
-  g_assert_true (hw_closing_is_due (bench.room, machine (&bench)));
+  g_assert_true (hw_closing_is_due (bench.room, bench_machine (&bench)));
   assert_list (&bench, "off cover");
   sew (&bench, 0.5, 2);                                   /* shedding cloth */
   assert_list (&bench, "off brush cover");
-  load = hw_journal_entry_new (HW_ENTRY_LOAD, MACHINE);
+  load = hw_journal_entry_new (HW_ENTRY_LOAD, BENCH_MACHINE);
   load->point = g_strdup ("universal");
   load->nm = 80;
   append (&bench, load);
   assert_list (&bench, "off brush needle cover");
-  append (&bench, hw_closing_entry (machine (&bench)));
-  g_assert_false (hw_closing_is_due (bench.room, machine (&bench)));
+  append (&bench, hw_closing_entry (bench_machine (&bench)));
+  g_assert_false (hw_closing_is_due (bench.room, bench_machine (&bench)));
   assert_list (&bench, "off needle cover");
   sew (&bench, 15, 1);                                    /* dusting is due */
   assert_list (&bench, "off brush needle cover");
@@ -119,13 +73,13 @@ test_cancelled (void)
 
   bench_open (&bench);
   sew (&bench, 1, 2);
-  closing = hw_closing_entry (machine (&bench));
-  cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, MACHINE);
+  closing = hw_closing_entry (bench_machine (&bench));
+  cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, BENCH_MACHINE);
   cancel->of = g_strdup (closing->id);
   append (&bench, closing);
-  g_assert_false (hw_closing_is_due (bench.room, machine (&bench)));
+  g_assert_false (hw_closing_is_due (bench.room, bench_machine (&bench)));
   append (&bench, cancel);
-  g_assert_true (hw_closing_is_due (bench.room, machine (&bench)));
+  g_assert_true (hw_closing_is_due (bench.room, bench_machine (&bench)));
   assert_list (&bench, "off brush cover");
   bench_close (&bench);
 }
@@ -138,14 +92,14 @@ test_needle (void)
   const HwNeedle *needle;
 
   bench_open (&bench);
-  g_assert_null (hw_closing_needle_entry (bench.room, machine (&bench)));
-  load = hw_journal_entry_new (HW_ENTRY_LOAD, MACHINE);
+  g_assert_null (hw_closing_needle_entry (bench.room, bench_machine (&bench)));
+  load = hw_journal_entry_new (HW_ENTRY_LOAD, BENCH_MACHINE);
   load->point = g_strdup ("universal");
   load->nm = 80;
   append (&bench, load);
   sew (&bench, 2, 1);
-  append (&bench, hw_closing_needle_entry (bench.room, machine (&bench)));
-  g_assert_null (hw_room_get_state (bench.room, machine (&bench))->needle);
+  append (&bench, hw_closing_needle_entry (bench.room, bench_machine (&bench)));
+  g_assert_null (hw_room_get_state (bench.room, bench_machine (&bench))->needle);
   needle = g_ptr_array_index (bench.room->needles, 0);
   g_assert_false (needle->discarded);                     /* in the case, with its hours */
   g_assert_cmpfloat_with_epsilon (needle->at_machine_hours, 2, 1e-9);

@@ -6,85 +6,23 @@
 
 #include "config.h"
 
+#include "bench.h"
 #include "plan/faults.h"
-#include "temp-folder.h"
 #include "workroom.h"
 
 #include <math.h>
 #include <string.h>
 
-#define MACHINE "lockstitch"
 #define NOW "2031-06-01T12:00:00Z"
-
-/* A room of our own defaults, written to a folder, so that entries can be appended as the program does. */
-typedef struct
-{
-  char       *folder;
-  HwHandbook *handbook;
-  HwRoom     *room;
-  HwProject  *project;
-  HwPlan     *plan;
-  guint       entries;
-} Bench;
-
-static void
-bench_open (Bench *self)
-{
-  g_autoptr (GError) error = NULL;
-
-  self->folder = temp_folder_new ();
-  self->handbook = workroom_handbook ();
-  hw_room_create (self->folder, &error);
-  g_assert_no_error (error);
-  self->room = hw_room_open (self->folder, &error);
-  g_assert_no_error (error);
-}
-
-static void
-bench_close (Bench *self)
-{
-  g_clear_pointer (&self->plan, hw_plan_unref);
-  g_clear_pointer (&self->project, hw_project_unref);
-  hw_room_unref (self->room);
-  hw_handbook_unref (self->handbook);
-  temp_folder_remove (self->folder);
-}
-
-static const HwMachine *
-machine (const Bench *self)
-{
-  return hw_room_find_machine (self->room, MACHINE);
-}
-
-/* One an hour, from the first of May 2031 on. */
-static void
-set_time (Bench *self, HwJournalEntry *entry)
-{
-  g_free (entry->time);
-  self->entries++;
-  entry->time = g_strdup_printf ("2031-05-%02uT%02u:00:00Z", 1 + self->entries / 24, self->entries % 24);
-}
 
 /* (transfer full): to be filled in */
 static HwJournalEntry *
 begin (Bench *self, HwEntryKind kind)
 {
-  HwJournalEntry *entry = hw_journal_entry_new (kind, MACHINE);
+  HwJournalEntry *entry = hw_journal_entry_new (kind, BENCH_MACHINE);
 
-  set_time (self, entry);
+  bench_set_time (self, entry);
   return entry;
-}
-
-static void
-append (Bench *self, HwJournalEntry *entry)
-{
-  g_autoptr (GError) error = NULL;
-  HwRoom *next = hw_room_append (self->room, entry, &error);
-
-  g_assert_no_error (error);
-  hw_room_unref (self->room);
-  self->room = next;
-  hw_journal_entry_free (entry);
 }
 
 static void
@@ -94,7 +32,7 @@ sew (Bench *self, double hours)
 
   entry->minutes = hours * 60;
   entry->running = hours * 20;
-  append (self, entry);
+  bench_append (self, entry);
 }
 
 static void
@@ -107,7 +45,7 @@ load (Bench *self, const char *point, int nm, const char *thread, const char *fo
   entry->nm = nm;
   entry->needle_thread = g_strdup (thread);
   entry->foot = g_strdup (foot);
-  append (self, entry);
+  bench_append (self, entry);
 }
 
 static void
@@ -116,7 +54,7 @@ do_care (Bench *self, const char *task)
   HwJournalEntry *entry = begin (self, HW_ENTRY_CARE);
 
   entry->task = g_strdup (task);
-  append (self, entry);
+  bench_append (self, entry);
 }
 
 static void
@@ -127,7 +65,7 @@ note_fault (Bench *self, const char *fault, const char *cause)
   entry->fault = g_strdup (fault);
   entry->cause = g_strdup (cause);
   entry->verdict = g_strdup ("found");
-  append (self, entry);
+  bench_append (self, entry);
 }
 
 static void
@@ -138,7 +76,7 @@ test_seam (Bench *self, double dial, double length)
   entry->dial = dial;
   entry->length_mm = length;
   entry->verdict = g_strdup ("balanced");
-  append (self, entry);
+  bench_append (self, entry);
 }
 
 static const HwFault *
@@ -170,8 +108,8 @@ plan_seam (Bench *self, const char *overrides)
 static HwFaultSearch *
 search (const Bench *self, const HwSetup *setup, const char *fault)
 {
-  return hw_fault_search_new (self->handbook, self->room, machine (self), setup, find_fault (self->handbook, fault),
-                              NULL, NOW);
+  return hw_fault_search_new (self->handbook, self->room, bench_machine (self), setup,
+                              find_fault (self->handbook, fault), NULL, NOW);
 }
 
 static const HwFaultCheck *
@@ -293,7 +231,8 @@ compare_fault (const Bench *bench, const HwFault *fault, Sums *sums)
 {
   const HwMachine *on = hw_room_default_machine (bench->room, first_kind (fault));
   g_autoptr (HwFaultSearch) found = hw_fault_search_new (bench->handbook, bench->room,
-                                                         on != NULL ? on : machine (bench), NULL, fault, NULL, NOW);
+                                                         on != NULL ? on : bench_machine (bench), NULL, fault, NULL,
+                                                         NOW);
   gsize  tried = 0;
   double best = best_of_all (found, &tried);
   double printed = printed_minutes (found);
@@ -370,8 +309,8 @@ test_ruled_out (void)
   fault = find_fault (bench.handbook, "loops-underneath");
   {
     g_autoptr (HwFaultSearch) whole = search (&bench, NULL, "loops-underneath");
-    g_autoptr (HwFaultSearch) rest = hw_fault_search_new (bench.handbook, bench.room, machine (&bench), NULL, fault,
-                                                          one, NOW);
+    g_autoptr (HwFaultSearch) rest = hw_fault_search_new (bench.handbook, bench.room, bench_machine (&bench), NULL,
+                                                          fault, one, NOW);
 
     g_assert_cmpstr (checks_of (whole)[0].cause->id, ==, "not-in-discs");
     g_assert_cmpuint (rest->checks->len, ==, whole->checks->len - 1);
@@ -382,7 +321,7 @@ test_ruled_out (void)
                                     1e-12);
     g_assert_cmpstr (checks_of (rest)[0].cause->id, ==, "lever-missed");     /* as likely as the dial, half the time */
   }
-  g_assert_null (hw_fault_search_new (bench.handbook, bench.room, machine (&bench), NULL, fault, all, NOW));
+  g_assert_null (hw_fault_search_new (bench.handbook, bench.room, bench_machine (&bench), NULL, fault, all, NOW));
   bench_close (&bench);
 }
 
@@ -401,8 +340,9 @@ test_determinism (void)
       const HwFault *fault = &bench.handbook->faults[i];
       g_autoptr (HwRoom) again = hw_room_open (bench.folder, &error);
       g_autoptr (HwFaultSearch) a = search (&bench, NULL, fault->entry.id);
-      g_autoptr (HwFaultSearch) b = hw_fault_search_new (bench.handbook, again, hw_room_find_machine (again, MACHINE),
-                                                         NULL, fault, NULL, NOW);
+      g_autoptr (HwFaultSearch) b = hw_fault_search_new (bench.handbook, again,
+                                                         hw_room_find_machine (again, BENCH_MACHINE), NULL, fault,
+                                                         NULL, NOW);
 
       g_assert_cmpuint (a->checks->len, ==, b->checks->len);
       for (guint j = 0; j < a->checks->len; j++)
@@ -504,7 +444,7 @@ test_service (void)
 
   bench_open (&bench);
   do_care (&bench, "service");                                           /* on the first of May */
-  found = hw_fault_search_new (bench.handbook, bench.room, machine (&bench), NULL,
+  found = hw_fault_search_new (bench.handbook, bench.room, bench_machine (&bench), NULL,
                                find_fault (bench.handbook, "needle-breaks"), NULL, "2033-05-01T00:00:00Z");
   g_assert_cmpint (get_check (found, "position")->fact, ==, HW_KNOWN_CARE_MONTHS);
   g_assert_cmpfloat_with_epsilon (get_check (found, "position")->clue_value, 24, 0.1);
@@ -527,7 +467,7 @@ test_oil (void)
     g_assert_cmpfloat (get_check (found, "dry")->clue, ==, 1);
   }
   {
-    HwMachine *own = (HwMachine *) machine (&bench);                     /* the test's own snapshot */
+    HwMachine *own = (HwMachine *) bench_machine (&bench);                     /* the test's own snapshot */
 
     own->n_care = 1;
     own->care = g_new0 (HwOwnCare, 1);
@@ -593,7 +533,7 @@ test_dial (void)
   g_assert_cmpfloat (chance_of (&bench, setup, "loops-underneath", "dial-low"), >, 0.18);
   /* another load: where the dial stands nobody knows */
   load (&bench, "universal", 80, NULL, NULL);
-  g_assert_true (isnan (hw_fault_dial_now (bench.room, machine (&bench), setup)));
+  g_assert_true (isnan (hw_fault_dial_now (bench.room, bench_machine (&bench), setup)));
   bench_close (&bench);
 }
 
@@ -725,7 +665,7 @@ test_cancelled_history (void)
   note_fault (&bench, "nest", "drawn-in");
   cancel = begin (&bench, HW_ENTRY_CANCEL);
   cancel->of = g_strdup (((HwJournalEntry *) g_ptr_array_index (bench.room->entries, 0))->id);
-  append (&bench, cancel);
+  bench_append (&bench, cancel);
   g_assert_cmpfloat_with_epsilon (chance_of (&bench, NULL, "nest", "drawn-in"), before, 1e-12);
   bench_close (&bench);
 }
@@ -744,17 +684,17 @@ find_cause (const Bench *self, const char *fault, const char *cause)
 static HwFix
 fix_of (const Bench *self, const HwSetup *setup, const char *fault, const char *cause)
 {
-  return hw_fault_fix (self->handbook, self->room, machine (self), setup, find_cause (self, fault, cause));
+  return hw_fault_fix (self->handbook, self->room, bench_machine (self), setup, find_cause (self, fault, cause));
 }
 
 static void
 do_fix (Bench *self, const HwFix *fix)
 {
-  HwJournalEntry *entry = hw_fault_fix_entry (self->handbook, self->room, machine (self), fix);
+  HwJournalEntry *entry = hw_fault_fix_entry (self->handbook, self->room, bench_machine (self), fix);
 
   g_assert_nonnull (entry);
-  set_time (self, entry);
-  append (self, entry);
+  bench_set_time (self, entry);
+  bench_append (self, entry);
 }
 
 static void
@@ -770,7 +710,7 @@ test_load_new (void)
   bench_open (&bench);
   load (&bench, "universal", 80, "navy tex 30", "walking");
   sew (&bench, 16);
-  old = g_strdup (hw_room_get_state (bench.room, machine (&bench))->needle->id);
+  old = g_strdup (hw_room_get_state (bench.room, bench_machine (&bench))->needle->id);
   fix = fix_of (&bench, NULL, "skipped-stitches", "needle-worn");
   g_assert_cmpint (fix.kind, ==, HW_FIX_LOAD_NEEDLE);
   g_assert_cmpint (fix.size_nm, ==, 80);
@@ -778,7 +718,7 @@ test_load_new (void)
   packet = fix.packet;
   left = hw_room_new_needles (bench.room, packet);
   do_fix (&bench, &fix);
-  needle = hw_room_get_state (bench.room, machine (&bench))->needle;
+  needle = hw_room_get_state (bench.room, bench_machine (&bench))->needle;
   g_assert_cmpstr (needle->id, !=, old);
   g_assert_cmpfloat (needle->at_machine_hours, ==, 0);
   g_assert_cmpint (hw_room_new_needles (bench.room, packet), ==, left - 1);
@@ -790,8 +730,8 @@ test_load_new (void)
         g_assert_true (one->discarded);
     }
   /* all else stays on the machine */
-  g_assert_cmpstr (hw_room_get_state (bench.room, machine (&bench))->loaded->foot, ==, "walking");
-  g_assert_cmpstr (hw_room_get_state (bench.room, machine (&bench))->loaded->needle_thread, ==, "navy tex 30");
+  g_assert_cmpstr (hw_room_get_state (bench.room, bench_machine (&bench))->loaded->foot, ==, "walking");
+  g_assert_cmpstr (hw_room_get_state (bench.room, bench_machine (&bench))->loaded->needle_thread, ==, "navy tex 30");
   g_assert_cmpfloat (chance_of (&bench, NULL, "skipped-stitches", "needle-worn"), <, 0.34);
   bench_close (&bench);
 }
@@ -813,7 +753,7 @@ test_load_planned (void)
   fix = fix_of (&bench, setup, "needle-breaks", "too-fine");
   g_assert_cmpint (fix.size_nm, ==, (int) setup->values[HW_FIELD_SIZE].value);
   /* nothing known, nothing planned: nothing to load by one press */
-  bench.entries = 0;
+  bench.n_entries = 0;
   bench_close (&bench);
   bench = (Bench) { 0 };
   bench_open (&bench);
@@ -850,12 +790,12 @@ test_set_dial (void)
     entry->cause = g_strdup ("dial-high");
     entry->verdict = g_strdup ("found");
     entry->dial = fix.dial;
-    append (&bench, entry);
+    bench_append (&bench, entry);
   }
-  g_assert_cmpfloat (hw_fault_dial_now (bench.room, machine (&bench), setup), ==, setup->dial_likely_high);
+  g_assert_cmpfloat (hw_fault_dial_now (bench.room, bench_machine (&bench), setup), ==, setup->dial_likely_high);
   fix = fix_of (&bench, setup, "bobbin-on-top", "dial-high");
   g_assert_cmpfloat (fix.dial, ==, setup->dial_likely_high - 0.5);
-  g_assert_null (hw_fault_fix_entry (bench.handbook, bench.room, machine (&bench), &fix));
+  g_assert_null (hw_fault_fix_entry (bench.handbook, bench.room, bench_machine (&bench), &fix));
   bench_close (&bench);
 }
 
@@ -868,11 +808,11 @@ test_dial_limit (void)
   bench_open (&bench);
   fix = fix_of (&bench, NULL, "bobbin-on-top", "dial-high");
   g_assert_cmpint (fix.kind, ==, HW_FIX_NONE);                           /* nobody knows where it stands */
-  test_seam (&bench, machine (&bench)->dial.high, 0);
+  test_seam (&bench, bench_machine (&bench)->dial.high, 0);
   fix = fix_of (&bench, NULL, "loops-underneath", "dial-low");
   g_assert_cmpint (fix.kind, ==, HW_FIX_NONE);                           /* no further up */
   fix = fix_of (&bench, NULL, "bobbin-on-top", "dial-high");
-  g_assert_cmpfloat (fix.dial, ==, machine (&bench)->dial.high - 0.5);
+  g_assert_cmpfloat (fix.dial, ==, bench_machine (&bench)->dial.high - 0.5);
   bench_close (&bench);
 }
 
@@ -889,9 +829,9 @@ test_care_done (void)
   g_assert_cmpint (fix.kind, ==, HW_FIX_CARE);
   dust = &bench.handbook->care[fix.care];
   g_assert_cmpstr (dust->entry.id, ==, "dust");
-  g_assert_cmpfloat (hw_room_care_clock (bench.room, machine (&bench), dust, NOW), >, 15);
+  g_assert_cmpfloat (hw_room_care_clock (bench.room, bench_machine (&bench), dust, NOW), >, 15);
   do_fix (&bench, &fix);
-  g_assert_cmpfloat (hw_room_care_clock (bench.room, machine (&bench), dust, NOW), ==, 0);
+  g_assert_cmpfloat (hw_room_care_clock (bench.room, bench_machine (&bench), dust, NOW), ==, 0);
   fix = fix_of (&bench, NULL, "skipped-stitches", "timing");
   g_assert_cmpint (fix.kind, ==, HW_FIX_NONE);                           /* a technician's, not one press */
   bench_close (&bench);
@@ -908,11 +848,11 @@ test_entry (void)
   HwJournalEntry *entry;
 
   bench_open (&bench);
-  entry = hw_fault_entry (machine (&bench), find_fault (bench.handbook, "bobbin-on-top"),
+  entry = hw_fault_entry (bench_machine (&bench), find_fault (bench.handbook, "bobbin-on-top"),
                           find_cause (&bench, "bobbin-on-top", "dial-high"), "apron", "3");
   entry->dial = 3.5;
-  append (&bench, entry);
-  append (&bench, hw_fault_entry (machine (&bench), find_fault (bench.handbook, "nest"), NULL, NULL, NULL));
+  bench_append (&bench, entry);
+  bench_append (&bench, hw_fault_entry (bench_machine (&bench), find_fault (bench.handbook, "nest"), NULL, NULL, NULL));
   again = hw_room_open (bench.folder, &error);
   g_assert_no_error (error);
   read = g_ptr_array_index (again->entries, 0);

@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "card/card.h"
-#include "scene.h"
+#include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/cards-page.h"
@@ -18,31 +18,11 @@
 #include "window/notions-list.h"
 #include "window/notions-page.h"
 
-typedef struct
-{
-  Scene      scene;
-  GtkWidget *window;
-  GtkWidget *page;
-} Desk;
-
 static void
-desk_open (Desk *self)
+open_cards (Desk *desk)
 {
-  scene_open (&self->scene);
-  self->page = hw_cards_page_new (self->scene.workspace);
-  self->window = g_object_ref_sink (gtk_window_new ());
-  gtk_window_set_child (GTK_WINDOW (self->window), self->page);
-  gtk_window_present (GTK_WINDOW (self->window));
-  gtk_test_widget_wait_for_draw (self->window);
-}
-
-static void
-desk_close (Desk *self)
-{
-  gtk_window_destroy (GTK_WINDOW (self->window));
-  scene_settle ();
-  g_assert_finalize_object (self->window);
-  scene_close (&self->scene);
+  desk_open (desk);
+  desk_open_page (desk, "cards");
 }
 
 /* What @tool (pdfinfo, pdftotext) says of the file. (transfer full) */
@@ -91,7 +71,7 @@ test_print (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL;
 
-  desk_open (&desk);
+  open_cards (&desk);
   path = g_build_filename (desk.scene.folder, "printed.pdf", NULL);
   g_assert_true (hw_cards_page_print (HW_CARDS_PAGE (desk.page), path, &error));
   g_assert_no_error (error);
@@ -114,7 +94,7 @@ test_print_size (void)
   double paper_width;
   double paper_height;
 
-  desk_open (&desk);
+  open_cards (&desk);
   path = g_build_filename (desk.scene.folder, "printed.pdf", NULL);
   g_assert_true (hw_cards_page_print (HW_CARDS_PAGE (desk.page), path, &error));
   g_assert_no_error (error);
@@ -137,7 +117,7 @@ test_save (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL;
 
-  desk_open (&desk);
+  open_cards (&desk);
   path = g_build_filename (desk.scene.folder, "saved.pdf", NULL);
   g_assert_true (hw_cards_page_save (HW_CARDS_PAGE (desk.page), path, &error));
   g_assert_no_error (error);
@@ -145,7 +125,6 @@ test_save (void)
   desk_close (&desk);
 }
 
-/* Inside a plain file no folder can be: refused whoever runs it. */
 /* The chooser marks the name without its ending, and a person types both. */
 static void
 test_name_once (void)
@@ -170,6 +149,7 @@ test_name_once (void)
   temp_folder_remove (g_steal_pointer (&folder));
 }
 
+/* Inside a plain file no folder can be: refused whoever runs it. */
 static void
 test_save_nowhere (void)
 {
@@ -177,7 +157,7 @@ test_save_nowhere (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL;
 
-  desk_open (&desk);
+  open_cards (&desk);
   path = g_build_filename (desk.scene.path, "saved.pdf", NULL);
   g_assert_false (hw_cards_page_save (HW_CARDS_PAGE (desk.page), path, &error));
   g_assert_error (error, HW_CARD_ERROR, HW_CARD_ERROR_WRITE);
@@ -220,7 +200,7 @@ test_which (void)
   g_autofree char *handout = NULL;
   g_autoptr (GError) error = NULL;
 
-  desk_open (&desk);
+  open_cards (&desk);
   machines = walk_need (desk.page, GTK_TYPE_MENU_BUTTON, "Machines of the handout");
   hw_workspace_select (desk.scene.workspace, "3");
   choose_cards (&desk, 2);
@@ -248,7 +228,7 @@ test_print_nowhere (void)
   g_autoptr (GError) error = NULL;
   g_autofree char *path = NULL;
 
-  desk_open (&desk);
+  open_cards (&desk);
   path = g_build_filename (desk.scene.path, "printed.pdf", NULL);
   g_assert_false (hw_cards_page_print (HW_CARDS_PAGE (desk.page), path, &error));
   g_assert_nonnull (error);
@@ -268,14 +248,11 @@ test_notions (void)
   g_autofree char *copied = NULL;
   g_autoptr (GPtrArray) lines = NULL;
   g_autoptr (GError) error = NULL;
-  GtkWidget *notions;
 
   desk_open (&desk);
-  notions = hw_notions_page_new (desk.scene.workspace);
-  gtk_window_set_child (GTK_WINDOW (desk.window), notions);
-  gtk_test_widget_wait_for_draw (desk.window);
+  desk_open_page (&desk, "notions");
   path = g_build_filename (desk.scene.folder, "notions.pdf", NULL);
-  g_assert_true (hw_notions_page_print (HW_NOTIONS_PAGE (notions), path, &error));
+  g_assert_true (hw_notions_page_print (HW_NOTIONS_PAGE (desk.page), path, &error));
   g_assert_no_error (error);
   text = ask ("pdftotext", path);
   info = ask ("pdfinfo", path);

@@ -17,10 +17,10 @@ typedef struct
   char            *folder;
   GSubprocess     *process;
   GDBusConnection *bus;
-} Desk;
+} Service;
 
 static gboolean
-has_owner (Desk *self)
+has_owner (Service *self)
 {
   g_autoptr (GVariant) answer = g_dbus_connection_call_sync (self->bus, "org.freedesktop.DBus", "/org/freedesktop/DBus",
                                                              "org.freedesktop.DBus", "NameHasOwner",
@@ -32,7 +32,7 @@ has_owner (Desk *self)
 }
 
 static void
-desk_open (Desk          *self,
+service_begin (Service       *self,
            gconstpointer  data)
 {
   g_autofree char *room = NULL;
@@ -58,7 +58,7 @@ desk_open (Desk          *self,
 }
 
 static void
-desk_close (Desk          *self,
+service_end (Service       *self,
             gconstpointer  data)
 {
   g_subprocess_force_exit (self->process);
@@ -69,7 +69,7 @@ desk_close (Desk          *self,
 }
 
 static GVariant *
-ask (Desk       *self,
+ask (Service    *self,
      const char *method,
      GVariant   *arguments)
 {
@@ -83,7 +83,7 @@ ask (Desk       *self,
 }
 
 static void
-test_finds (Desk          *self,
+test_finds (Service       *self,
             gconstpointer  data)
 {
   static const struct { const char *terms[3]; gboolean there; } cases[] = {
@@ -100,7 +100,7 @@ test_finds (Desk          *self,
 }
 
 static void
-test_describes (Desk          *self,
+test_describes (Service       *self,
                 gconstpointer  data)
 {
   const char * const ids[] = { "stage-cape.handwheel", "../../elsewhere", NULL };
@@ -117,7 +117,7 @@ test_describes (Desk          *self,
 
 /* The desktop's actions beside the program's name. */
 static void
-test_actions (Desk          *self,
+test_actions (Service       *self,
               gconstpointer  data)
 {
   g_autoptr (GVariant) answer = NULL;
@@ -139,8 +139,8 @@ main (int    argc,
       char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add ("/search/finds", Desk, NULL, desk_open, test_finds, desk_close);
-  g_test_add ("/search/describes", Desk, NULL, desk_open, test_describes, desk_close);
-  g_test_add ("/search/actions", Desk, NULL, desk_open, test_actions, desk_close);
+  g_test_add ("/search/finds", Service, NULL, service_begin, test_finds, service_end);
+  g_test_add ("/search/describes", Service, NULL, service_begin, test_describes, service_end);
+  g_test_add ("/search/actions", Service, NULL, service_begin, test_actions, service_end);
   return g_test_run ();
 }
