@@ -11,7 +11,8 @@
 #include "walk.h"
 #include "window/work-bar.h"
 
-#define MANY 900                         /* steps: with their long names more than a large file's least size */
+#define N_STEPS 60
+#define LARGE (300 * 1024)               /* bytes */
 
 static GtkWidget *
 bar (Desk *desk)
@@ -37,10 +38,23 @@ open_title (Desk *desk)
   return hw_workspace_peek_project (desk->scene.workspace)->title;
 }
 
+/* Makes the file of a project a large one, by a remark behind it, so that it is read no slower. */
+static void
+lengthen (const char *path)
+{
+  g_autofree char *contents = NULL;
+  g_autofree char *remark = g_strnfill (LARGE, 'h');
+  g_autofree char *both = NULL;
+
+  g_assert_true (g_file_get_contents (path, &contents, NULL, NULL));
+  both = g_strdup_printf ("%s<!-- %s -->\n", contents, remark);
+  g_assert_true (g_file_set_contents (path, both, -1, NULL));
+}
+
 /* (transfer full): a file with the apron's steps, over and over. */
 static char *
-write_project (Desk *desk,
-               guint n_steps)
+write_project (Desk     *desk,
+               gboolean  large)
 {
   g_autoptr (HwProject) project = scene_read_file (&desk->scene);
   g_autoptr (GError)    error = NULL;
@@ -51,19 +65,19 @@ write_project (Desk *desk,
   g_free (project->title);
   project->id = g_strdup ("hangings");
   project->title = g_strdup ("Hangings");
-  for (guint i = n_own; i < n_steps; i++)
+  for (guint i = n_own; i < N_STEPS; i++)
     {
       HwStep *step = hw_step_copy (hw_project_get_step (project, i % n_own));
 
       g_free (step->number);
-      g_free (step->name);
       g_clear_pointer (&step->after, g_strfreev);
-      step->name = g_strnfill (180, 'h');
       step->number = g_strdup_printf ("%u", i + 1);
       g_ptr_array_add (project->steps, step);
     }
   hw_project_write (project, path, &error);
   g_assert_no_error (error);
+  if (large)
+    lengthen (path);
   return path;
 }
 
@@ -96,7 +110,7 @@ test_large (void)
 
   desk_open (&desk);
   desk_open_page (&desk, "machines");
-  path = write_project (&desk, MANY);
+  path = write_project (&desk, TRUE);
   begin (&desk, &hold, path);
   g_assert_false (bar_is_shown (&desk));                /* not for what is there in a moment */
   scene_wait (bar_is_shown, &desk);
@@ -105,7 +119,7 @@ test_large (void)
   release_threads (&hold);
   scene_wait (is_over, &desk);
   g_assert_cmpstr (open_title (&desk), ==, "Hangings");
-  g_assert_cmpuint (hw_workspace_peek_plan (desk.scene.workspace)->n_steps, ==, MANY);
+  g_assert_cmpuint (hw_workspace_peek_plan (desk.scene.workspace)->n_steps, ==, N_STEPS);
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
   g_assert_false (bar_is_shown (&desk));
   desk_close (&desk);
@@ -121,7 +135,7 @@ test_cancelled (void)
   g_autoptr (HwProject) before = NULL;
 
   desk_open (&desk);
-  path = write_project (&desk, MANY);
+  path = write_project (&desk, TRUE);
   hw_workspace_edit (desk.scene.workspace,
                      hw_edit_remove_steps (hw_workspace_peek_project (desk.scene.workspace),
                                            (const char * const[]) { "1", NULL }, NULL), "Remove", NULL, NULL);
@@ -149,7 +163,7 @@ test_past (void)
   g_autoptr (GError) error = NULL;
 
   desk_open (&desk);
-  path = write_project (&desk, MANY);
+  path = write_project (&desk, TRUE);
   begin (&desk, &hold, path);
   g_assert_true (hw_workspace_create (desk.scene.workspace, "Scarf", &error));
   scene_wait (is_over, &desk);
@@ -174,7 +188,7 @@ test_noted (void)
   g_autofree char *path = NULL;
 
   desk_open (&desk);
-  path = write_project (&desk, MANY);
+  path = write_project (&desk, TRUE);
   begin (&desk, &hold, path);
   g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
   release_threads (&hold);
@@ -192,11 +206,11 @@ test_step (void)
   g_autofree char *path = NULL;
 
   desk_open (&desk);
-  path = write_project (&desk, MANY);
-  g_assert_true (gtk_widget_activate_action (desk.root, "win.show-step", "(ss)", path, "1500"));
+  path = write_project (&desk, TRUE);
+  g_assert_true (gtk_widget_activate_action (desk.root, "win.show-step", "(ss)", path, "50"));
   scene_wait (is_over, &desk);
   g_assert_cmpstr (open_title (&desk), ==, "Hangings");
-  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "1500");
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "50");
   desk_close (&desk);
 }
 
@@ -209,7 +223,7 @@ test_damaged (void)
   gsize            length = 0;
 
   desk_open (&desk);
-  path = write_project (&desk, MANY);
+  path = write_project (&desk, TRUE);
   g_assert_true (g_file_get_contents (path, &contents, &length, NULL));
   g_assert_true (g_file_set_contents (path, contents, (gssize) length - 20, NULL));
   g_assert_true (open_path (&desk, path));
@@ -228,7 +242,7 @@ test_small (void)
   g_autofree char *path = NULL;
 
   desk_open (&desk);
-  path = write_project (&desk, 60);
+  path = write_project (&desk, FALSE);
   hold_threads (&hold);
   g_assert_true (open_path (&desk, path));
   g_assert_cmpstr (open_title (&desk), ==, "Hangings");
@@ -246,7 +260,7 @@ test_closed (void)
   g_autofree char *path = NULL;
 
   desk_open (&desk);
-  path = write_project (&desk, MANY);
+  path = write_project (&desk, TRUE);
   begin (&desk, &hold, path);
   release_threads (&hold);
   desk_close (&desk);
