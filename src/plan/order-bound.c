@@ -23,7 +23,13 @@ struct _HwOrderBound
   gsize *left;           /* classes left on one machine */
   gsize *kept;           /* those of them that have no set-up in common */
   gsize *outside;        /* those not yet in the tree */
+  int   *cheapest;       /* [n_classes] the cheapest way into it from anything it does not take */
+  gboolean *is_apart;    /* [n_classes] has no set-up in common with any other that is so */
 };
+
+/* The tree takes the square of the classes left. Of more than so many it is left out, for what each must cost to be
+ * entered: less, but soon known, and a search over so many looks at few orders anyway. */
+#define MOST_IN_TREE 48
 
 typedef struct
 {
@@ -81,6 +87,42 @@ count_parts (const HwOrderFacts *facts, gboolean by_machine, gsize n_parts)
   return first;
 }
 
+static gboolean
+takes_node (const HwOrderFacts *facts, gsize class, gsize node)
+{
+  return node < facts->n_setups && hw_order_set_has (facts->accept + class * facts->n_setup_words, node);
+}
+
+static int
+find_cheapest (const HwOrderFacts *facts, gsize class)
+{
+  int cheapest = HW_ORDER_FAR;
+
+  for (gsize node = 0; node <= facts->n_setups; node++)
+    if (!takes_node (facts, class, node))
+      cheapest = MIN (cheapest, facts->reach[node * facts->n_classes + class]);
+  return cheapest < HW_ORDER_FAR ? cheapest : 0;
+}
+
+/* The choosiest first, as keep_apart() does it. */
+static void
+set_apart (HwOrderBound *self)
+{
+  const HwOrderFacts *facts = self->facts;
+
+  for (gsize i = 0; i < facts->n_classes; i++)
+    {
+      gsize class = (gsize) facts->by_size[i];
+      gsize other = 0;
+
+      while (other < facts->n_classes
+             && !(self->is_apart[other] && facts->machine_of[other] == facts->machine_of[class]
+                  && !facts->apart[class * facts->n_classes + other]))
+        other++;
+      self->is_apart[class] = other == facts->n_classes;
+    }
+}
+
 HwOrderBound *
 hw_order_bound_new (const HwOrderFacts *facts)
 {
@@ -100,9 +142,15 @@ hw_order_bound_new (const HwOrderFacts *facts)
   self->left = g_new0 (gsize, n + 1);
   self->kept = g_new0 (gsize, n + 1);
   self->outside = g_new0 (gsize, n + 1);
+  self->cheapest = g_new0 (int, n + 1);
+  self->is_apart = g_new0 (gboolean, n + 1);
+  set_apart (self);
   for (gsize a = 0; a < n; a++)
-    for (gsize b = 0; b < n; b++)
-      self->near[a * n + b] = MIN (facts->between[a * n + b], facts->between[b * n + a]);
+    {
+      self->cheapest[a] = find_cheapest (facts, a);
+      for (gsize b = 0; b < n; b++)
+        self->near[a * n + b] = MIN (facts->between[a * n + b], facts->between[b * n + a]);
+    }
   return self;
 }
 
@@ -123,13 +171,9 @@ hw_order_bound_free (HwOrderBound *self)
   g_free (self->left);
   g_free (self->kept);
   g_free (self->outside);
+  g_free (self->cheapest);
+  g_free (self->is_apart);
   g_free (self);
-}
-
-static gboolean
-takes_node (const HwOrderFacts *facts, gsize class, gsize node)
-{
-  return node < facts->n_setups && hw_order_set_has (facts->accept + class * facts->n_setup_words, node);
 }
 
 /* Must what is mounted be left before @operation, which takes it? Something before it cannot take it. */
@@ -283,18 +327,44 @@ cheapest_entry (const HwOrderBound *self, gsize class, gsize mounted, gsize n_le
   return cheapest < HW_ORDER_FAR ? cheapest : 0;
 }
 
+/* The spanning tree over what is left, and what must be entered again. */
+static int
+bound_tree (HwOrderBound *self, gsize mounted, gsize n_left)
+{
+  gsize n_kept = keep_apart (self, n_left);
+  int tree = span_tree (self, mounted, n_kept);
+
+  for (gsize i = 0; i < n_kept; i++)
+    if (self->again[self->kept[i]] > 0)
+      tree += self->again[self->kept[i]] * cheapest_entry (self, self->kept[i], mounted, n_left);
+  return tree;
+}
+
+/* Each class that has no set-up in common with another must be entered as often as it must. */
+static int
+bound_entries (const HwOrderBound *self, gsize mounted, gsize n_left)
+{
+  int total = 0;
+
+  for (gsize i = 0; i < n_left; i++)
+    {
+      gsize class = self->left[i];
+      int entries = self->again[class] + (takes_node (self->facts, class, mounted) ? 0 : 1);
+
+      if (self->is_apart[class])
+        total += entries * self->cheapest[class];
+    }
+  return total;
+}
+
 /* Changes still due on one machine. */
 static int
 bound_machine (HwOrderBound *self, gsize mounted, gsize n_left)
 {
   const HwOrderFacts *facts = self->facts;
-  gsize n_kept = keep_apart (self, n_left);
-  int tree = span_tree (self, mounted, n_kept);
+  int tree = n_left <= MOST_IN_TREE ? bound_tree (self, mounted, n_left) : bound_entries (self, mounted, n_left);
   int chain = 0;
 
-  for (gsize i = 0; i < n_kept; i++)
-    if (self->again[self->kept[i]] > 0)
-      tree += self->again[self->kept[i]] * cheapest_entry (self, self->kept[i], mounted, n_left);
   for (gsize i = 0; i < n_left; i++)
     chain = MAX (chain, facts->reach[mounted * facts->n_classes + self->left[i]] + self->tail[self->left[i]]);
   return MAX (tree, chain);

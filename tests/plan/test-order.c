@@ -469,6 +469,44 @@ test_bound_of_separate_setups (void)
 }
 
 /* To every machine but the one that one sits at a walk is needed. */
+/* More set-ups than the bound makes a tree of. Each costs 1 to enter from the one before it, in a ring, and 7 from any
+ * other: free to choose, the cheapest order goes round once; twice round one behind the other, it goes round twice. */
+static void
+test_many_setups (void)
+{
+  enum { N = 70, LAPS = 2 };
+  g_autofree int *change = g_new (int, N * N);
+  g_autofree HwOrderArrow *arrows = g_new (HwOrderArrow, N * LAPS);
+  int setup[N * LAPS], machine[N] = { 0 }, entry[N], walk[1] = { 0 };
+  HwOrderProblem problem = { .n_operations = N * LAPS, .setup = setup, .arrows = arrows, .n_setups = N,
+                             .machine = machine, .change = change, .entry = entry, .n_machines = 1, .walk = walk,
+                             .at = -1 };
+
+  for (int i = 0; i < N; i++)
+    {
+      entry[i] = 7;
+      for (int j = 0; j < N; j++)
+        change[i * N + j] = j == i ? 0 : j == (i + 1) % N ? 1 : 7;
+    }
+  for (int i = 0; i < N * LAPS; i++)
+    {
+      setup[i] = i * 3 % N;
+      arrows[i] = (HwOrderArrow) { i, i + 1 };
+    }
+  for (int chained = 0; chained <= 1; chained++)
+    {
+      g_autoptr (HwOrderResult) result = NULL;
+
+      if (chained)
+        for (int i = 0; i < N * LAPS; i++)
+          setup[i] = i % N;
+      problem.n_arrows = chained ? N * LAPS - 1 : 0;
+      result = hw_order_solve (&problem, 100000);
+      g_assert_cmpint (result->cost, ==, 7 + (chained ? N * LAPS - 1 : N - 1));
+      g_assert_cmpint (result->bound, <=, result->cost);
+    }
+}
+
 static void
 test_bound_of_walks (void)
 {
@@ -617,6 +655,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/order/honest-when-cut-short", test_honest_when_cut_short);
   g_test_add_func ("/order/first-seat-is-free", test_first_seat_is_free);
   g_test_add_func ("/order/bound-of-separate-setups", test_bound_of_separate_setups);
+  g_test_add_func ("/order/many-setups", test_many_setups);
   g_test_add_func ("/order/bound-of-walks", test_bound_of_walks);
   g_test_add_func ("/order/same-twice", test_same_twice);
   g_test_add_func ("/order/relabelled", test_relabelled);
