@@ -62,6 +62,16 @@ find_word (const char **at)
   return strcspn (*at, WHITE);
 }
 
+static gsize
+count_words (const char *text)
+{
+  gsize count = 0;
+
+  for (gsize n; (n = find_word (&text)) > 0; text += n)
+    count++;
+  return count;
+}
+
 char *
 hw_xml_dup_text (const xmlNode *node)
 {
@@ -88,13 +98,13 @@ hw_xml_dup_words (const xmlNode *node,
                   const char    *attr)
 {
   g_autofree char *value = hw_xml_dup_attr (node, attr);
-  GPtrArray *words = g_ptr_array_new ();
-  const char *at = value != NULL ? value : "";
+  const char *text = value != NULL ? value : "";
+  char **words = g_new0 (char *, count_words (text) + 1);
+  char **next = words;
 
-  for (gsize n; (n = find_word (&at)) > 0; at += n)
-    g_ptr_array_add (words, g_strndup (at, n));
-  g_ptr_array_add (words, NULL);
-  return (char **) g_ptr_array_free (words, FALSE);
+  for (gsize n; (n = find_word (&text)) > 0; text += n)
+    *next++ = g_strndup (text, n);
+  return words;
 }
 
 /* Digits with at most one point among them, few enough that the quotient of two exact numbers is the nearest double. */
