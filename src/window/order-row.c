@@ -229,23 +229,36 @@ describe_change (const HwPlan     *plan,
   return g_strdup_printf (_("%s. Needle: %s"), change, needle);
 }
 
-/* A block that was begun: what stands in its head was done, where the steps of it that are left need no more of it. */
-static gboolean
-is_under_way (const HwPlan     *plan,
-              const HwPlanStep *first)
+/* The first step that is left of the block that @first begins; NULL: none. */
+static const HwPlanStep *
+find_left (const HwPlan     *plan,
+           const HwPlanStep *first)
 {
-  if (!first->done)
-    return FALSE;
-  for (guint i = (guint) get_place (plan, first) + 1; i < plan->order->len; i++)
+  for (guint i = (guint) get_place (plan, first); i < plan->order->len; i++)
     {
       const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
 
       if (planned->group >= 0 && planned->group != first->group)
-        return FALSE;
+        return NULL;
       if (planned->group == first->group && !planned->done)
-        return (planned->changes & ~(guint) HW_CHANGE_SOFT) == 0;
+        return planned;
     }
-  return FALSE;
+  return NULL;
+}
+
+/* What was done is no longer asked for; going over to another machine meanwhile takes nothing out of this one. */
+static char *
+describe_block (const HwPlan     *plan,
+                const HwPlanStep *first,
+                const HwPlanStep *before)
+{
+  const HwPlanStep *left = find_left (plan, first);
+
+  if (left == NULL)
+    return hw_words_sewn_with (plan, first);
+  if (left == first || (left->changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) != 0)
+    return describe_change (plan, left, before);
+  return hw_words_in_machine (plan, first);
 }
 
 static void
@@ -260,9 +273,7 @@ add_change (GPtrArray        *rows,
 
   end_block (rows);
   row = add_row (rows, HW_ORDER_ROW_CHANGE, step, g_strconcat ("change:", step->number, NULL),
-                 group == NULL ? g_strdup (_("By hand"))
-                 : is_under_way (plan, planned) ? hw_words_in_machine (plan, planned)
-                                                : describe_change (plan, planned, before));
+                 group == NULL ? g_strdup (_("By hand")) : describe_block (plan, planned, before));
   row->letter = g_strdup (group != NULL ? group->letter : "");
   row->first = TRUE;
 }

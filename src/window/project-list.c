@@ -155,10 +155,11 @@ hw_project_list_in_sight (const HwRoom *room)
 {
   g_autoptr (GPtrArray) all = hw_project_list_paths (room, NULL);
   g_auto (GStrv)        recent = all->len > HW_PROJECTS_IN_SIGHT ? hw_recall_projects (room->folder) : NULL;
-  GPtrArray            *shown = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray            *shown = NULL;
 
   if (recent == NULL)
     return g_steal_pointer (&all);
+  shown = g_ptr_array_new_with_free_func (g_free);
   for (char **path = recent; *path != NULL; path++)
     if (g_ptr_array_find_with_equal_func (all, *path, g_str_equal, NULL))
       g_ptr_array_add (shown, g_strdup (*path));

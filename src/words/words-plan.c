@@ -132,16 +132,23 @@ say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const 
   return g_strdup_printf (_("Set %s"), list);
 }
 
+/* (transfer full): needle, thread, length, dial */
 static char *
-say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup, gboolean first)
+list_setup (const HwPlan *plan, const HwGroup *group, const HwSetup *setup)
 {
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
-  g_autofree char *list = NULL;
 
   g_ptr_array_add (parts, say_group_needle (plan, group));
   g_ptr_array_add (parts, say_group_thread (group->needle_thread));
   add_length_and_dial (parts, setup);
-  list = hw_words_list (g_steal_pointer (&parts));
+  return hw_words_list (g_steal_pointer (&parts));
+}
+
+static char *
+say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup, gboolean first)
+{
+  g_autofree char *list = list_setup (plan, group, setup);
+
   /* Translators: needle, thread, length, dial */
   return g_strdup_printf (first ? _("In the machine now: %s") : _("As it stands: %s"), list);
 }
@@ -194,6 +201,19 @@ hw_words_in_machine (const HwPlan *plan, const HwPlanStep *step)
   g_return_val_if_fail (group != NULL && plan->setups[step->step] != NULL, NULL);
 
   return say_as_it_stands (plan, group, plan->setups[step->step], TRUE);
+}
+
+char *
+hw_words_sewn_with (const HwPlan *plan, const HwPlanStep *step)
+{
+  const HwGroup *group = hw_plan_get_group (plan, step->group);
+  g_autofree char *list = NULL;
+
+  g_return_val_if_fail (group != NULL && plan->setups[step->step] != NULL, NULL);
+
+  list = list_setup (plan, group, plan->setups[step->step]);
+  /* Translators: needle, thread, length, dial of steps that are done */
+  return g_strdup_printf (_("Sewn with %s"), list);
 }
 
 /* ---- totals ---- */

@@ -87,11 +87,27 @@ test_goes_on (void)
   desk_close (&desk);
 }
 
-/* Its head tells what to alter before it is begun, and then what stands in the machine. */
+static void
+note_needle (Desk  *desk,
+             guint  machine,
+             int    nm)
+{
+  const HwRoom   *room = hw_workspace_get_room (desk->scene.workspace);
+  HwJournalEntry *load = hw_journal_entry_new (HW_ENTRY_LOAD, ((HwMachine *) room->machines->pdata[machine])->id);
+
+  load->nm = nm;
+  g_assert_true (hw_workspace_append (desk->scene.workspace, load, NULL));
+  hw_journal_entry_free (load);
+  scene_settle ();
+}
+
+/* Its head tells what to alter before it is begun, and then what stands in the machine, also when another was seen to
+ * meanwhile. */
 static void
 test_head_of_begun (void)
 {
   Desk desk = { 0 };
+  const HwProject *project;
 
   desk_open (&desk);
   desk_open_page (&desk, "order");
@@ -99,6 +115,16 @@ test_head_of_begun (void)
   hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
   scene_settle ();
   g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
+  note_needle (&desk, 1, 75);
+  g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
+  g_assert_null (walk_text (desk_page (&desk), "Sewn with "));
+  project = hw_workspace_peek_project (desk.scene.workspace);
+  for (guint i = 0; i < project->steps->len; i++)
+    if (!g_str_equal (hw_project_get_step (project, i)->number, "1"))
+      hw_workspace_mark_done (desk.scene.workspace, hw_project_get_step (project, i)->number, TRUE);
+  scene_settle ();
+  g_assert_nonnull (walk_text (desk_page (&desk), "Sewn with "));
+  g_assert_null (walk_text (desk_page (&desk), "Load "));
   desk_close (&desk);
 }
 
@@ -107,16 +133,11 @@ static void
 test_not_noted (void)
 {
   Desk desk = { 0 };
-  HwJournalEntry *load;
   HwNow now;
   g_autofree char *needle = NULL;
 
   desk_open (&desk);
-  load = hw_journal_entry_new (HW_ENTRY_LOAD, ((HwMachine *) hw_workspace_get_room (desk.scene.workspace)
-                                               ->machines->pdata[0])->id);
-  load->nm = 110;
-  g_assert_true (hw_workspace_append (desk.scene.workspace, load, NULL));
-  hw_journal_entry_free (load);
+  note_needle (&desk, 0, 110);
   g_assert_nonnull (walk_text (desk.root, "110/18"));
   hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
   scene_settle ();
