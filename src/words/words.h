@@ -84,7 +84,7 @@ char *hw_words_setup_text    (const HwPlan *plan, const HwPlanStep *step);
 /* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "In the machine now: 80/12 round, …" */
-char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, navy tex 30, …" */
+char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, …" */
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
 /* How good the plan's order is: "proved fewest", "at most 0.8 min from the fewest"; NULL nothing can be said. */
 char *hw_words_proof         (const HwPlan *plan);
