@@ -104,22 +104,52 @@ find_cheapest (const HwOrderFacts *facts, gsize class)
   return cheapest < HW_ORDER_FAR ? cheapest : 0;
 }
 
-/* The choosiest first, as keep_apart() does it. */
-static void
-set_apart (HwOrderBound *self)
+/* Classes of those left that have no set-up in common, the choosiest first. */
+static gsize
+keep_apart (HwOrderBound *self, gsize n_left)
 {
   const HwOrderFacts *facts = self->facts;
+  gsize n_kept = 0;
+
+  for (gsize i = 0; i < n_left; i++)
+    {
+      gsize class = self->left[i];
+      gsize k = 0;
+
+      while (k < n_kept && facts->apart[class * facts->n_classes + self->kept[k]])
+        k++;
+      if (k == n_kept)
+        self->kept[n_kept++] = class;
+    }
+  return n_kept;
+}
+
+static gsize
+list_left (HwOrderBound *self, gsize machine)
+{
+  const HwOrderFacts *facts = self->facts;
+  gsize n_left = 0;
 
   for (gsize i = 0; i < facts->n_classes; i++)
     {
       gsize class = (gsize) facts->by_size[i];
-      gsize other = 0;
 
-      while (other < facts->n_classes
-             && !(self->is_apart[other] && facts->machine_of[other] == facts->machine_of[class]
-                  && !facts->apart[class * facts->n_classes + other]))
-        other++;
-      self->is_apart[class] = other == facts->n_classes;
+      if (self->again[class] >= 0 && (gsize) facts->machine_of[class] == machine)
+        self->left[n_left++] = class;
+    }
+  return n_left;
+}
+
+/* Of all classes, while none counts as done. */
+static void
+set_apart (HwOrderBound *self)
+{
+  for (gsize m = 0; m < self->facts->n_machines; m++)
+    {
+      gsize n_kept = keep_apart (self, list_left (self, m));
+
+      for (gsize i = 0; i < n_kept; i++)
+        self->is_apart[self->kept[i]] = TRUE;
     }
 }
 
@@ -248,26 +278,6 @@ gather_left (HwOrderBound *self, const guint64 *done, const guint16 *mounted, gs
   return walks;
 }
 
-/* Classes of those left that have no set-up in common, the choosiest first. */
-static gsize
-keep_apart (HwOrderBound *self, gsize n_left)
-{
-  const HwOrderFacts *facts = self->facts;
-  gsize n_kept = 0;
-
-  for (gsize i = 0; i < n_left; i++)
-    {
-      gsize class = self->left[i];
-      gsize k = 0;
-
-      while (k < n_kept && facts->apart[class * facts->n_classes + self->kept[k]])
-        k++;
-      if (k == n_kept)
-        self->kept[n_kept++] = class;
-    }
-  return n_kept;
-}
-
 /* The classes outside the tree that has nothing but what is mounted, and the kept class that takes it. */
 static gsize
 start_tree (HwOrderBound *self, gsize mounted, gsize n_kept)
@@ -368,22 +378,6 @@ bound_machine (HwOrderBound *self, gsize mounted, gsize n_left)
   for (gsize i = 0; i < n_left; i++)
     chain = MAX (chain, facts->reach[mounted * facts->n_classes + self->left[i]] + self->tail[self->left[i]]);
   return MAX (tree, chain);
-}
-
-static gsize
-list_left (HwOrderBound *self, gsize machine)
-{
-  const HwOrderFacts *facts = self->facts;
-  gsize n_left = 0;
-
-  for (gsize i = 0; i < facts->n_classes; i++)
-    {
-      gsize class = (gsize) facts->by_size[i];
-
-      if (self->again[class] >= 0 && (gsize) facts->machine_of[class] == machine)
-        self->left[n_left++] = class;
-    }
-  return n_left;
 }
 
 static int
