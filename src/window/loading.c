@@ -120,33 +120,19 @@ hw_project_is_large (const char *path)
   return g_stat (path, &status) == 0 && status.st_size >= LARGE_BYTES;
 }
 
-static void
-read_project (HwLoaded   *self,
-              const char *path)
-{
-  HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL, NULL };
-  HwProject *project;
-
-  self->path = g_canonicalize_filename (path, NULL);
-  hw_project_place_look (&self->place, self->path);
-  project = hw_project_list_look (self->projects, self->path);
-  if (project == NULL)
-    return;
-  self->project = hw_project_ref (project);
-  self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
-}
-
 void
 hw_loaded_read_project (HwLoaded      *self,
                         HwLoadedSteps *steps)
 {
   HwPlanEffort quick = { HW_PLAN_QUICK_STATES, self->memory, NULL, &steps->n_paired };
+  HwProject *project;
 
   hw_project_place_look (&self->place, self->path);
-  self->project = hw_project_read (self->path, NULL);
-  if (self->project == NULL)
+  project = hw_project_list_look (self->projects, self->path);
+  if (project == NULL)
     return;
-  g_atomic_int_set (&steps->n_steps, (int) self->project->steps->len);
+  self->project = hw_project_ref (project);
+  g_atomic_int_set (&steps->n_steps, (int) project->steps->len);
   self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
 }
 
@@ -170,7 +156,12 @@ load_in_thread (gpointer data)
   if (self->path == NULL)
     self->path = hw_recall_project (loaded->room->folder);
   if (self->path != NULL && !hw_project_is_large (self->path))
-    read_project (loaded, self->path);
+    {
+      HwLoadedSteps unasked = { 0, 0 };
+
+      loaded->path = g_canonicalize_filename (self->path, NULL);
+      hw_loaded_read_project (loaded, &unasked);
+    }
   read_others (loaded);
   return loaded;
 }

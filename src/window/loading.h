@@ -18,7 +18,7 @@ typedef struct
   HwRoom        *room;                   /* without a machine in the folder: the room of our defaults */
   char          *room_note;              /* of its files, just before it was read: see hw_room_watch_note() */
   HwOrderMemory *memory;
-  HwProjectList *projects;               /* with those of the room that stay in sight */
+  HwProjectList *projects;               /* what was read: at the start, those of the room that stay in sight too */
   char          *path;                   /* of the project, canonical; NULL none */
   HwProjectPlace place;                  /* as it was just before the project was read */
   HwProject     *project;                /* NULL: none, or it cannot be read */

@@ -363,6 +363,7 @@ hw_workspace_begin_loaded (HwWorkspace *self,
   loaded->handbook = hw_handbook_ref (self->handbook);
   loaded->room = hw_room_ref (self->room);
   loaded->memory = hw_order_memory_ref (self->memory);
+  loaded->projects = hw_project_list_new ();
   loaded->path = g_canonicalize_filename (path, NULL);
   return loaded;
 }
@@ -375,6 +376,7 @@ hw_workspace_take_loaded (HwWorkspace *self,
 
   g_clear_pointer (&self->loaded, hw_loaded_free);
   self->loaded = loaded;
+  hw_project_list_take (self->projects, g_steal_pointer (&loaded->projects));
 }
 
 gboolean
