@@ -132,8 +132,7 @@ compare_titles (gconstpointer a,
 }
 
 GPtrArray *
-hw_project_list_paths (const HwRoom *room,
-                       const char   *but_or_null)
+hw_project_list_paths (const HwRoom *room)
 {
   g_autofree char *folder = g_build_filename (room->folder, "projects", NULL);
   g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);  /* no folder yet: no projects */
@@ -144,26 +143,43 @@ hw_project_list_paths (const HwRoom *room,
     {
       g_autofree char *path = g_build_filename (folder, name, NULL);
 
-      if (g_str_has_suffix (name, SUFFIX) && name[0] != '.' && g_strcmp0 (path, but_or_null) != 0)
+      if (g_str_has_suffix (name, SUFFIX) && name[0] != '.')
         g_ptr_array_add (paths, g_steal_pointer (&path));
     }
   return paths;
 }
 
+static gboolean
+has_path (GPtrArray  *paths,
+          const char *path)
+{
+  return g_ptr_array_find_with_equal_func (paths, path, g_str_equal, NULL);
+}
+
+/* (transfer full): those of @all that stay in sight. */
+static GPtrArray *
+pick_in_sight (const HwRoom *room,
+               GPtrArray    *all)
+{
+  g_auto (GStrv) recent = NULL;
+  GPtrArray     *shown = NULL;
+
+  if (all->len <= HW_PROJECTS_IN_SIGHT)
+    return g_ptr_array_ref (all);
+  recent = hw_recall_projects (room->folder);
+  shown = g_ptr_array_new_with_free_func (g_free);
+  for (char **path = recent; *path != NULL; path++)
+    if (has_path (all, *path))
+      g_ptr_array_add (shown, g_strdup (*path));
+  return shown;
+}
+
 GPtrArray *
 hw_project_list_in_sight (const HwRoom *room)
 {
-  g_autoptr (GPtrArray) all = hw_project_list_paths (room, NULL);
-  g_auto (GStrv)        recent = all->len > HW_PROJECTS_IN_SIGHT ? hw_recall_projects (room->folder) : NULL;
-  GPtrArray            *shown = NULL;
+  g_autoptr (GPtrArray) all = hw_project_list_paths (room);
 
-  if (recent == NULL)
-    return g_steal_pointer (&all);
-  shown = g_ptr_array_new_with_free_func (g_free);
-  for (char **path = recent; *path != NULL; path++)
-    if (g_ptr_array_find_with_equal_func (all, *path, g_str_equal, NULL))
-      g_ptr_array_add (shown, g_strdup (*path));
-  return shown;
+  return pick_in_sight (room, all);
 }
 
 HwProject *
@@ -190,20 +206,30 @@ hw_project_list_take (HwProjectList *self,
   hw_project_list_free (other);
 }
 
+/* The open project stands for its file, as it is now. */
+static gboolean
+is_open (const char      *path,
+         const HwProject *open,
+         const char      *open_path)
+{
+  return open != NULL && g_str_equal (path, open_path);
+}
+
 GPtrArray *
 hw_project_list_projects (HwProjectList   *self,
                           const HwRoom    *room,
                           const HwProject *open,
                           const char      *open_path)
 {
-  g_autoptr (GPtrArray) paths = hw_project_list_paths (room, open != NULL ? open_path : NULL);
+  g_autoptr (GPtrArray) paths = hw_project_list_paths (room);
   GPtrArray *projects = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_project_unref);
 
   if (open != NULL)
     g_ptr_array_add (projects, hw_project_ref ((HwProject *) open));
   for (guint i = 0; i < paths->len; i++)
     {
-      HwProject *project = hw_project_list_look (self, g_ptr_array_index (paths, i));
+      const char *path = g_ptr_array_index (paths, i);
+      HwProject  *project = is_open (path, open, open_path) ? NULL : hw_project_list_look (self, path);
 
       if (project != NULL)
         g_ptr_array_add (projects, hw_project_ref (project));
@@ -226,7 +252,7 @@ summarise_all (HwProjectList   *self,
   for (guint i = 0; i < paths->len; i++)
     {
       const char   *path = g_ptr_array_index (paths, i);
-      const Cached *cached = open == NULL || !g_str_equal (path, open_path) ? read_cached (self, path) : NULL;
+      const Cached *cached = is_open (path, open, open_path) ? NULL : read_cached (self, path);
 
       if (cached != NULL)
         g_ptr_array_add (list, cached->project != NULL ? summarise (path, cached->project, room)
@@ -242,7 +268,7 @@ hw_project_list_read (HwProjectList   *self,
                       const HwProject *open,
                       const char      *open_path)
 {
-  g_autoptr (GPtrArray) paths = hw_project_list_paths (room, NULL);
+  g_autoptr (GPtrArray) paths = hw_project_list_paths (room);
 
   return summarise_all (self, paths, room, open, open_path);
 }
@@ -254,10 +280,10 @@ hw_project_list_read_in_sight (HwProjectList   *self,
                                const char      *open_path,
                                guint           *n_all)
 {
-  g_autoptr (GPtrArray) all = hw_project_list_paths (room, open != NULL ? open_path : NULL);
-  g_autoptr (GPtrArray) paths = hw_project_list_in_sight (room);
+  g_autoptr (GPtrArray) all = hw_project_list_paths (room);
+  g_autoptr (GPtrArray) paths = pick_in_sight (room, all);
 
-  *n_all = all->len + (open != NULL ? 1 : 0);
+  *n_all = all->len + (open != NULL && !has_path (all, open_path) ? 1 : 0);
   return summarise_all (self, paths, room, open, open_path);
 }
 

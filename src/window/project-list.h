@@ -39,8 +39,8 @@ HwProject     *hw_project_list_look (HwProjectList *self, const char *path);
 void           hw_project_list_take (HwProjectList *self, HwProjectList *other);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwProjectList, hw_project_list_free)
 
-/* (transfer full) (element-type utf8): paths of the project files in the room, in no order, but @but_or_null. */
-GPtrArray     *hw_project_list_paths (const HwRoom *room, const char *but_or_null);
+/* (transfer full) (element-type utf8): paths of the project files in the room, in no order. */
+GPtrArray     *hw_project_list_paths (const HwRoom *room);
 /* Of those in the room the ones that stay in sight: all, or where they are more than HW_PROJECTS_IN_SIGHT those that
  * were opened last. (transfer full) (element-type utf8) */
 #define HW_PROJECTS_IN_SIGHT 40

@@ -38,7 +38,7 @@ hw_read_ahead (HwWorkspace *workspace)
 
   g_return_if_fail (HW_IS_WORKSPACE (workspace));
 
-  paths = hw_project_list_paths (hw_workspace_get_room (workspace), NULL);
+  paths = hw_project_list_paths (hw_workspace_get_room (workspace));
   if (paths->len <= HW_PROJECTS_IN_SIGHT)
     return;                              /* they have been read */
   task = g_task_new (workspace, NULL, read_cb, NULL);
