@@ -190,15 +190,57 @@ hw_label_new (const char *text,
   return label;
 }
 
+typedef struct
+{
+  gboolean waited;
+  void  (* act) (GtkWidget *widget);
+} Placing;
+
+static gboolean
+placed_cb (GtkWidget     *widget,
+           GdkFrameClock *clock,
+           gpointer       data)
+{
+  Placing *self = data;
+
+  if (!self->waited)
+    {
+      self->waited = TRUE;
+      return G_SOURCE_CONTINUE;
+    }
+  self->act (widget);
+  return G_SOURCE_REMOVE;
+}
+
+void
+hw_when_placed (GtkWidget *widget,
+                void    (* act) (GtkWidget *widget))
+{
+  Placing *placing = g_new (Placing, 1);
+
+  *placing = (Placing) { FALSE, act };
+  gtk_widget_add_tick_callback (widget, placed_cb, placing, g_free);
+}
+
+/* Compiled once, and never freed. */
+static const GRegex *
+get_figures (void)
+{
+  static gsize regex;
+
+  if (g_once_init_enter (&regex))
+    g_once_init_leave (&regex, (gsize) g_regex_new ("(?<=[0-9½]) (?=\\pL)|(?<=\\pL) (?=[0-9½])", 0, 0, NULL));
+  return (const GRegex *) regex;
+}
+
 void
 hw_label_set_figures (GtkLabel   *label,
                       const char *text)
 {
-  g_autoptr (GRegex) figures = g_regex_new ("(?<=[0-9½]) (?=\\pL)|(?<=\\pL) (?=[0-9½])", 0, 0, NULL);
   g_autoptr (GMatchInfo) match = NULL;
   PangoAttrList *kept = pango_attr_list_new ();
 
-  g_regex_match (figures, text, 0, &match);
+  g_regex_match (get_figures (), text, 0, &match);
   for (; g_match_info_matches (match); g_match_info_next (match, NULL))
     {
       PangoAttribute *whole = pango_attr_allow_breaks_new (FALSE);

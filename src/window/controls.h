@@ -23,6 +23,9 @@ gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE
 /* Rows of a GtkStringList: one line each, named by its text. */
 GtkListItemFactory *hw_string_rows_new (void);
 
+/* Calls @act in the frame after the next one: @widget has its size then, and its rows their places. */
+void        hw_when_placed      (GtkWidget *widget, void (* act) (GtkWidget *widget));
+
 /* A figure and its unit (“2 mm”, “tex 30”) stay in one line of @label, which wraps; the text itself is as given. */
 void        hw_label_set_figures (GtkLabel *label, const char *text);
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */

@@ -39,7 +39,6 @@ struct _HwOrderPage
   HwWishList         *wishes;
   HwTimerBar         *timer;
   GtkWidget          *context;          /* the menu at a step, while one is open */
-  int                 frames;           /* until the list has its place */
   gboolean            updating;         /* the list is being changed by us, not by the person */
 };
 
@@ -321,25 +320,19 @@ keep_in_sight (HwOrderPage *self,
     gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", position);
 }
 
-static gboolean
-bring_cb (GtkWidget     *widget,
-          GdkFrameClock *clock,
-          gpointer       data)
+static void
+bring_selected (GtkWidget *widget)
 {
   HwOrderPage *self = HW_ORDER_PAGE (widget);
 
-  if (self->frames-- > 0)
-    return G_SOURCE_CONTINUE;
   keep_in_sight (self, hw_workspace_peek_selected (self->workspace));
-  return G_SOURCE_REMOVE;
 }
 
-/* The chosen step is in sight from the first; where the rows lie is known in the frame after that. */
+/* The chosen step is in sight from the first. */
 static void
-bring_selected (HwOrderPage *self)
+mapped_cb (GtkWidget *widget)
 {
-  self->frames = 1;
-  gtk_widget_add_tick_callback (GTK_WIDGET (self), bring_cb, NULL, NULL);
+  hw_when_placed (widget, bring_selected);
 }
 
 static void
@@ -811,7 +804,7 @@ hw_order_page_new (HwWorkspace *workspace)
   gtk_widget_set_parent (columns, GTK_WIDGET (self));
 
   g_signal_connect_object (workspace, "selection", G_CALLBACK (show_selection), self, G_CONNECT_SWAPPED);
-  g_signal_connect (self, "map", G_CALLBACK (bring_selected), NULL);
+  g_signal_connect (self, "map", G_CALLBACK (mapped_cb), NULL);
   hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

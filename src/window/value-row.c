@@ -17,7 +17,6 @@ struct _HwValueRow
   GtkBox     parent_instance;
   GtkWidget *value, *note, *warnings, *why, *box, *reasons, *editors;
   GtkWidget *last_warning, *last_reason;  /* the label filled last; NULL: none yet */
-  int        frames;                      /* until it has the size of what has just opened */
   char      *source;                      /* of the reason added last; to be named under it */
 };
 
@@ -25,9 +24,9 @@ G_DEFINE_FINAL_TYPE (HwValueRow, hw_value_row, GTK_TYPE_BOX)
 
 /* What opens below the edge would not be found: the row moves up until its end is in sight, or itself on top. */
 static void
-bring_into_sight (HwValueRow *self)
+bring_into_sight (GtkWidget *row)
 {
-  GtkWidget     *scrolled = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+  GtkWidget     *scrolled = gtk_widget_get_ancestor (row, GTK_TYPE_SCROLLED_WINDOW);
   GtkAdjustment *sight;
   double         x = 0;
   double         top = 0;
@@ -36,24 +35,10 @@ bring_into_sight (HwValueRow *self)
   if (scrolled == NULL)
     return;
   sight = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled));
-  gtk_widget_translate_coordinates (GTK_WIDGET (self), scrolled, 0, 0, &x, &top);
-  bottom = top + gtk_widget_get_height (GTK_WIDGET (self)) + SIGHT_MARGIN - gtk_adjustment_get_page_size (sight);
+  gtk_widget_translate_coordinates (row, scrolled, 0, 0, &x, &top);
+  bottom = top + gtk_widget_get_height (row) + SIGHT_MARGIN - gtk_adjustment_get_page_size (sight);
   if (bottom > 0)
     gtk_adjustment_set_value (sight, gtk_adjustment_get_value (sight) + MIN (bottom, top - SIGHT_MARGIN));
-}
-
-/* In the frame after the one in which it got the size of what has opened. */
-static gboolean
-bring_cb (GtkWidget     *widget,
-          GdkFrameClock *clock,
-          gpointer       data)
-{
-  HwValueRow *self = HW_VALUE_ROW (widget);
-
-  if (self->frames-- > 0)
-    return G_SOURCE_CONTINUE;
-  bring_into_sight (self);
-  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -64,10 +49,7 @@ toggled_cb (HwValueRow *self)
   gtk_widget_set_visible (self->box, open);
   gtk_accessible_update_state (GTK_ACCESSIBLE (self->why), GTK_ACCESSIBLE_STATE_EXPANDED, open, -1);
   if (open)
-    {
-      self->frames = 1;
-      gtk_widget_add_tick_callback (GTK_WIDGET (self), bring_cb, NULL, NULL);
-    }
+    hw_when_placed (GTK_WIDGET (self), bring_into_sight);
 }
 
 static void
