@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A window of paper, lines and words that stands still most of the time gains nothing by a GL driver, and beginning one
- * takes a third of the start and a fifth of the memory. GTK can be told so by its environment alone, which its manual
+ * takes a third of the start and half of the memory. GTK can be told so by its environment alone, which its manual
  * calls no stable interface: where it does not listen any more, the window is drawn as ever.
  */
 

@@ -179,9 +179,7 @@ changed_cb (HwStrip *self)
   gboolean      can_load = FALSE;
 
   if (plan == NULL || plan->order->len == 0)
-    {
-      show_no_work (self);
-    }
+    show_no_work (self);
   else
     {
       HwNow now = hw_plan_now (plan, NULL);

@@ -905,10 +905,12 @@ open_project (HwWindow   *self,
     hw_opening_cancel (self->opening);
   if (hw_project_is_large (path))
     {
+      self->opening = hw_opening_begin (GTK_WIDGET (self), self->workspace, path, opening_over_cb);
+      if (self->opening == NULL)
+        return FALSE;
       self->opening_again = again;
       self->step_wanted = g_strdup (step);
-      self->opening = hw_opening_begin (GTK_WIDGET (self), self->workspace, path, opening_over_cb);
-      return self->opening != NULL;
+      return TRUE;
     }
   if (!hw_workspace_open (self->workspace, path, &error))
     {
