@@ -101,8 +101,7 @@ note_needle (Desk  *desk,
   scene_settle ();
 }
 
-/* Its head tells what to alter before it is begun, and then what stands in the machine, also when another was seen to
- * meanwhile. */
+/* Its head tells what to alter before it is begun, then what stands in the machine, and in the end what was in it. */
 static void
 test_head_of_begun (void)
 {
@@ -115,8 +114,6 @@ test_head_of_begun (void)
   hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
   scene_settle ();
   g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
-  note_needle (&desk, 1, 75);
-  g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
   g_assert_null (walk_text (desk_page (&desk), "Sewn with "));
   project = hw_workspace_peek_project (desk.scene.workspace);
   for (guint i = 0; i < project->steps->len; i++)
@@ -125,6 +122,42 @@ test_head_of_begun (void)
   scene_settle ();
   g_assert_nonnull (walk_text (desk_page (&desk), "Sewn with "));
   g_assert_null (walk_text (desk_page (&desk), "Load "));
+  desk_close (&desk);
+}
+
+/* Two seams, then an edge that the second machine of the room neatens. */
+static const char two_machines[] =
+  "<project xmlns=\"urn:handwheel:project:1\" id=\"two\" title=\"Two machines\">"
+  "<fabrics><fabric id=\"c\" name=\"Cotton\" handbook=\"poplin\"/></fabrics>"
+  "<threads><thread id=\"t\" handbook=\"polyester-30\" colour=\"navy\"/></threads><steps>"
+  "<operation number=\"1\" name=\"Join\" purpose=\"seam\" length-cm=\"50\" needle-thread=\"t\" bobbin-thread=\"t\">"
+  "<ply fabric=\"c\" count=\"2\"/></operation>"
+  "<operation number=\"2\" name=\"Join on\" after=\"1\" purpose=\"seam\" length-cm=\"50\" needle-thread=\"t\" "
+  "bobbin-thread=\"t\"><ply fabric=\"c\" count=\"2\"/></operation>"
+  "<operation number=\"3\" name=\"Neaten\" after=\"2\" purpose=\"neaten\" stitch=\"504\" length-cm=\"50\" "
+  "needle-thread=\"t\" bobbin-thread=\"t\"><ply fabric=\"c\"/></operation></steps></project>";
+
+/* Seeing to another machine meanwhile takes nothing out of the one that the block is sewn on. */
+static void
+test_head_beside_another (void)
+{
+  Desk desk = { 0 };
+  g_autofree char   *folder = NULL;
+  g_autofree char   *path = NULL;
+  g_autoptr (GError) error = NULL;
+
+  desk_open (&desk);
+  folder = g_path_get_dirname (desk.scene.path);
+  path = g_build_filename (folder, "two.handwheel", NULL);
+  g_assert_true (g_file_set_contents (path, two_machines, -1, &error));
+  hw_workspace_open (desk.scene.workspace, path, &error);
+  g_assert_no_error (error);
+  desk_open_page (&desk, "order");
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  note_needle (&desk, 1, 75);
+  g_assert_cmpuint (hw_plan_find_step (hw_workspace_peek_plan (desk.scene.workspace), "2")->changes
+                    & HW_CHANGE_MACHINE, !=, 0);
+  g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
   desk_close (&desk);
 }
 
@@ -249,6 +282,7 @@ main (int    argc,
   g_test_add_func ("/timer-bar/start-and-pause", test_start_and_pause);
   g_test_add_func ("/timer-bar/goes-on", test_goes_on);
   g_test_add_func ("/timer-bar/head-of-begun", test_head_of_begun);
+  g_test_add_func ("/timer-bar/head-beside-another", test_head_beside_another);
   g_test_add_func ("/timer-bar/not-noted", test_not_noted);
   g_test_add_func ("/timer-bar/noted", test_noted);
   g_test_add_func ("/timer-bar/damaged", test_damaged);
