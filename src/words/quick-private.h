@@ -1,4 +1,4 @@
-/* quick-private.h - reading the fields of a step typed in one row
+/* quick-private.h - what the files of the step typed in one row share
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -7,6 +7,17 @@
 #include "words/quick.h"
 
 G_BEGIN_DECLS
+
+struct _HwQuick
+{
+  const HwHandbook *handbook;
+  GHashTable       *known;       /* folded name -> HwQuickGuess */
+  HwFind           *steps, *seams, *stitches;
+  int              *layers;      /* one a purpose */
+};
+
+/* A word or two on a guess: its seam, else its purpose, or “by hand”. (transfer full) */
+char     *hw_quick_describe     (const HwQuick *self, const HwQuickGuess *guess);
 
 /* "2 poplin + 1 interfacing" into @step. @count: what a single fabric without a number comes to. */
 gboolean  hw_quick_read_layers  (const HwProject *project, const char *text, int count, HwStep *step, GError **error);

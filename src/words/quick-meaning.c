@@ -1,0 +1,253 @@
+/* quick-meaning.c - what a step typed in one row may be, by its name
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A name that one of the handbook's garments has for a step means that step. Else the first of its words that names a
+ * purpose or a hand step decides: “press the hem” is pressing, “lower hem” a hem. How many layers a purpose mostly
+ * joins is counted in the garments too.
+ */
+
+#include "config.h"
+
+#include "words/quick-private.h"
+
+#include <glib/gi18n.h>
+#include <string.h>
+
+#define SHORTEST_WORD 3
+#define COUNTED_LAYERS 8
+
+enum { FROM_PURPOSE, FROM_HAND, FROM_GARMENT, FROM_SEAM };       /* of those that match alike the first comes first */
+
+static const char * const hand_names[HW_N_HAND_KINDS] = {
+  N_("press"), N_("trim"), N_("clip"), N_("turn"), N_("fuse"), N_("tack"), N_("hang"), N_("sew by hand"), NULL,
+};
+
+/* ---- what the handbook knows ---- */
+
+static int
+count_layers (const HwGarmentStep *step)
+{
+  int n = 0;
+
+  for (gsize i = 0; i < step->n_plies; i++)
+    n += step->plies[i].count;
+  return n;
+}
+
+static void
+count_all_layers (HwQuick *self)
+{
+  const HwHandbook *handbook = self->handbook;
+
+  self->layers = g_new0 (int, handbook->n_purposes + 1);
+  for (gsize p = 0; p < handbook->n_purposes; p++)
+    {
+      guint counts[COUNTED_LAYERS + 1] = { 0 };
+
+      for (gsize i = 0; i < handbook->n_garments; i++)
+        for (gsize j = 0; j < handbook->garments[i].n_steps; j++)
+          {
+            const HwGarmentStep *step = &handbook->garments[i].steps[j];
+
+            if (!step->by_hand && step->purpose == (int) p)
+              counts[MIN (count_layers (step), COUNTED_LAYERS)]++;
+          }
+      self->layers[p] = 2;
+      for (int n = 1; n <= COUNTED_LAYERS; n++)
+        if (counts[n] > counts[self->layers[p]])
+          self->layers[p] = n;
+    }
+}
+
+char *
+hw_quick_describe (const HwQuick      *self,
+                   const HwQuickGuess *guess)
+{
+  int seam = guess->seam;
+
+  if (guess->by_hand)
+    return g_strdup (_("by hand"));
+  if (seam < 0)
+    seam = self->handbook->purposes[guess->purpose].seam;
+  return g_strdup (seam >= 0 ? self->handbook->seams[seam].entry.name
+                             : self->handbook->purposes[guess->purpose].entry.name);
+}
+
+/* The first to have a name keeps it. */
+static void
+know (HwQuick            *self,
+      guint               group,
+      const char         *name,
+      const HwQuickGuess *guess)
+{
+  g_autofree char *folded = g_utf8_casefold (name, -1);
+  g_autofree char *detail = NULL;
+
+  if (g_hash_table_contains (self->known, folded))
+    return;
+  detail = hw_quick_describe (self, guess);
+  hw_find_add (self->steps, group, name, g_strcmp0 (detail, name) != 0 ? detail : "", NULL, name);
+  g_hash_table_insert (self->known, g_steal_pointer (&folded), g_memdup2 (guess, sizeof *guess));
+}
+
+static HwHandKind
+find_hand_kind (const char *id)
+{
+  for (int kind = 0; kind < HW_N_HAND_KINDS; kind++)
+    if (g_str_equal (hw_hand_kind_ids[kind], id))
+      return (HwHandKind) kind;
+  return HW_HAND_OTHER;
+}
+
+static void
+know_garments (HwQuick *self)
+{
+  const HwHandbook *handbook = self->handbook;
+
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    for (gsize j = 0; j < handbook->garments[i].n_steps; j++)
+      {
+        const HwGarmentStep *step = &handbook->garments[i].steps[j];
+        HwQuickGuess         guess = { step->by_hand, HW_HAND_OTHER, step->purpose, step->seam, step->stitch,
+                                       count_layers (step) };
+
+        if (step->by_hand)
+          guess.hand = find_hand_kind (step->kind);
+        know (self, FROM_GARMENT, step->name, &guess);
+      }
+}
+
+static void
+know_seams (HwQuick *self)
+{
+  const HwHandbook *handbook = self->handbook;
+  int               seam = hw_handbook_find_purpose (handbook, "seam");
+
+  for (gsize i = 0; i < handbook->n_purposes; i++)
+    know (self, FROM_PURPOSE, handbook->purposes[i].entry.name,
+          &(HwQuickGuess) { FALSE, HW_HAND_OTHER, (int) i, -1, -1, self->layers[i] });
+  for (gsize i = 0; i < handbook->n_seams; i++)
+    {
+      know (self, FROM_SEAM, handbook->seams[i].entry.name,
+            &(HwQuickGuess) { FALSE, HW_HAND_OTHER, MAX (seam, 0), (int) i, -1, self->layers[MAX (seam, 0)] });
+      hw_find_add (self->seams, 0, handbook->seams[i].entry.name, "", NULL, handbook->seams[i].entry.id);
+    }
+  for (gsize i = 0; i < handbook->n_stitches; i++)
+    hw_find_add (self->stitches, 0, handbook->stitches[i].entry.name, handbook->stitches[i].iso, NULL,
+                 handbook->stitches[i].entry.id);
+}
+
+static void
+know_hand_steps (HwQuick *self)
+{
+  for (int kind = 0; kind < HW_N_HAND_KINDS; kind++)
+    if (hand_names[kind] != NULL)
+      know (self, FROM_HAND, _(hand_names[kind]), &(HwQuickGuess) { TRUE, (HwHandKind) kind, 0, -1, -1, 0 });
+}
+
+HwQuick *
+hw_quick_new (const HwHandbook *handbook)
+{
+  HwQuick *self = g_new0 (HwQuick, 1);
+
+  self->handbook = handbook;
+  self->known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  self->steps = hw_find_new ();
+  self->seams = hw_find_new ();
+  self->stitches = hw_find_new ();
+  count_all_layers (self);
+  know_seams (self);
+  know_hand_steps (self);
+  know_garments (self);
+  return self;
+}
+
+void
+hw_quick_free (HwQuick *self)
+{
+  g_hash_table_unref (self->known);
+  hw_find_free (self->steps);
+  hw_find_free (self->seams);
+  hw_find_free (self->stitches);
+  g_free (self->layers);
+  g_free (self);
+}
+
+/* ---- what is meant ---- */
+
+/* “hems” and “hem”, “topstitch” and “topstitching”, “ease” and “easing” are the same word to a person. */
+static gboolean
+is_same_word (const char *typed,
+              const char *name)
+{
+  gsize n = 0;
+
+  while (typed[n] != '\0' && typed[n] == name[n])
+    n++;
+  return n >= SHORTEST_WORD && n + 1 >= strlen (typed);
+}
+
+static gboolean
+is_hand_word (const char *typed,
+              const char *name)
+{
+  return g_str_has_prefix (typed, name) || (strlen (typed) >= SHORTEST_WORD && g_str_has_prefix (name, typed));
+}
+
+static char *
+first_word (const char *name)
+{
+  g_auto (GStrv) words = g_str_tokenize_and_fold (name, "C", NULL);
+
+  return g_strdup (words[0] != NULL ? words[0] : "");
+}
+
+static gboolean
+guess_by_word (const HwQuick *self,
+               const char    *typed,
+               HwQuickGuess  *guess)
+{
+  for (int kind = 0; kind < HW_HAND_SEW; kind++)
+    {
+      g_autofree char *name = first_word (_(hand_names[kind]));
+
+      if (is_hand_word (typed, name))
+        {
+          *guess = (HwQuickGuess) { TRUE, (HwHandKind) kind, 0, -1, -1, 0 };
+          return TRUE;
+        }
+    }
+  for (gsize i = 0; i < self->handbook->n_purposes; i++)
+    {
+      g_autofree char *name = first_word (self->handbook->purposes[i].entry.name);
+
+      if (is_same_word (typed, name))
+        {
+          *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, (int) i, -1, -1, self->layers[i] };
+          return TRUE;
+        }
+    }
+  return FALSE;
+}
+
+void
+hw_quick_guess (const HwQuick *self,
+                const char    *name,
+                HwQuickGuess  *guess)
+{
+  g_autofree char    *tidy = g_strstrip (g_strdup (name));
+  g_autofree char    *folded = g_utf8_casefold (tidy, -1);
+  g_auto (GStrv)      words = g_str_tokenize_and_fold (tidy, "C", NULL);
+  const HwQuickGuess *known = g_hash_table_lookup (self->known, folded);
+  int                 seam = MAX (hw_handbook_find_purpose (self->handbook, "seam"), 0);
+
+  *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, seam, -1, -1, self->layers[seam] };
+  if (known != NULL)
+    {
+      *guess = *known;
+      return;
+    }
+  for (char **word = words; *word != NULL; word++)
+    if (guess_by_word (self, *word, guess))
+      return;
+}
