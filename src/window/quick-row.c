@@ -24,6 +24,7 @@ struct _HwQuickRow
   HwQuick     *quick;
   GtkWidget   *fields[HW_QUICK_N_FIELDS], *cells[HW_QUICK_N_FIELDS];
   GtkWidget   *length_label, *status, *list;
+  gboolean     tells_hand;               /* that the step was taken as work by hand */
 };
 
 static guint closed_signal;
@@ -77,6 +78,20 @@ tell_keys (HwQuickRow *self)
   tell (self, _("Type, Tab goes on, Down shows what it may be. Return adds the step; Escape ends."), FALSE);
 }
 
+/* A name may only sound like work by hand. */
+static void
+tell_kind (HwQuickRow *self,
+           gboolean    by_hand)
+{
+  if (by_hand == self->tells_hand)
+    return;
+  self->tells_hand = by_hand;
+  if (by_hand && peek_text (self, HW_QUICK_SEAM)[0] == '\0')
+    tell (self, _("Taken as work by hand. If a machine sews it, say so: type its seam."), FALSE);
+  else
+    tell_keys (self);
+}
+
 /* What an empty field stands for is written into it, pale. */
 static void
 show_guess (HwQuickRow *self)
@@ -84,7 +99,7 @@ show_guess (HwQuickRow *self)
   HwQuickGuess guess;
   const char  *length = NULL;
 
-  hw_quick_guess (self->quick, peek_text (self, HW_QUICK_STEP), &guess);
+  hw_quick_guess (self->quick, peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM), &guess);
   length = guess.by_hand ? _("Minutes") : hw_words_are_inches () ? _("Length, inches") : _("Length, cm");
   for (HwQuickField field = HW_QUICK_SEAM; field < HW_QUICK_N_FIELDS; field++)
     {
@@ -95,9 +110,9 @@ show_guess (HwQuickRow *self)
     }
   gtk_widget_set_visible (self->cells[HW_QUICK_LAYERS], !guess.by_hand);
   gtk_widget_set_visible (self->cells[HW_QUICK_STITCH], !guess.by_hand);
-  gtk_widget_set_sensitive (self->fields[HW_QUICK_SEAM], !guess.by_hand);
   gtk_label_set_text (GTK_LABEL (self->length_label), length);
   hw_control_name (self->fields[HW_QUICK_LENGTH], length);
+  tell_kind (self, guess.by_hand);
 }
 
 static void
@@ -221,9 +236,23 @@ add_action (GtkWidget  *widget,
   gtk_widget_grab_focus (self->fields[wrong]);
 }
 
+/* Work by hand needs no more than its name, so that Return at the name shows what it is taken as before it is added. */
+static gboolean
+stop_at_minutes (HwQuickRow *self,
+                 GtkWidget  *entry)
+{
+  if (find_field (self, entry) != HW_QUICK_STEP || !self->tells_hand || peek_text (self, HW_QUICK_LENGTH)[0] != '\0')
+    return FALSE;
+  hw_quick_list_close (self->list);
+  gtk_widget_grab_focus (self->fields[HW_QUICK_LENGTH]);
+  return TRUE;
+}
+
 static void
 activate_cb (GtkWidget *entry)
 {
+  if (stop_at_minutes (HW_QUICK_ROW (gtk_widget_get_ancestor (entry, HW_TYPE_QUICK_ROW)), entry))
+    return;
   gtk_widget_activate_action (entry, "quick-row.add", NULL);
 }
 
@@ -335,6 +364,7 @@ hw_quick_row_new (HwWorkspace *workspace)
   self->workspace = g_object_ref (workspace);
   self->quick = hw_quick_new (hw_workspace_get_handbook (workspace));
   g_signal_connect_swapped (self->fields[HW_QUICK_STEP], "changed", G_CALLBACK (show_guess), self);
+  g_signal_connect_swapped (self->fields[HW_QUICK_SEAM], "changed", G_CALLBACK (show_guess), self);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (project_changed_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

@@ -19,8 +19,8 @@
 typedef struct
 {
   HwWorkspace *workspace;
-  HwStepKind   kind;
   char        *number;                  /* NULL: a new step */
+  GtkWidget   *kind, *by_machine, *by_hand;      /* which it is, and the rows of either */
   GtkWidget   *number_entry, *name, *after, *note;
   GtkWidget   *purpose, *seam, *stitch, *machine, *length, *pieces, *needle_thread, *bobbin_thread;
   GPtrArray   *plies, *crossing;        /* spin buttons, one a fabric of the project */
@@ -127,15 +127,33 @@ read_operation (StepForm        *self,
   read_plies (project, self->crossing, &step->crossing, &step->n_crossing);
 }
 
+static HwStepKind
+get_kind (const StepForm *self)
+{
+  return (HwStepKind) gtk_drop_down_get_selected (GTK_DROP_DOWN (self->kind));
+}
+
+/* What only the other kind of step has is not taken along. */
+static HwStep *
+begin_step (const StepForm  *self,
+            const HwProject *project,
+            const char      *number,
+            const char      *name)
+{
+  int           index = self->number != NULL ? hw_project_find_step (project, self->number) : -1;
+  const HwStep *present = index >= 0 ? hw_project_get_step (project, (gsize) index) : NULL;
+
+  return present != NULL && present->kind == get_kind (self) ? hw_step_copy (present)
+                                                             : hw_step_new (get_kind (self), number, name);
+}
+
 static HwStep *
 read_step (StepForm        *self,
            const HwProject *project,
            const char      *number)
 {
-  int           index = self->number != NULL ? hw_project_find_step (project, self->number) : -1;
-  const char   *name = gtk_editable_get_text (GTK_EDITABLE (self->name));
-  HwStep       *step = index >= 0 ? hw_step_copy (hw_project_get_step (project, (gsize) index))
-                                  : hw_step_new (self->kind, number, name);
+  const char *name = gtk_editable_get_text (GTK_EDITABLE (self->name));
+  HwStep     *step = begin_step (self, project, number, name);
 
   replace (&step->number, number);
   g_free (step->name);
@@ -144,7 +162,7 @@ read_step (StepForm        *self,
   step->after = split_numbers (gtk_editable_get_text (GTK_EDITABLE (self->after)));
   g_free (step->note);
   step->note = hw_form_get_note (self->note);
-  if (self->kind == HW_STEP_OPERATION)
+  if (step->kind == HW_STEP_OPERATION)
     {
       read_operation (self, project, step);
     }
@@ -374,7 +392,43 @@ add_hand_step (StepForm     *self,
     hw_choice_add (GTK_DROP_DOWN (self->hand), hw_hand_kind_ids[i], _(hand_labels[i]));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->hand), (guint) step->hand);
   self->minutes = hw_form_spin (step->minutes > 0 ? step->minutes : 5, 0.5, 1440, 1, 1);
-  hw_form_add (form, _("_Minutes"), self->minutes);
+  hw_form_add (form, _("M_inutes"), self->minutes);
+}
+
+/* ---- which kind ---- */
+
+static void
+kind_changed_cb (StepForm *self)
+{
+  gtk_widget_set_visible (self->by_machine, get_kind (self) == HW_STEP_OPERATION);
+  gtk_widget_set_visible (self->by_hand, get_kind (self) == HW_STEP_HAND);
+}
+
+/* The rows of both kinds stand in the form, those of the other out of sight. */
+static void
+add_kinds (StepForm        *self,
+           HwForm          *form,
+           const HwProject *project,
+           const HwStep    *step)
+{
+  GtkWidget *rest = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+
+  self->kind = make_choice (form, _("_Done"));
+  hw_choice_add (GTK_DROP_DOWN (self->kind), "operation", _("at a machine"));
+  hw_choice_add (GTK_DROP_DOWN (self->kind), "hand", _("by hand"));
+  self->by_machine = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  self->by_hand = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  hw_form_add_wide (form, self->by_machine);
+  hw_form_add_wide (form, self->by_hand);
+  hw_form_add_wide (form, rest);
+  hw_form_add_into (form, self->by_machine);
+  add_operation (self, form, project, step);
+  hw_form_add_into (form, self->by_hand);
+  add_hand_step (self, form, step);
+  hw_form_add_into (form, rest);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->kind), (guint) step->kind);
+  g_signal_connect_swapped (self->kind, "notify::selected", G_CALLBACK (kind_changed_cb), self);
+  kind_changed_cb (self);
 }
 
 static HwStep *
@@ -414,15 +468,11 @@ hw_step_form_new (HwWorkspace *workspace,
   StepForm        *self = g_new0 (StepForm, 1);
 
   self->workspace = g_object_ref (workspace);
-  self->kind = step->kind;
   self->number = g_strdup (number);
   self->name = hw_form_entry (step->name, step->kind == HW_STEP_OPERATION ? _("Side seams")
                               : _("Press the side seams open"));
   hw_form_add (HW_FORM (form), _("_Name"), self->name);
-  if (step->kind == HW_STEP_OPERATION)
-    add_operation (self, HW_FORM (form), project, step);
-  else
-    add_hand_step (self, HW_FORM (form), step);
+  add_kinds (self, HW_FORM (form), project, step);
   self->after = hw_form_entry (after, _("numbers, such as 2 4"));
   hw_form_add (HW_FORM (form), _("_Comes after steps"), self->after);
   self->number_entry = hw_form_entry (step->number, NULL);

@@ -143,6 +143,7 @@ know_hand_steps (HwQuick *self)
   for (int kind = 0; kind < HW_N_HAND_KINDS; kind++)
     if (hand_names[kind] != NULL)
       know (self, FROM_HAND, _(hand_names[kind]), &(HwQuickGuess) { TRUE, (HwHandKind) kind, 0, -1, -1, 0 });
+  hw_find_add (self->seams, 1, _("by hand"), "", NULL, HW_QUICK_BY_HAND);
 }
 
 HwQuick *
@@ -230,18 +231,16 @@ guess_by_word (const HwQuick *self,
   return FALSE;
 }
 
-void
-hw_quick_guess (const HwQuick *self,
-                const char    *name,
-                HwQuickGuess  *guess)
+static void
+guess_by_name (const HwQuick *self,
+               const char    *name,
+               HwQuickGuess  *guess)
 {
   g_autofree char    *tidy = g_strstrip (g_strdup (name));
   g_autofree char    *folded = g_utf8_casefold (tidy, -1);
   g_auto (GStrv)      words = g_str_tokenize_and_fold (tidy, "C", NULL);
   const HwQuickGuess *known = g_hash_table_lookup (self->known, folded);
-  int                 seam = MAX (hw_handbook_find_purpose (self->handbook, "seam"), 0);
 
-  *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, seam, -1, -1, self->layers[seam] };
   if (known != NULL)
     {
       *guess = *known;
@@ -250,4 +249,38 @@ hw_quick_guess (const HwQuick *self,
   for (char **word = words; *word != NULL; word++)
     if (guess_by_word (self, *word, guess))
       return;
+}
+
+const char *
+hw_quick_find_seam (const HwQuick *self,
+                    const char    *text)
+{
+  g_autoptr (GPtrArray) found = hw_find_ask (self->seams, text, 1, NULL);
+
+  return found->len > 0 ? ((const HwFindThing *) found->pdata[0])->target : NULL;
+}
+
+void
+hw_quick_guess (const HwQuick *self,
+                const char    *name,
+                const char    *seam,
+                HwQuickGuess  *guess)
+{
+  const char  *said = hw_quick_find_seam (self, seam);
+  int          plain = MAX (hw_handbook_find_purpose (self->handbook, "seam"), 0);
+  HwQuickGuess operation = { FALSE, HW_HAND_OTHER, plain, -1, -1, self->layers[plain] };
+  gboolean     is_blank = seam[strspn (seam, " ")] == '\0';
+
+  *guess = operation;
+  guess_by_name (self, name, guess);
+  if (g_strcmp0 (said, HW_QUICK_BY_HAND) == 0)
+    {
+      if (!guess->by_hand)
+        *guess = (HwQuickGuess) { TRUE, HW_HAND_SEW, 0, -1, -1, 0 };
+      return;
+    }
+  if (!is_blank && guess->by_hand)
+    *guess = operation;
+  if (said != NULL)
+    guess->seam = hw_handbook_find_seam (self->handbook, said);
 }

@@ -12,10 +12,15 @@ struct _HwQuick
 {
   const HwHandbook *handbook;
   GHashTable       *known;       /* folded name -> HwQuickGuess */
-  HwFind           *steps, *seams, *stitches;
+  HwFind           *steps, *stitches;
+  HwFind           *seams;       /* and HW_QUICK_BY_HAND */
   int              *layers;      /* one a purpose */
 };
 
+#define HW_QUICK_BY_HAND "by hand"        /* what stands among the seams' ids: no id has a blank */
+
+/* What @text is found as: the id of a seam, or HW_QUICK_BY_HAND. NULL: nothing. */
+const char *hw_quick_find_seam  (const HwQuick *self, const char *text);
 /* A word or two on a guess: its seam, else its purpose, or “by hand”. (transfer full) */
 char     *hw_quick_describe     (const HwQuick *self, const HwQuickGuess *guess);
 

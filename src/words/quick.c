@@ -171,10 +171,12 @@ fill_operation (const HwQuick      *self,
   const char *stitch = name_of (self->handbook, TRUE, guess->stitch);
 
   *wrong = HW_QUICK_SEAM;
-  if (fields[HW_QUICK_SEAM][0] != '\0'
-      && (seam = choose (self->seams, fields[HW_QUICK_SEAM],
-                         _("The handbook has no seam “%s”. Type a few letters of its name."), error)) == NULL)
-    return FALSE;
+  if (fields[HW_QUICK_SEAM][0] != '\0' && hw_quick_find_seam (self, fields[HW_QUICK_SEAM]) == NULL)
+    {
+      g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
+                   _("The handbook has no seam “%s”. Type a few letters of its name."), fields[HW_QUICK_SEAM]);
+      return FALSE;
+    }
   *wrong = HW_QUICK_LAYERS;
   if (!hw_quick_read_layers (project, fields[HW_QUICK_LAYERS], MAX (guess->layers, 1), step, error))
     return FALSE;
@@ -224,7 +226,7 @@ hw_quick_read (const HwQuick     *self,
                            _("What is sewn or done in this step? Such as “side seams” or “press the collar”."));
       return NULL;
     }
-  hw_quick_guess (self, name, &guess);
+  hw_quick_guess (self, name, fields[HW_QUICK_SEAM], &guess);
   step = hw_step_new (guess.by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, number, name);
   g_strfreev (step->after);
   step->after = read_after (project, name, guess.by_hand, fields[HW_QUICK_AFTER]);

@@ -15,7 +15,7 @@ G_BEGIN_DECLS
 typedef enum
 {
   HW_QUICK_STEP,                 /* "Side seams", "press the collar" */
-  HW_QUICK_SEAM,                 /* a seam of the handbook; empty: as guessed */
+  HW_QUICK_SEAM,                 /* a seam of the handbook, or "by hand"; empty: as guessed */
   HW_QUICK_LAYERS,               /* "2", "2 poplin + 1 interfacing"; without a name: the project's fabrics in order */
   HW_QUICK_STITCH,               /* a stitch of the handbook; empty: as guessed */
   HW_QUICK_LENGTH,               /* "136", "136 cm", "1.4 m", "54 in"; of a hand step its minutes: "5", "5 min" */
@@ -42,8 +42,9 @@ HwQuick   *hw_quick_new   (const HwHandbook *handbook);
 void       hw_quick_free  (HwQuick *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwQuick, hw_quick_free)
 
-/* What is meant by a step of that name. Anything unknown is a seam. */
-void       hw_quick_guess (const HwQuick *self, const char *name, HwQuickGuess *guess);
+/* What is meant by a step of that name, with @seam written as its seam (may be empty): a seam makes it an operation,
+ * “by hand” a hand step, whatever its name sounds like. Anything unknown is a seam. */
+void       hw_quick_guess (const HwQuick *self, const char *name, const char *seam, HwQuickGuess *guess);
 /* What a field left empty stands for in a step of that @name; NULL: it has to be filled in. (transfer full) */
 char      *hw_quick_say   (const HwQuick *self, const HwProject *project, const char *name,
                            const HwQuickGuess *guess, HwQuickField field);

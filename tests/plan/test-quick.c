@@ -45,20 +45,27 @@ tear_down (Table        *self,
 
 /* ---- what is meant ---- */
 
-static const struct { const char *name, *says; } guesses[] = {
-  { "Side seams", "Plain seam, pressed open" },          /* a garment has it */
-  { "side SEAMS", "Plain seam, pressed open" },
-  { "seam", "Plain seam" },
-  { "lower hem", "Hem, turned twice" },                  /* by a word */
-  { "both hems", "Hem, turned twice" },
-  { "topstitch the front", "Row of stitching" },
-  { "darts of the back piece", "Dart" },
-  { "French seam, first row", "French seam, first row" },/* a seam of the handbook */
-  { "press the hem once more", "by hand" },              /* the first word that tells */
-  { "trim", "by hand" },
-  { "sew the whatnot on", "Plain seam" },                /* anything else is a seam */
-  { "handles", "Plain seam" },                           /* not “hang” */
-  { "", "Plain seam" },
+static const struct { const char *name, *seam, *says; } guesses[] = {
+  { "Side seams", "", "Plain seam, pressed open" },          /* a garment has it */
+  { "side SEAMS", "", "Plain seam, pressed open" },
+  { "seam", "", "Plain seam" },
+  { "lower hem", "", "Hem, turned twice" },                  /* by a word */
+  { "both hems", "", "Hem, turned twice" },
+  { "topstitch the front", "", "Row of stitching" },
+  { "darts of the back piece", "", "Dart" },
+  { "French seam, first row", "", "French seam, first row" },/* a seam of the handbook */
+  { "press the hem once more", "", "by hand" },          /* the first word that tells */
+  { "trim", "", "by hand" },
+  { "sew the whatnot on", "", "Plain seam" },                /* anything else is a seam */
+  { "handles", "", "Plain seam" },                           /* not “hang” */
+  { "", "", "Plain seam" },
+  { "hanger loop", "", "by hand" },                          /* for its first letters … */
+  { "hanger loop", "plain seam", "Plain seam" },         /* … but whoever says a seam sews it */
+  { "hanger loop", "felled", "Felled seam" },
+  { "press the hem", "turned twice", "Hem, turned twice" },
+  { "lower hem", "by hand", "by hand" },
+  { "press the hem", "by h", "by hand" },
+  { "press the hem", "  ", "by hand" },
 };
 
 static void
@@ -70,9 +77,9 @@ test_guess (Table        *self,
       HwQuickGuess     guess;
       g_autofree char *says = NULL;
 
-      hw_quick_guess (self->quick, guesses[i].name, &guess);
+      hw_quick_guess (self->quick, guesses[i].name, guesses[i].seam, &guess);
       says = hw_quick_say (self->quick, self->project, guesses[i].name, &guess, HW_QUICK_SEAM);
-      g_test_message ("“%s”", guesses[i].name);
+      g_test_message ("“%s”, %s", guesses[i].name, guesses[i].seam);
       g_assert_cmpstr (says, ==, guesses[i].says);
     }
 }
@@ -89,7 +96,7 @@ test_says_what_it_takes (Table        *self,
   g_autofree char *layers = NULL;
   g_autofree char *stitch = NULL;
 
-  hw_quick_guess (self->quick, "hem", &guess);
+  hw_quick_guess (self->quick, "hem", "", &guess);
   layers = hw_quick_say (self->quick, self->project, "hem", &guess, HW_QUICK_LAYERS);
   stitch = hw_quick_say (self->quick, self->project, "hem", &guess, HW_QUICK_STITCH);
   g_assert_cmpstr (layers, ==, "3 Cotton poplin");
@@ -171,7 +178,7 @@ static void
 test_hand_step (Table        *self,
                 gconstpointer data)
 {
-  const char       *fields[HW_QUICK_N_FIELDS] = { "clip the curve", "ignored", "ignored", "", "1.5 min", "" };
+  const char       *fields[HW_QUICK_N_FIELDS] = { "clip the curve", "", "ignored", "", "1.5 min", "" };
   HwQuickField      wrong;
   HwStep           *step = hw_quick_read (self->quick, self->project, fields, &wrong, NULL);
 
@@ -180,6 +187,27 @@ test_hand_step (Table        *self,
   g_assert_cmpfloat (step->minutes, ==, 1.5);
   g_assert_cmpstr (step->after[0], ==, "1");    /* what was done just before */
   hw_step_unref (step);
+}
+
+/* A name that sounds like work by hand, sewn at the machine; and the other way about. */
+static void
+test_seam_decides (Table        *self,
+                   gconstpointer data)
+{
+  const char   *loop[HW_QUICK_N_FIELDS] = { "Hanger loop", "plain seam", "", "", "8", "" };
+  const char   *hem[HW_QUICK_N_FIELDS] = { "Lower hem", "by hand", "", "", "20 min", "" };
+  HwQuickField  wrong;
+  HwStep       *sewn = hw_quick_read (self->quick, self->project, loop, &wrong, NULL);
+  HwStep       *by_hand = hw_quick_read (self->quick, self->project, hem, &wrong, NULL);
+
+  g_assert_cmpint (sewn->kind, ==, HW_STEP_OPERATION);
+  g_assert_cmpstr (sewn->purpose, ==, "seam");
+  g_assert_cmpfloat (sewn->length_cm, ==, 8);
+  g_assert_cmpint (by_hand->kind, ==, HW_STEP_HAND);
+  g_assert_cmpint (by_hand->hand, ==, HW_HAND_SEW);
+  g_assert_cmpfloat (by_hand->minutes, ==, 20);
+  hw_step_unref (sewn);
+  hw_step_unref (by_hand);
 }
 
 /* Whatever the handbook's garments have as a step can be typed by its name, and the project takes it. */
@@ -212,6 +240,7 @@ test_all_garments (Table        *self,
 static const struct { const char *fields[HW_QUICK_N_FIELDS]; HwQuickField wrong; const char *says; } refused[] = {
   { { "", "", "", "", "10", "" }, HW_QUICK_STEP, "What is sewn" },
   { { "seam", "qqqq", "", "", "10", "" }, HW_QUICK_SEAM, "no seam “qqqq”" },
+  { { "press", "qqqq", "", "", "10", "" }, HW_QUICK_SEAM, "no seam “qqqq”" },
   { { "seam", "", "2 velvet", "", "10", "" }, HW_QUICK_LAYERS, "no fabric “velvet”" },
   { { "seam", "", "1+1+1", "", "10", "" }, HW_QUICK_LAYERS, "more numbers than" },
   { { "seam", "", "99999999999", "", "10", "" }, HW_QUICK_LAYERS, "At most 64" },
@@ -296,7 +325,7 @@ test_after (Table        *self,
       after = g_strjoinv (" ", step->after);
       g_test_message ("“%s” after “%s”", afters[i].name, afters[i].typed);
       g_assert_cmpstr (after, ==, afters[i].after);
-      hw_quick_guess (self->quick, afters[i].name, &guess);
+      hw_quick_guess (self->quick, afters[i].name, "", &guess);
       says = hw_quick_say (self->quick, self->project, afters[i].name, &guess, HW_QUICK_AFTER);
       if (afters[i].typed[0] == '\0')    /* what stands there pale is what happens */
         g_assert_cmpstr (says, ==, after[0] != '\0' ? after : "none");
@@ -308,6 +337,7 @@ test_after (Table        *self,
 
 static const struct { HwQuickField field; const char *text, *first; } offers[] = {
   { HW_QUICK_STEP, "hem", "Hem" }, { HW_QUICK_STEP, "sid", "Side seams" }, { HW_QUICK_SEAM, "felled", "Felled seam" },
+  { HW_QUICK_SEAM, "by ha", "by hand" },
   { HW_QUICK_STITCH, "multi", "Multi-step zigzag" }, { HW_QUICK_LAYERS, "2 pop", "2 Cotton poplin" },
   { HW_QUICK_LAYERS, "2 Cotton poplin + 1 wov", "2 Cotton poplin + 1 Woven interfacing" },
   { HW_QUICK_LAYERS, "2", NULL }, { HW_QUICK_STEP, "", NULL }, { HW_QUICK_LENGTH, "1", NULL },
@@ -347,6 +377,7 @@ main (int    argc,
   add ("layers", CLOTH, test_layers);
   add ("lengths", CLOTH, test_lengths);
   add ("hand-step", CLOTH, test_hand_step);
+  add ("seam-decides", CLOTH, test_seam_decides);
   add ("all-garments", CLOTH, test_all_garments);
   add ("refused", CLOTH, test_refused);
   add ("without-fabric", "<fabrics/><threads><thread id='t' handbook='polyester-30'/></threads><steps/>",

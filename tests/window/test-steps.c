@@ -354,6 +354,80 @@ test_typed (void)
   desk_close (&desk);
 }
 
+/* A name may only sound like work by hand: nothing is added before that was seen, and a seam corrects it. */
+static void
+test_typed_by_hand (void)
+{
+  Desk          desk = { 0 };
+  GtkWidget    *row;
+  GtkWidget    *name;
+  const HwStep *step;
+  guint         n;
+
+  desk_open (&desk);
+  n = hw_workspace_peek_project (desk.scene.workspace)->steps->len;
+  desk_act (desk_page (&desk), "making-up.add-step");
+  row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
+  name = walk_need (row, GTK_TYPE_ENTRY, "Step");
+  type_into (row, "Step", "Hanger loop");
+  g_assert_nonnull (walk_text (row, "Taken as work by hand"));
+  g_signal_emit_by_name (name, "activate");
+  g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n);
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (desk.window)),
+                                         walk_need (row, GTK_TYPE_ENTRY, "Minutes")));
+  type_into (row, "Seam", "plain seam");
+  g_assert_null (walk_text (row, "Taken as work by hand"));
+  type_into (row, "Length, cm", "8");
+  g_signal_emit_by_name (name, "activate");
+  g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n + 1);
+  step = hw_project_get_step (hw_workspace_peek_project (desk.scene.workspace), n);
+  g_assert_cmpint (step->kind, ==, HW_STEP_OPERATION);
+  type_into (row, "Step", "press the loop");
+  g_signal_emit_by_name (name, "activate");
+  g_signal_emit_by_name (walk_need (row, GTK_TYPE_ENTRY, "Minutes"), "activate");
+  g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n + 2);
+  desk_close (&desk);
+}
+
+static const HwStep *
+find_step (const Desk *desk,
+           const char *number)
+{
+  const HwProject *project = hw_workspace_peek_project (desk->scene.workspace);
+
+  return hw_project_get_step (project, (gsize) hw_project_find_step (project, number));
+}
+
+/* What was taken for the one kind of step becomes the other in its form, under its number and with what follows it. */
+static void
+test_other_kind (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *form;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "2");
+  desk_act (desk_page (&desk), "making-up.edit-step");
+  form = walk_need (desk_page (&desk), HW_TYPE_FORM, NULL);
+  g_assert_false (gtk_widget_is_visible (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Pieces, each started anew")));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (form, GTK_TYPE_DROP_DOWN, "Done")), HW_STEP_OPERATION);
+  g_assert_false (gtk_widget_is_visible (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Minutes")));
+  g_assert_true (gtk_widget_is_visible (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Pieces, each started anew")));
+  desk_act (form, "form.save");
+  g_assert_nonnull (walk_text (form, "An operation joins layers"));
+  g_assert_cmpint (find_step (&desk, "2")->kind, ==, HW_STEP_HAND);
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Layers of Twill")), 2);
+  desk_act (form, "form.save");
+  g_assert_cmpint (find_step (&desk, "2")->kind, ==, HW_STEP_OPERATION);
+  g_assert_cmpstr (find_step (&desk, "2")->name, ==, "Press the pocket");
+  g_assert_cmpstr (find_step (&desk, "2")->after[0], ==, "1");
+  g_assert_cmpint (find_step (&desk, "2")->plies[0].count, ==, 2);
+  hw_workspace_undo (desk.scene.workspace);
+  g_assert_cmpint (find_step (&desk, "2")->kind, ==, HW_STEP_HAND);
+  g_assert_cmpfloat (find_step (&desk, "2")->minutes, ==, 3);
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -369,5 +443,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/paste-text", test_paste_text);
   g_test_add_func ("/window/steps/columns", test_columns);
   g_test_add_func ("/window/steps/typed", test_typed);
+  g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
+  g_test_add_func ("/window/steps/other-kind", test_other_kind);
   return g_test_run ();
 }
