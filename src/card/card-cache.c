@@ -22,6 +22,7 @@ struct _HwCardCache
   PangoContext   *context;
   PangoLayout    *layout;               /* for measuring */
   PangoLayout    *plain;                /* for drawings that write a word or two */
+  GStringChunk   *strings;
   GHashTable     *texts;                /* Text, its own key */
   struct _Text   *recent[N_RECENT];     /* by the address of the string that was asked for, size and width; borrowed */
 };
@@ -29,7 +30,7 @@ struct _HwCardCache
 /* What a text looks like follows from these. */
 typedef struct _Text
 {
-  char          *text;
+  const char    *text;
   double         pt, width;             /* width: NAN for a single line, however long */
   int            weight, lines;
   gboolean       cut_in_middle;
@@ -73,7 +74,8 @@ is_same_text (gconstpointer a,
 
   return is_same_number (first->pt, second->pt) && is_same_number (first->width, second->width)
          && first->weight == second->weight && first->lines == second->lines
-         && first->cut_in_middle == second->cut_in_middle && g_str_equal (first->text, second->text);
+         && first->cut_in_middle == second->cut_in_middle
+         && (first->text == second->text || g_str_equal (first->text, second->text));
 }
 
 static void
@@ -82,7 +84,6 @@ free_text (gpointer data)
   Text *self = data;
 
   g_clear_object (&self->layout);
-  g_free (self->text);
   g_free (self);
 }
 
@@ -90,7 +91,7 @@ free_text (gpointer data)
 static PangoLayout *
 new_plain (PangoContext *context)
 {
-  const HwBox  plain = { .text = (char *) "", .font_pt = 10, .weight = PANGO_WEIGHT_MEDIUM, .width = 1000, .lines = 1 };
+  const HwBox  plain = { .text = "", .font_pt = 10, .weight = PANGO_WEIGHT_MEDIUM, .width = 1000, .lines = 1 };
   PangoLayout *layout = pango_layout_new (context);
 
   hw_card_prepare_text (layout, &plain);
@@ -110,6 +111,7 @@ hw_card_cache_new (PangoFontMap  *fonts,
   self->context = hw_card_create_context (fonts, language);
   self->layout = pango_layout_new (self->context);
   self->plain = new_plain (self->context);
+  self->strings = g_string_chunk_new (4096);
   self->texts = g_hash_table_new_full (hash_text, is_same_text, free_text, NULL);
   return self;
 }
@@ -127,10 +129,18 @@ hw_card_cache_unref (HwCardCache *self)
   if (!g_atomic_ref_count_dec (&self->ref_count))
     return;
   g_hash_table_unref (self->texts);
+  g_string_chunk_free (self->strings);
   g_object_unref (self->layout);
   g_object_unref (self->plain);
   g_object_unref (self->context);
   g_free (self);
+}
+
+const char *
+hw_card_cache_keep (HwCardCache *self,
+                    const char  *text)
+{
+  return g_string_chunk_insert_const (self->strings, text);
 }
 
 static Text *
@@ -142,7 +152,8 @@ find_or_add (HwCardCache *self,
   if (known != NULL)
     return known;
   known = g_memdup2 (asked, sizeof *asked);
-  known->text = g_strdup (asked->text);
+  known->text = hw_card_cache_keep (self, asked->text);
+  known->measure.text = known->text;
   g_hash_table_add (self->texts, known);
   return known;
 }
@@ -162,24 +173,52 @@ find_text (HwCardCache *self,
   return *recent;
 }
 
-const HwCardMeasure *
-hw_card_cache_measure (HwCardCache *self,
-                       const HwBox *box)
+/* A text that fits on one line is the same in every box that is as wide: it is shaped once for all of them. */
+static gboolean
+measure_whole (HwCardCache   *self,
+               const HwBox   *box,
+               HwCardMeasure *measure)
 {
-  Text          *text = find_text (self, box);
-  HwCardMeasure *measure = &text->measure;
+  HwBox                line = { .text = box->text, .font_pt = box->font_pt, .weight = box->weight, .width = NAN,
+                                .lines = 1 };
+  const HwCardMeasure *whole;
+
+  if (isnan (box->width))
+    return FALSE;
+  whole = hw_card_cache_measure (self, &line);
+  if (whole->n_lines > 1 || whole->width * PANGO_SCALE > ceil (box->width * PANGO_SCALE))
+    return FALSE;
+  *measure = *whole;
+  return TRUE;
+}
+
+static void
+measure_laid_out (HwCardCache   *self,
+                  const HwBox   *box,
+                  HwCardMeasure *measure)
+{
   PangoRectangle logical;
 
-  if (text->is_measured)
-    return measure;
   hw_card_prepare_text (self->layout, box);
   pango_layout_get_extents (self->layout, NULL, &logical);
   measure->width = (double) logical.width / PANGO_SCALE;
   measure->height = (double) logical.height / PANGO_SCALE;
   measure->n_lines = pango_layout_get_line_count (self->layout);
   measure->is_cut = pango_layout_is_ellipsized (self->layout);
+}
+
+const HwCardMeasure *
+hw_card_cache_measure (HwCardCache *self,
+                       const HwBox *box)
+{
+  Text *text = find_text (self, box);
+
+  if (text->is_measured)
+    return &text->measure;
+  if (!measure_whole (self, box, &text->measure))
+    measure_laid_out (self, box, &text->measure);
   text->is_measured = TRUE;
-  return measure;
+  return &text->measure;
 }
 
 PangoLayout *

@@ -82,14 +82,6 @@ hw_card_add_rule (HwCardBuilder *self,
   return y + thickness + (self->is_small ? 3 : 4.5);
 }
 
-static void
-reset_boxes (HwCard *card)
-{
-  g_clear_pointer (&card->boxes, g_array_unref);
-  card->boxes = g_array_new (FALSE, TRUE, sizeof (HwBox));
-  g_array_set_clear_func (card->boxes, hw_card_clear_box);
-}
-
 /* Where the movable parts go. */
 typedef struct
 {
@@ -226,26 +218,17 @@ typedef struct
 } Frame;
 
 static void
-clear_frame (Frame *frame)
-{
-  if (frame->bottom == NULL)
-    return;
-  g_array_set_clear_func (frame->bottom, hw_card_clear_box);
-  g_clear_pointer (&frame->bottom, g_array_unref);
-}
-
-static void
 build_frame (HwCardBuilder *self,
              Frame         *frame,
              int            level,
              gboolean       with_figures,
              HwYield        yield)
 {
-  clear_frame (frame);
+  g_clear_pointer (&frame->bottom, g_array_unref);
   self->type = choose_type (self->is_small, level);
   self->yield = yield;
   self->lost = 0;
-  reset_boxes (self->card);
+  g_array_set_size (self->card->boxes, 0);
   *frame = (Frame) { .level = level, .yield = yield, .with_figures = with_figures };
   frame->y = hw_card_build_head (self);
   frame->y = hw_card_build_setup (self, frame->y);
@@ -388,6 +371,7 @@ hw_card_layout_sized (const HwPlan *plan,
   self->figure = facts->figure;
   self->heading = g_strdup_printf ("%s  %s, %s", facts->letter, facts->size, facts->point);
   self->cache = hw_card_cache_ref (cache);
+  self->boxes = g_array_new (FALSE, TRUE, sizeof (HwBox));
   build_card (&builder);
   return self;
 }

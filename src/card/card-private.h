@@ -83,7 +83,8 @@ const char *hw_card_facts_keep  (HwCardFacts *self, char *text);
 
 /* Texts as they were measured and laid out before, for all cards of a set; for one thread at a time. */
 typedef struct _HwCardCache HwCardCache;
-typedef struct { double width, height; int n_lines; gboolean is_cut; } HwCardMeasure;
+/* @text: what was measured, for as long as the cache lives. */
+typedef struct { const char *text; double width, height; int n_lines; gboolean is_cut; } HwCardMeasure;
 
 HwCardCache         *hw_card_cache_new       (PangoFontMap *fonts, PangoLanguage *language);
 HwCardCache         *hw_card_cache_ref       (HwCardCache *self);
@@ -91,6 +92,8 @@ void                 hw_card_cache_unref     (HwCardCache *self);
 /* Both look at text, size, weight, width (NAN: a single line, however long), lines and role of @box. Borrowed. */
 const HwCardMeasure *hw_card_cache_measure   (HwCardCache *self, const HwBox *box);
 PangoLayout         *hw_card_cache_lay_out   (HwCardCache *self, const HwBox *box);
+/* The same words, for as long as the cache lives. */
+const char          *hw_card_cache_keep      (HwCardCache *self, const char *text);
 /* For a drawing that writes: the family of the card, one line. Borrowed until the next call. */
 PangoLayout         *hw_card_cache_get_plain (HwCardCache *self);
 
@@ -160,7 +163,6 @@ double hw_card_add_heading (HwCardBuilder *self, const char *role, const char *t
  * away, and puts them back (freeing the array). */
 GArray *hw_card_take_boxes (HwCardBuilder *self, guint from_box);
 void    hw_card_put_boxes  (HwCardBuilder *self, GArray *taken);
-void    hw_card_clear_box  (gpointer box);
 /* For what is measured before it is known where it ends. */
 void   hw_card_move_down   (HwCardBuilder *self, guint from_box, double by);
 

@@ -230,7 +230,7 @@ add_step_row (HwCardBuilder    *self,
 
       box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x + list->width - disc, base + (list->line - disc) / 2,
                              disc, disc);
-      box->text = g_strdup (step->then);
+      box->text = hw_card_cache_keep (self->card->cache, step->then);
     }
   height = MAX (row, height + base - y);
   if (self->is_small && list->mode.columns == 1 && *step->soft_short != '\0')

@@ -110,7 +110,7 @@ measure (HwCardBuilder *self,
          double         pt,
          int            weight)
 {
-  HwBox box = { .text = (char *) text, .width = width, .font_pt = pt, .weight = weight, .lines = lines };
+  HwBox box = { .text = text, .width = width, .font_pt = pt, .weight = weight, .lines = lines };
 
   return hw_card_cache_measure (self->card->cache, &box);
 }
@@ -190,10 +190,7 @@ hw_card_take_boxes (HwCardBuilder *self,
   GArray *taken = g_array_new (FALSE, TRUE, sizeof (HwBox));
 
   g_array_append_vals (taken, &g_array_index (boxes, HwBox, from_box), boxes->len - from_box);
-  for (guint i = from_box; i < boxes->len; i++)
-    g_array_index (boxes, HwBox, i).text = NULL;         /* moved */
   g_array_set_size (boxes, from_box);
-  g_array_set_clear_func (taken, hw_card_clear_box);
   return taken;
 }
 
@@ -202,14 +199,7 @@ hw_card_put_boxes (HwCardBuilder *self,
                    GArray        *taken)
 {
   g_array_append_vals (self->card->boxes, taken->data, taken->len);
-  g_array_set_clear_func (taken, NULL);
   g_array_unref (taken);
-}
-
-void
-hw_card_clear_box (gpointer box)
-{
-  g_free (((HwBox *) box)->text);
 }
 
 double
@@ -243,7 +233,7 @@ hw_card_add_text (HwCardBuilder *self,
 
   measured = measure (self, text, width, MAX (style.lines, 1), style.pt, style.weight);
   box = hw_card_add_box (self, HW_BOX_TEXT, role, x, y, MIN (width, measured->width + SLACK_PT), measured->height);
-  box->text = g_strdup (text);
+  box->text = measured->text;
   box->font_pt = style.pt;
   box->weight = style.weight;
   box->muted = style.muted;

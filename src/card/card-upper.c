@@ -38,7 +38,7 @@ hw_card_build_head (HwCardBuilder *self)
                     bottom - hw_card_line_height (self, machine.pt) - 2.5,
                     machine_width, machine);
   box = hw_card_add_box (self, HW_BOX_LETTER, "letter", self->right - disc, bottom - disc - 1, disc, disc);
-  box->text = g_strdup (facts->letter);
+  box->text = hw_card_cache_keep (self->card->cache, facts->letter);
   return hw_card_add_rule (self, "head-rule", bottom + 2, TRUE);
 }
 

@@ -32,7 +32,7 @@ typedef struct
   const char *role;               /* static: "needle-size", "needle-point", "needle-thread", "dial", "foot", "caution",
   … */
   double     x, y, width, height;
-  char      *text;                /* HW_BOX_TEXT */
+  const char *text;               /* HW_BOX_TEXT, HW_BOX_LETTER; lives as long as the card */
   double     font_pt;
   int        weight;              /* PangoWeight */
   gboolean   muted;

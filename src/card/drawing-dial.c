@@ -55,6 +55,24 @@ is_label (double value,
   return fabs (value / step - round (value / step)) < 1e-6;
 }
 
+/* Ticks of a kind are one path: a line each would be as many strokes. */
+typedef enum { TICK_HALF, TICK_WHOLE, TICK_HERE } Tick;
+
+static double
+first_tick (const Dial *dial)
+{
+  return ceil (dial->scale.low * 2) / 2;
+}
+
+static Tick
+find_tick (const Dial *dial,
+           double      value)
+{
+  if (fabs (value - dial->start) < 0.01)
+    return TICK_HERE;
+  return is_label (value, 1) ? TICK_WHOLE : TICK_HALF;
+}
+
 static void
 draw_pointer (cairo_t *cr,
               double   x,
@@ -129,25 +147,26 @@ draw_flat_wheel (const Dial *dial)
   cairo_set_line_width (dial->cr, 1);
   cairo_stroke (dial->cr);
 
-  for (double value = ceil (dial->scale.low * 2) / 2; value <= dial->scale.high + 1e-9; value += 0.5)
+  for (Tick kind = TICK_HALF; kind <= TICK_HERE; kind++)
     {
-      gboolean whole = is_label (value, 1);
-      gboolean here = fabs (value - dial->start) < 0.01;
+      static const double widths[] = { [TICK_HALF] = 0.5, [TICK_WHOLE] = 0.8, [TICK_HERE] = 1.4 };
 
-      if (!whole && pitch < 5 && !here)
-        continue;
-      cairo_set_line_width (dial->cr, here ? 1.4 : whole ? 0.8 : 0.5);
-      hw_line (dial->cr, AT (value), bottom, AT (value), bottom - tick * (whole || here ? 1 : 0.6));
+      for (double value = first_tick (dial); value <= dial->scale.high + 1e-9; value += 0.5)
+        if (find_tick (dial, value) == kind && (kind != TICK_HALF || pitch >= 5))
+          hw_line (dial->cr, AT (value), bottom, AT (value), bottom - tick * (kind == TICK_HALF ? 0.6 : 1));
+      cairo_set_line_width (dial->cr, widths[kind]);
       cairo_stroke (dial->cr);
-      if (is_label (value, label))
-        {
-          char text[16];
-
-          format_number (text, sizeof text, value);
-          hw_show_centred (dial->cr, dial->layout, text, font, here ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
-                           AT (value), top + (height - tick) / 2);
-        }
     }
+  for (double value = first_tick (dial); value <= dial->scale.high + 1e-9; value += 0.5)
+    if (is_label (value, label))
+      {
+        char text[16];
+
+        format_number (text, sizeof text, value);
+        hw_show_centred (dial->cr, dial->layout, text, font,
+                         find_tick (dial, value) == TICK_HERE ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
+                         AT (value), top + (height - tick) / 2);
+      }
   draw_pointer (dial->cr, AT (dial->start), top - 0.8, pointer, 0);
 #undef AT
 }

@@ -68,21 +68,41 @@ write_script (Counter      *counter,
   return counter->script->str;
 }
 
+/* The path that is painted next: the script does not write it again where it is kept to be painted twice, as a PDF does
+ * and as any program that draws the same must. */
+typedef struct { int lines, curves; } Path;
+
+static void
+count_paint (Counts     *counts,
+             const Path *path,
+             int        *n_painted)
+{
+  *n_painted += 1;
+  counts->lines += path->lines;
+  counts->curves += path->curves;
+}
+
 /* A path's words: what moves the pen, then how it is painted. */
 static void
 count_path (Counts     *counts,
+            Path       *path,
             const char *line)
 {
   g_auto (GStrv) words = g_strsplit (line, " ", -1);
 
   for (char **word = words; *word != NULL; word++)
-    {
-      counts->strokes += g_str_has_prefix (*word, "stroke") ? 1 : 0;
-      counts->fills += g_str_has_prefix (*word, "fill") ? 1 : 0;
-      counts->lines += g_str_equal (*word, "l") || g_str_equal (*word, "L") ? 1 : 0;
-      counts->lines += g_str_equal (*word, "rectangle") ? 4 : 0;
-      counts->curves += g_str_equal (*word, "c") || g_str_equal (*word, "C") ? 1 : 0;
-    }
+    if (g_str_equal (*word, "n"))
+      *path = (Path) { 0, 0 };
+    else if (g_str_equal (*word, "l") || g_str_equal (*word, "L"))
+      path->lines++;
+    else if (g_str_equal (*word, "rectangle"))
+      path->lines += 4;
+    else if (g_str_equal (*word, "c") || g_str_equal (*word, "C"))
+      path->curves++;
+    else if (g_str_has_prefix (*word, "stroke"))
+      count_paint (counts, path, &counts->strokes);
+    else if (g_str_has_prefix (*word, "fill"))
+      count_paint (counts, path, &counts->fills);
 }
 
 static Counts
@@ -91,6 +111,7 @@ count_card (Counter      *counter,
 {
   g_auto (GStrv) lines = g_strsplit (write_script (counter, card), "\n", -1);
   Counts         counts = { 0 };
+  Path           path = { 0 };
 
   for (char **line = lines; *line != NULL; line++)
     if (g_str_has_suffix (*line, "show-text-glyphs"))   /* "(its text) [glyphs and places] …" */
@@ -100,7 +121,7 @@ count_card (Counter      *counter,
       }
     else if (!g_str_has_prefix (*line, "<~"))
       {
-        count_path (&counts, *line);
+        count_path (&counts, &path, *line);
       }
   return counts;
 }
