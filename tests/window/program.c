@@ -101,6 +101,8 @@ spawn_with (Program            *self,
 
   g_subprocess_launcher_setenv (launcher, "HANDWHEEL_ROOM", self->room, TRUE);
   g_subprocess_launcher_setenv (launcher, "XDG_STATE_HOME", state, TRUE);
+  if (g_getenv ("PROGRAM_PRELOAD") != NULL)    /* not into the test itself, nor into what else it starts */
+    g_subprocess_launcher_setenv (launcher, "LD_PRELOAD", g_getenv ("PROGRAM_PRELOAD"), TRUE);
   g_ptr_array_add (argv, (gpointer) g_getenv ("HANDWHEEL"));
   for (const char * const *argument = arguments; *argument != NULL; argument++)
     g_ptr_array_add (argv, (gpointer) *argument);

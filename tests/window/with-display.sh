@@ -35,6 +35,13 @@ mkdir -m 700 "$folder/run"
 export DISPLAY=":$number" HOME="$folder" XDG_RUNTIME_DIR="$folder/run"
 export XDG_CONFIG_HOME="$folder/config" XDG_DATA_HOME="$folder/data" XDG_STATE_HOME="$folder/state"
 export XDG_CACHE_HOME="$folder/cache"
+# The system's data, but no file-sync services, and a folder for them all the same: GTK's file dialog asks a library for
+# them that loses the name of a folder which is not there, where no suppression could know it by.
+mkdir "$folder/share"
+ln -s /usr/share/* "$folder/share"
+rm -f "$folder/share/cloud-providers"
+mkdir "$folder/share/cloud-providers"
+export XDG_DATA_DIRS="$folder/share"
 export GDK_BACKEND=x11 GSK_RENDERER=cairo GDK_SCALE=1 GSETTINGS_BACKEND=memory
 unset NO_AT_BRIDGE WAYLAND_DISPLAY DBUS_SESSION_BUS_ADDRESS AT_SPI_BUS_ADDRESS
 
