@@ -149,17 +149,18 @@ test_half_weight (void)
   g_assert_cmpfloat_with_epsilon (both, moved, 0.02);
 }
 
-/* Mean and variance of the normal 0, 1 times the square root of how likely it is that what is seen with @noise lies
- * below @high, by plain sums. */
+/* What is a normal of spread 1 round 0 before, and is cut by @evidence, summed in small steps. */
 static void
-sum_half_below (double high, double noise, double *mean, double *variance)
+sum_cut (const HwTensionEvidence *evidence, double *mean, double *variance)
 {
   double sums[3] = { 0 };
 
   for (int i = -100000; i <= 100000; i++)
     {
       double at = i * 1e-4;
-      double weight = exp (-at * at / 2) * sqrt (normal_below ((high - at) / noise));
+      double chance = normal_below ((evidence->high - at) / evidence->noise)
+                      - normal_below ((evidence->low - at) / evidence->noise);
+      double weight = exp (-at * at / 2) * pow (chance, evidence->weight);
 
       sums[0] += weight;
       sums[1] += weight * at;
@@ -167,6 +168,17 @@ sum_half_below (double high, double noise, double *mean, double *variance)
     }
   *mean = sums[1] / sums[0];
   *variance = sums[2] / sums[0] - *mean * *mean;
+}
+
+static void
+check_match (HwTensionEvidence evidence)
+{
+  HwTensionSite site = hw_tension_match (&evidence, 0, 1);
+  double mean, variance;
+
+  sum_cut (&evidence, &mean, &variance);
+  g_assert_cmpfloat_with_epsilon (1 / (1 + site.precision), variance, 1e-4);
+  g_assert_cmpfloat_with_epsilon (site.shift / (1 + site.precision), mean, 1e-4);
 }
 
 /* What stands in for half a verdict has its mean and its spread, also where the verdict cuts the hump off on one
@@ -179,15 +191,21 @@ test_half_weight_by_sums (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (highs); i++)
     for (gsize k = 0; k < G_N_ELEMENTS (noises); k++)
-      {
-        HwTensionEvidence evidence = { -INFINITY, highs[i], noises[k], 0.5 };
-        HwTensionSite site = hw_tension_match (&evidence, 0, 1);
-        double mean, variance;
+      check_match ((HwTensionEvidence) { -INFINITY, highs[i], noises[k], 0.5 });
+}
 
-        sum_half_below (highs[i], noises[k], &mean, &variance);
-        g_assert_cmpfloat_with_epsilon (1 / (1 + site.precision), variance, 1e-4);
-        g_assert_cmpfloat_with_epsilon (site.shift / (1 + site.precision), mean, 1e-4);
-      }
+/* Likewise between two bounds: round what was thought before, and on either side of it, near and far. */
+static void
+test_between_by_sums (void)
+{
+  static const double lows[] = { -4, -1.5, -0.5, 0, 0.25, 1, 3 };
+  static const double widths[] = { 0.1, 0.5, 1.2 };
+  static const double noises[] = { 0.05, 0.35, 1 };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (lows); i++)
+    for (gsize j = 0; j < G_N_ELEMENTS (widths); j++)
+      for (gsize k = 0; k < G_N_ELEMENTS (noises); k++)
+        check_match ((HwTensionEvidence) { lows[i], lows[i] + widths[j], noises[k], 1 });
 }
 
 /* That the balance point is somewhere at all is no news. */
@@ -574,6 +592,7 @@ main (int argc, char **argv)
   g_test_add_func ("/tension-learn/directions", test_directions);
   g_test_add_func ("/tension-learn/half-weight", test_half_weight);
   g_test_add_func ("/tension-learn/half-weight-by-sums", test_half_weight_by_sums);
+  g_test_add_func ("/tension-learn/between-by-sums", test_between_by_sums);
   g_test_add_func ("/tension-learn/no-bounds-say-nothing", test_no_bounds_say_nothing);
   g_test_add_func ("/tension-learn/all-terms", test_all_terms);
   g_test_add_func ("/tension-learn/what-is-shared", test_what_is_shared);
