@@ -210,23 +210,39 @@ put_in_place (Temporary  *self,
   return TRUE;
 }
 
-static gboolean
-has_mark (const char *path,
-          const char *mark)
+/* What may be replaced: a file with this mark, and what was found in it; no data where none was found. */
+typedef struct
 {
-  g_autofree char *now = hw_mark_file (path);
+  const char *mark;
+  char       *data;
+  gsize       size;
+} Known;
 
-  return g_strcmp0 (now, mark) == 0;
+/* Its bytes are read and compared, which takes less time than their mark. */
+static gboolean
+is_known (const char  *path,
+          const Known *known)
+{
+  g_autofree char *data = NULL;
+  g_autofree char *mark = NULL;
+  gsize size = 0;
+
+  if (!g_file_get_contents (path, &data, &size, NULL))
+    return FALSE;
+  if (known->data != NULL)
+    return size == known->size && memcmp (data, known->data, size) == 0;
+  mark = hw_mark_bytes (data, size);
+  return strcmp (mark, known->mark) == 0;
 }
 
 /* Changes places with the file at @path, and looks at what came out: what another program put there since it was last
  * looked at goes back. */
 static gboolean
-change_places (Temporary  *self,
-               const char *path,
-               const char *mark,
-               gboolean   *changed,
-               GError    **error)
+change_places (Temporary   *self,
+               const char  *path,
+               const Known *known,
+               gboolean    *changed,
+               GError     **error)
 {
   if (renameat2 (AT_FDCWD, self->path, AT_FDCWD, path, RENAME_EXCHANGE) != 0)
     {
@@ -234,7 +250,7 @@ change_places (Temporary  *self,
         return put_in_place (self, path, error);
       return fail (error, path, _("Could not replace “%s”: %s"));
     }
-  if (has_mark (self->path, mark))
+  if (is_known (self->path, known))
     return TRUE;
   *changed = TRUE;
   put_in_place (self, path, error);
@@ -328,12 +344,12 @@ follow_link (const char *path,
   return copy;
 }
 
-/* @mark: of what may be replaced; NULL anything */
+/* @known: NULL: anything may be replaced */
 static gboolean
 replace_file (const char  *target,
               const char  *data,
               gsize        size,
-              const char  *mark,
+              const Known *known,
               gboolean    *changed,
               GError     **error)
 {
@@ -349,8 +365,8 @@ replace_file (const char  *target,
     return FALSE;
   done = fill_temporary (&temporary, target, data, size, error)
          && keep_last_good (target, folder, error)
-         && (mark != NULL ? change_places (&temporary, target, mark, changed, error)
-                          : put_in_place (&temporary, target, error))
+         && (known != NULL ? change_places (&temporary, target, known, changed, error)
+                           : put_in_place (&temporary, target, error))
          && sync_folder (folder, error);
   drop_temporary (&temporary);
   return done;
@@ -377,6 +393,19 @@ hw_save_bytes (const char *path,
   return target != NULL && replace_file (target, data, size < 0 ? strlen (data) : (gsize) size, NULL, NULL, error);
 }
 
+/* Whether the file at @path may be replaced: one that somebody removed is not in the way. */
+static gboolean
+look_at_target (const char *path,
+                Known      *known)
+{
+  g_autofree char *now = NULL;
+
+  if (!g_file_get_contents (path, &known->data, &known->size, NULL))
+    return TRUE;
+  now = hw_mark_bytes (known->data, known->size);
+  return strcmp (now, known->mark) == 0;
+}
+
 /* Two Handwheels take the file's lock one after the other; a program that knows no lock is found out when the files
  * change places. */
 gboolean
@@ -389,6 +418,8 @@ hw_save_bytes_over (const char  *path,
 {
   g_autofree char *target = NULL;
   g_autoptr (HwLock) lock = NULL;
+  Known known = { mark, NULL, 0 };
+  gboolean done;
 
   g_return_val_if_fail (path != NULL && *path != '\0' && changed != NULL, FALSE);
   g_return_val_if_fail (data != NULL || size == 0, FALSE);
@@ -399,13 +430,12 @@ hw_save_bytes_over (const char  *path,
     return FALSE;
   if (mark != NULL)
     {
-      g_autofree char *now = NULL;
-
       lock = hw_lock_file (target, LOCK_WAIT_MS);
-      now = hw_mark_file (target);
-      *changed = now != NULL && strcmp (now, mark) != 0;   /* a file that somebody removed is not in the way */
+      *changed = !look_at_target (target, &known);
     }
-  return !*changed && replace_file (target, data, size, mark, changed, error);
+  done = !*changed && replace_file (target, data, size, mark != NULL ? &known : NULL, changed, error);
+  g_free (known.data);
+  return done;
 }
 
 char *

@@ -26,20 +26,24 @@ struct _HwXmlWriter
   GArray  *levels;                       /* of Level, outermost first */
 };
 
+#define MOST_PLAIN 1e15                  /* beyond it not every whole number is a double */
+
 /* Decimals first: a person reads 100000 and 0.00001 more easily than 1e+05 and 1e-05. */
 char *
 hw_xml_format_number (double value)
 {
   char text[64];
 
-  if (fabs (value) < 1e15)
+  if (fabs (value) < MOST_PLAIN && trunc (value) == value)
+    return g_strdup_printf ("%" G_GINT64_FORMAT, (gint64) value);
+  if (fabs (value) < MOST_PLAIN)
     for (int decimals = 0; decimals <= 17; decimals++)
       {
         char format[8];
         g_snprintf (format, sizeof format, "%%.%df", decimals);
         g_ascii_formatd (text, sizeof text, format, value);
         if (g_ascii_strtod (text, NULL) == value)
-          return g_strdup (strcmp (text, "-0") == 0 ? "0" : text);
+          return g_strdup (text);
       }
   return g_strdup (g_ascii_dtostr (text, sizeof text, value));
 }
@@ -50,14 +54,31 @@ is_xml_character (gunichar c)
   return (c >= 0x20 && c != 0xfffe && c != 0xffff) || c == '\t' || c == '\n' || c == '\r';
 }
 
+/* Letters, digits and all else of ASCII that is written as it stands, which is nearly everything. */
+static gsize
+count_plain (const char *text)
+{
+  gsize n = 0;
+
+  while (text[n] >= 0x20 && (guchar) text[n] < 0x80
+         && text[n] != '&' && text[n] != '<' && text[n] != '>' && text[n] != '"')
+    n++;
+  return n;
+}
+
 /* A character that XML cannot hold becomes U+FFFD: a file that cannot be read again would be worse. */
 static void
 append_escaped (GString    *out,
                 const char *text,
                 gboolean    in_attribute)
 {
-  g_autofree char *valid = g_utf8_make_valid (text, -1);
+  gsize            n = count_plain (text);
+  g_autofree char *valid = NULL;
 
+  g_string_append_len (out, text, (gssize) n);
+  if (text[n] == '\0')
+    return;
+  valid = g_utf8_make_valid (text + n, -1);
   for (const char *at = valid; *at != '\0'; at = g_utf8_next_char (at))
     {
       gunichar c = g_utf8_get_char (at);
@@ -108,7 +129,8 @@ push_level (HwXmlWriter *self,
 {
   Level level = { g_strdup (name), IN_TAG };
 
-  g_string_append_printf (self->out, "<%s", name);
+  g_string_append_c (self->out, '<');
+  g_string_append (self->out, name);
   g_array_append_val (self->levels, level);
 }
 
@@ -147,7 +169,9 @@ hw_xml_writer_attr (HwXmlWriter *self,
 
   if (value == NULL)
     return;
-  g_string_append_printf (self->out, " %s=\"", name);
+  g_string_append_c (self->out, ' ');
+  g_string_append (self->out, name);
+  g_string_append (self->out, "=\"");
   append_escaped (self->out, value, TRUE);
   g_string_append_c (self->out, '"');
 }
@@ -202,9 +226,15 @@ hw_xml_writer_close (HwXmlWriter *self)
   if (level.where == IN_CHILDREN)
     start_line (self, self->levels->len);
   if (level.where == IN_TAG)
-    g_string_append (self->out, "/>");
+    {
+      g_string_append (self->out, "/>");
+    }
   else
-    g_string_append_printf (self->out, "</%s>", level.name);
+    {
+      g_string_append (self->out, "</");
+      g_string_append (self->out, level.name);
+      g_string_append_c (self->out, '>');
+    }
   g_free (level.name);
 }
 
