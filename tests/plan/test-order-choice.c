@@ -414,6 +414,25 @@ test_by_stages (void)
   g_assert_cmpint (n_given_up, >, 150);
 }
 
+/* Two garments on one machine, each with a seam of its own between two that are sewn alike: what is alike must be
+ * entered twice, and that is known before any order is tried. */
+static void
+test_return_is_foreseen (void)
+{
+  Case c = { .setup = { 0, 1, 0, 0, 2, 0 }, .arrows = { { 0, 1 }, { 1, 2 }, { 3, 4 }, { 4, 5 } },
+             .change = { 0, 5, 5, 5, 0, 5, 5, 5, 0 }, .entry = { 5, 5, 5 } };
+  g_autoptr (HwOrderResult) result = NULL;
+
+  c.problem = (HwOrderProblem) {
+    .n_operations = 6, .setup = c.setup, .n_arrows = 4, .arrows = c.arrows, .n_setups = 3, .machine = c.machine,
+    .change = c.change, .entry = c.entry, .n_machines = 1, .walk = c.walk, .at = -1,
+  };
+  result = hw_order_solve (&c.problem, 1);
+  g_assert_true (keeps_arrows (&c.problem, result->order));
+  g_assert_cmpint (result->cost, ==, 4 * 5);
+  g_assert_true (result->proved);
+}
+
 /* Too large for the truth to be known here: what can be said without it. The last set-ups are copies of the first ones
  * that nobody prefers, so that the first are enough for the cost. */
 static void
@@ -509,6 +528,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/order-choice/every-order-and-choice", test_every_order_and_choice);
   g_test_add_func ("/order-choice/by-stages", test_by_stages);
+  g_test_add_func ("/order-choice/return-is-foreseen", test_return_is_foreseen);
   g_test_add_func ("/order-choice/large", test_large);
   g_test_add_func ("/order-choice/first", test_first);
   g_test_add_func ("/order-choice/nearer-is-joined", test_nearer_is_joined);
