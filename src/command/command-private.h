@@ -75,8 +75,10 @@ gboolean    hw_command_queue_open   (HwCommandQueue *self, char **files, const c
 void        hw_command_queue_clear  (HwCommandQueue *self);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (HwCommandQueue, hw_command_queue_clear)
 
-/* hw_room_append(), with a line on stderr when the computer's clock stands before the journal's last entry. */
-HwRoom     *hw_command_append        (const HwRoom *room, const HwJournalEntry *entry, GError **error);
+/* hw_room_append_all() of entries (element-type HwJournalEntry) of one machine, with a line on stderr when the
+ * computer's clock stands before the journal's last entry. */
+HwRoom     *hw_command_append_all    (const HwRoom *room, const GPtrArray *entries, GError **error);
+HwRoom     *hw_command_append        (const HwRoom *room, const HwJournalEntry *entry, GError **error);    /* one */
 GPtrArray  *hw_command_room_projects (const HwRoom *room);      /* (element-type HwProject) by file name */
 char       *hw_command_now           (void);                    /* ISO 8601 UTC */
 /* The date of what is written: SOURCE_DATE_EPOCH, so that two runs write the same bytes, else now. ISO 8601. */

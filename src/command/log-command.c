@@ -12,13 +12,11 @@
 #include "words/words.h"
 
 static gboolean
-append_entry (HwRoom              **room,
-              const HwJournalEntry *entry,
-              int                  *status)
+take_room (HwRoom **room,
+           HwRoom  *next,               /* (transfer full) (nullable) */
+           GError  *error,
+           int     *status)
 {
-  g_autoptr (GError) error = NULL;
-  HwRoom *next = hw_command_append (*room, entry, &error);
-
   if (next == NULL)
     {
       *status = hw_command_fail (error);
@@ -27,6 +25,17 @@ append_entry (HwRoom              **room,
   hw_room_unref (*room);
   *room = next;
   return TRUE;
+}
+
+static gboolean
+append_entry (HwRoom              **room,
+              const HwJournalEntry *entry,
+              int                  *status)
+{
+  g_autoptr (GError) error = NULL;
+  HwRoom *next = hw_command_append (*room, entry, &error);
+
+  return take_room (room, next, error, status);
 }
 
 static void
@@ -70,6 +79,18 @@ log_minutes (HwRoom          **room,
   return HW_EXIT_DONE;
 }
 
+/* The needle noted with the step. */
+static void
+print_load (const HwCommandInputs *inputs,
+            const HwJournalEntry  *load)
+{
+  int              point = load->point != NULL ? hw_handbook_find_point (inputs->handbook, load->point) : -1;
+  g_autofree char *needle = hw_words_needle (inputs->handbook, point, load->nm, load->twin_mm);
+
+  /* Translators: machine's name, the needle */
+  printf (_("%s: %s is in.\n"), hw_room_find_machine (inputs->room, load->machine)->name, needle);
+}
+
 static int
 log_step (HwCommandInputs *inputs,
           const char      *number,
@@ -78,8 +99,11 @@ log_step (HwCommandInputs *inputs,
 {
   const HwPlanStep *planned = hw_plan_find_step (inputs->plan, number);
   const HwStep     *step;
-  g_autoptr (HwJournalEntry) entry = NULL;
+  const HwJournalEntry *first;
+  g_autoptr (GPtrArray) entries = NULL;
+  g_autoptr (GError) error = NULL;
   g_autofree char *machine_id = NULL;
+  HwRoom *next;
   int status = HW_EXIT_DONE;
 
   if (planned == NULL)
@@ -95,25 +119,19 @@ log_step (HwCommandInputs *inputs,
       return HW_EXIT_REFUSED;
     }
 
-  if (undo)
-    {
-      const HwJournalEntry *done = hw_room_step_done (inputs->room, inputs->project->id, number);
-
-      entry = hw_journal_entry_new (HW_ENTRY_CANCEL, done->machine);
-      entry->of = g_strdup (done->id);
-    }
-  else
-    {
-      entry = hw_plan_entry_for_step (inputs->plan, number, minutes);
-    }
-
+  entries = undo ? hw_plan_entries_to_unmark (inputs->plan, number)
+                 : hw_plan_entries_for_step (inputs->plan, number, minutes);
   step = hw_project_get_step (inputs->project, planned->step);
-  machine_id = g_strdup (entry->machine);
-  if (!append_entry (&inputs->room, entry, &status))
+  first = g_ptr_array_index (entries, 0);
+  machine_id = g_strdup (first->machine);
+  next = hw_command_append_all (inputs->room, entries, &error);
+  if (!take_room (&inputs->room, next, error, &status))
     return status;
 
   /* Translators: step's number and name */
   printf (undo ? _("Step %s, %s: taken back.\n") : _("Step %s, %s: done.\n"), step->number, step->name);
+  if (first->kind == HW_ENTRY_LOAD)
+    print_load (inputs, first);
   if (hw_room_find_machine (inputs->room, machine_id) != NULL)
     print_hours (inputs->room, hw_room_find_machine (inputs->room, machine_id));
   return HW_EXIT_DONE;

@@ -257,15 +257,27 @@ hw_command_date (void)
 }
 
 HwRoom *
-hw_command_append (const HwRoom         *room,
-                   const HwJournalEntry *entry,
-                   GError              **error)
+hw_command_append_all (const HwRoom     *room,
+                       const GPtrArray  *entries,
+                       GError          **error)
 {
-  const char      *later = hw_room_clock_behind (room, entry);
+  const char      *later = hw_room_clock_behind (room, g_ptr_array_index (entries, 0));
   g_autofree char *behind = later != NULL ? hw_words_clock_behind (later) : NULL;
-  HwRoom          *next = hw_room_append (room, entry, error);
+  HwRoom          *next = hw_room_append_all (room, (const HwJournalEntry * const *) entries->pdata, entries->len,
+                                              error);
 
   if (next != NULL && behind != NULL)
     fprintf (stderr, "%s\n", behind);
   return next;
+}
+
+HwRoom *
+hw_command_append (const HwRoom         *room,
+                   const HwJournalEntry *entry,
+                   GError              **error)
+{
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+
+  g_ptr_array_add (entries, (gpointer) entry);
+  return hw_command_append_all (room, entries, error);
 }

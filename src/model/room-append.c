@@ -339,10 +339,13 @@ hw_room_append_all (const HwRoom                 *self,
                     gsize                         n,
                     GError                      **error)
 {
-  g_autoptr (GPtrArray) added = prepare_entries (self, entries, n, error);
+  g_autoptr (GPtrArray) added = NULL;
   gboolean refused = FALSE;
   HwRoom *next;
 
+  g_return_val_if_fail (self != NULL && n > 0 && entries[0]->machine != NULL, NULL);
+
+  added = prepare_entries (self, entries, n, error);
   if (added == NULL)
     return NULL;
   next = append_prepared (self, added, &refused, error);

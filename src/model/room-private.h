@@ -142,9 +142,6 @@ void        hw_room_sums_add   (HwRoomSums *self, int machine, const HwJournalEn
 /* Of the last time that @task was done on the machine of that index. Never NULL. */
 const HwCareSum *hw_room_sums_care (const HwRoomSums *self, gsize machine, const char *task);
 
-/* hw_room_append() of several entries of one machine and year: one write. */
-HwRoom    *hw_room_append_all    (const HwRoom *self, const HwJournalEntry * const *entries, gsize n, GError **error);
-
 /* Entries of a snapshot: "known" and "recent" own them, "entries" has them in the order of time, those of the same
  * second by machine and then in the order of their file. */
 void       hw_room_begin_entries (HwRoom *self);                         /* with none */

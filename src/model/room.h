@@ -217,6 +217,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwJournalEntry, hw_journal_entry_free)
 /* Appends to the one journal file of entry->machine and its year, under the room's lock, re-reading that file first
  * so that another process's entries stay. Returns the new room snapshot, NULL with @error and nothing written. */
 HwRoom *hw_room_append  (const HwRoom *self, const HwJournalEntry *entry, GError **error);
+/* hw_room_append() of several entries of one machine and year: one write. */
+HwRoom *hw_room_append_all (const HwRoom *self, const HwJournalEntry * const *entries, gsize n, GError **error);
 /* An entry of this moment is put after the last one of its machine when the computer's clock stands before that one.
  * Whether @entry will be: the time of the last one (borrowed), to be told; NULL it will not. */
 const char *hw_room_clock_behind (const HwRoom *self, const HwJournalEntry *entry);

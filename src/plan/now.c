@@ -216,8 +216,8 @@ hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_mi
   return entry;
 }
 
-static gboolean
-is_needle_of (const HwPlan *self, const HwNeedle *needle, const HwGroup *group)
+gboolean
+hw_plan_is_needle_of (const HwPlan *self, const HwNeedle *needle, const HwGroup *group)
 {
   return needle->nm == group->size_nm && fabs (needle->twin_mm - group->twin_mm) < 0.005 && needle->point != NULL
          && hw_handbook_find_point (self->handbook, needle->point) == group->point;
@@ -231,7 +231,7 @@ name_needle (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick)
 
   if (pick != NULL && pick->worn != NULL)
     return g_strdup (pick->worn->id);
-  if (pick == NULL && there != NULL && is_needle_of (self, there, group))
+  if (pick == NULL && there != NULL && hw_plan_is_needle_of (self, there, group))
     return g_strdup (there->id);
   return g_uuid_string_random ();
 }

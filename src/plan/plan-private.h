@@ -33,6 +33,9 @@ void hw_plan_forecast_care (HwPlan *self);
 /* needles.c: needles to load from now on, and where one wears out. */
 void hw_plan_pick_needles  (HwPlan *self);
 
+/* now.c: whether @needle is of the kind that @group is sewn with. */
+gboolean hw_plan_is_needle_of (const HwPlan *self, const HwNeedle *needle, const HwGroup *group);
+
 static inline HwPlanStep *
 hw_plan_step_at (const HwPlan *self, gsize index)
 {

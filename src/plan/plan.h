@@ -180,6 +180,13 @@ HwNow hw_plan_now (const HwPlan *self, const HwMachine *machine);
 /* What is in @machine (nullable) without a plan: nothing that comes next, no care. */
 HwNow hw_now_in   (const HwHandbook *handbook, const HwRoom *room, const HwMachine *machine);
 
+/* What marking a step as sewn notes, (element-type HwJournalEntry) of one machine, for hw_room_append_all(): the
+ * sewing, and before it, where a needle of another kind than the step's is noted to be in the machine (or none), that
+ * its own was put in. (transfer full) */
+GPtrArray *hw_plan_entries_for_step  (const HwPlan *self, const char *number, double actual_minutes_or_0);
+/* What takes the mark of a step that is done back: the same, cancelled; a needle sewn with since stays noted. */
+GPtrArray *hw_plan_entries_to_unmark (const HwPlan *self, const char *number);
+
 /* Journal entries for what a person does; append with hw_room_append(). (transfer full) */
 HwJournalEntry *hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_minutes_or_0);
 HwJournalEntry *hw_plan_entry_for_load (const HwPlan *self, const HwGroup *group, const HwNeedlePick *pick_or_null);

@@ -469,8 +469,8 @@ make_filters (HwRoomPage *page,
     hw_choice_add (GTK_DROP_DOWN (self->kinds), hw_entry_kind_ids[kind], hw_words_entry_kind (kind));
   self->machines = make_choice (page, _("On which machine"));
   self->projects = make_choice (page, _("For which project"));
-  self->from = make_date (page, _("from, 2031-05-09"), _("From this day on, as year-month-day"));
-  self->to = make_date (page, _("to, 2031-05-09"), _("Up to this day, as year-month-day"));
+  self->from = make_date (page, _("from year-month-day"), _("From this day on, as year-month-day"));
+  self->to = make_date (page, _("to year-month-day"), _("Up to this day, as year-month-day"));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (export), "journal.export");
   hw_wrap_append (HW_WRAP (wrap), self->search);
   hw_wrap_append (HW_WRAP (wrap), self->kinds);

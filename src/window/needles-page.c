@@ -265,7 +265,7 @@ fill_worn (HwRoomPage *page,
   const HwHandbook *handbook = hw_room_page_handbook (page);
   const HwRoom     *room = hw_room_page_room (page);
 
-  hw_room_rows_add_heading (box, _("Part-worn"));
+  hw_room_rows_add_heading (box, _("Opened: in a machine, or part-worn"));
   for (guint i = 0; i < room->needles->len; i++)
     {
       const HwNeedle *needle = room->needles->pdata[i];

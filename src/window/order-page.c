@@ -359,6 +359,15 @@ show_selection (HwOrderPage *self)
   self->updating = FALSE;
 }
 
+/* The step may have been chosen elsewhere: by the finder, or on another page. */
+static void
+selection_cb (HwOrderPage *self)
+{
+  show_selection (self);
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    hw_when_placed (GTK_WIDGET (self), bring_selected);
+}
+
 static void
 show_sharing (HwOrderPage *self)
 {
@@ -445,7 +454,7 @@ update_page (GtkWidget *widget)
       g_autofree char *ordered = say_totals (&plan->as_ordered);
       g_autofree char *proof = say_proof (plan);
       g_autofree char *others = hw_words_compared (plan);
-      /* Translators: how good the order is, as "proved fewest"; what other orders come to */
+      /* Translators: how good the order is, as "no other order takes less changing"; what other orders come to */
       g_autofree char *compared = proof != NULL ? g_strdup_printf (_("%s. %s"), proof, others)
                                                 : g_strdup (others);
 
@@ -803,7 +812,7 @@ hw_order_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (columns), split);
   gtk_widget_set_parent (columns, GTK_WIDGET (self));
 
-  g_signal_connect_object (workspace, "selection", G_CALLBACK (show_selection), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "map", G_CALLBACK (mapped_cb), NULL);
   hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);

@@ -256,6 +256,14 @@ describe_block (const HwPlan     *plan,
 
   if (left == NULL)
     return hw_words_sewn_with (plan, first);
+  if (left == first && left->changes == HW_CHANGE_SOFT)
+    {
+      g_autofree char *change = describe_change (plan, left, before);
+      g_autofree char *stays = hw_words_stays (plan, left);
+
+      /* Translators: what to set, such as “Set 2.2 mm, dial 4”; what is in the machine already */
+      return g_strdup_printf (_("%s; %s"), change, stays);
+    }
   if (left == first || (left->changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) != 0)
     return describe_change (plan, left, before);
   return hw_words_in_machine (plan, first);

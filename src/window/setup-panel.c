@@ -327,6 +327,7 @@ show_letter (HwSetupPanel *self,
   const HwPlanStep *planned = hw_plan_find_step (plan, step->number);
   const HwGroup    *group = planned != NULL && planned->group >= 0 ? hw_plan_get_group (plan, planned->group) : NULL;
   g_autofree char  *name = NULL;
+  g_autofree char  *meaning = NULL;
 
   gtk_widget_set_visible (self->letter, group != NULL);
   if (group == NULL)
@@ -335,7 +336,10 @@ show_letter (HwSetupPanel *self,
   /* Translators: the letter of a set-up */
   name = g_strdup_printf (_("Set-up %s"), group->letter);
   hw_motif_set_name (HW_MOTIF (self->letter), name);
-  hw_control_tell (self->letter, name);
+  /* Translators: the letter of a set-up */
+  meaning = g_strdup_printf (_("Set-up %s: every step with this letter is sewn with it, in the order of work and on "
+                               "the cards"), group->letter);
+  hw_control_tell (self->letter, meaning);
 }
 
 static void

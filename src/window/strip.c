@@ -69,7 +69,17 @@ show_no_work (HwStrip *self)
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), FALSE);
 }
 
-/* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again. */
+/* What the button notes is not always the same. */
+static const char *
+name_loaded (const HwNow *now)
+{
+  if (now->next_group != NULL && now->next_group->machine != now->machine)
+    return _("I loaded it there");
+  return now->next->buy ? _("Bought and loaded") : _("I loaded it");
+}
+
+/* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again.
+ * No arrow goes to another machine: what is in this one stays. */
 static void
 show_load (HwStrip      *self,
            const HwPlan *plan,
@@ -80,6 +90,8 @@ show_load (HwStrip      *self,
     return;
   set_label (self->next_heading, hw_words_next_when (plan, now));
   set_label (self->next_label, hw_words_pick (plan, now->next));
+  gtk_button_set_label (GTK_BUTTON (self->loaded_button), name_loaded (now));
+  gtk_widget_set_visible (self->arrow, now->next_group == NULL || now->next_group->machine == now->machine);
   if (now->next_step == plan->next)
     gtk_widget_add_css_class (self->loaded_button, "suggested");
   else

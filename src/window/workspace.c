@@ -53,7 +53,7 @@ struct _HwWorkspace
   HwProjectList *projects;
   HwStopwatch   *stopwatch;
   GHashTable    *titles;         /* project id -> title; NULL: not asked for since the last change */
-  HwJournalEntry *undoable;      /* what the last message told of; NULL */
+  GPtrArray      *undoable;      /* (element-type HwJournalEntry) what the last message told of; NULL */
   gboolean       announcing;
   gboolean       telling_undoable;
   HwOrderMemory *memory;
@@ -495,7 +495,7 @@ hw_workspace_tell (HwWorkspace *self,
 {
   g_return_if_fail (HW_IS_WORKSPACE (self));
 
-  g_clear_pointer (&self->undoable, hw_journal_entry_free);
+  g_clear_pointer (&self->undoable, g_ptr_array_unref);
   g_signal_emit (self, signals[MESSAGE], 0, text, is_error);
 }
 
@@ -755,17 +755,28 @@ room_stirred_cb (gpointer data)
   g_signal_emit (data, signals[FILES], 0);
 }
 
-/* @done_text: as for hw_workspace_append() */
+static GPtrArray *
+copy_entries (const GPtrArray *entries)
+{
+  GPtrArray *copies = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+
+  for (guint i = 0; i < entries->len; i++)
+    g_ptr_array_add (copies, hw_journal_entry_copy (g_ptr_array_index (entries, i)));
+  return copies;
+}
+
+/* Entries of one machine, at once. @done_text: as for hw_workspace_append() */
 static gboolean
-append_entry (HwWorkspace          *self,
-              const HwJournalEntry *entry,
-              const char           *done_text)
+append_entries (HwWorkspace     *self,
+                const GPtrArray *entries,
+                const char      *done_text)
 {
   g_autoptr (GError) error = NULL;
-  const char        *later = hw_room_clock_behind (self->room, entry);
+  const char        *later = hw_room_clock_behind (self->room, g_ptr_array_index (entries, 0));
   g_autofree char   *behind = later != NULL ? hw_words_clock_behind (later) : NULL;
   g_autofree char   *both = NULL;
-  HwRoom            *next = hw_room_append (self->room, entry, &error);
+  HwRoom            *next = hw_room_append_all (self->room, (const HwJournalEntry * const *) entries->pdata,
+                                                entries->len, &error);
 
   if (next == NULL)
     {
@@ -775,9 +786,9 @@ append_entry (HwWorkspace          *self,
   show_room (self, next);
   if (done_text == NULL && behind == NULL)
     return TRUE;
-  g_clear_pointer (&self->undoable, hw_journal_entry_free);
+  g_clear_pointer (&self->undoable, g_ptr_array_unref);
   if (done_text != NULL)
-    self->undoable = hw_journal_entry_copy (entry);
+    self->undoable = copy_entries (entries);
   both = g_strjoin (" ", done_text != NULL ? done_text : behind, done_text != NULL ? behind : NULL, NULL);
   g_signal_emit (self, signals[MESSAGE], 0, both, FALSE);
   return TRUE;
@@ -788,9 +799,12 @@ hw_workspace_append (HwWorkspace          *self,
                      const HwJournalEntry *entry,
                      const char           *done_text)
 {
+  g_autoptr (GPtrArray) entries = g_ptr_array_new ();
+
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && entry != NULL && !self->announcing, FALSE);
 
-  return append_entry (self, entry, done_text);
+  g_ptr_array_add (entries, (gpointer) entry);
+  return append_entries (self, entries, done_text);
 }
 
 gboolean
@@ -804,17 +818,23 @@ hw_workspace_offers_undo (HwWorkspace *self)
 gboolean
 hw_workspace_undo_entry (HwWorkspace *self)
 {
-  g_autoptr (HwJournalEntry) undone = NULL;
-  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autoptr (GPtrArray) undone = NULL;
+  g_autoptr (GPtrArray) cancels = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && !self->announcing, FALSE);
 
   undone = g_steal_pointer (&self->undoable);
   if (undone == NULL)
     return FALSE;
-  entry = hw_journal_entry_new (HW_ENTRY_CANCEL, undone->machine);
-  entry->of = g_strdup (undone->id);
-  return hw_workspace_append (self, entry, NULL);
+  for (guint i = undone->len; i-- > 0;)
+    {
+      const HwJournalEntry *of = g_ptr_array_index (undone, i);
+      HwJournalEntry       *cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, of->machine);
+
+      cancel->of = g_strdup (of->id);
+      g_ptr_array_add (cancels, cancel);
+    }
+  return append_entries (self, cancels, NULL);
 }
 
 /* What another process changed is shown, so that the person sees what to decide on. */
@@ -878,22 +898,51 @@ hw_workspace_take_room (HwWorkspace *self,
 /* Less than that is a slip of the finger, not work. */
 #define LEAST_TIMED_MINUTES 0.1
 
+/* What is worth telling of a step just marked as sewn: its minutes by the timer, and a needle that nobody had noted.
+ * (transfer full) (nullable) */
+static char *
+tell_sewn (HwWorkspace     *self,
+           const char      *number,
+           double           timed_minutes,
+           const GPtrArray *entries)
+{
+  const HwJournalEntry *load = g_ptr_array_index (entries, 0);
+  g_autofree char      *timed = NULL;
+  g_autofree char      *loaded = NULL;
+
+  if (timed_minutes > 0)
+    {
+      g_autofree char *actual = hw_words_minutes (timed_minutes);
+      g_autofree char *planned = hw_words_minutes (hw_plan_find_step (self->plan, number)->minutes);
+
+      /* Translators: a step's number, its minutes by the timer, the plan's minutes */
+      timed = g_strdup_printf (_("Step %s is noted with %s by the timer; the plan gave it %s."), number, actual,
+                               planned);
+    }
+  if (load->kind == HW_ENTRY_LOAD)
+    {
+      int              point = load->point != NULL ? hw_handbook_find_point (self->handbook, load->point) : -1;
+      g_autofree char *needle = hw_words_needle (self->handbook, point, load->nm, load->twin_mm);
+
+      /* Translators: a step's number, the needle it was sewn with */
+      loaded = g_strdup_printf (_("Step %s is sewn, so its needle is noted as loaded: %s."), number, needle);
+    }
+  if (timed == NULL)
+    return g_steal_pointer (&loaded);
+  return g_strjoin (" ", timed, loaded, NULL);
+}
+
 static gboolean
 mark_sewn (HwWorkspace *self,
            const char  *number)
 {
   g_autofree char *project = g_strdup (self->plan->project->id);
   double           minutes = hw_stopwatch_minutes (self->stopwatch, project, number);
-  gboolean         timed = minutes >= LEAST_TIMED_MINUTES;
-  double           planned = hw_plan_find_step (self->plan, number)->minutes;
-  g_autoptr (HwJournalEntry) entry = hw_plan_entry_for_step (self->plan, number, timed ? minutes : 0);
-  g_autofree char *actual_words = hw_words_minutes (minutes);
-  g_autofree char *planned_words = hw_words_minutes (planned);
-  /* Translators: a step's number, its minutes by the timer, the plan's minutes */
-  g_autofree char *told = g_strdup_printf (_("Step %s is noted with %s by the timer; the plan gave it %s."), number,
-                                           actual_words, planned_words);
+  double           timed = minutes >= LEAST_TIMED_MINUTES ? minutes : 0;
+  g_autoptr (GPtrArray) entries = hw_plan_entries_for_step (self->plan, number, timed);
+  g_autofree char *told = tell_sewn (self, number, timed, entries);
 
-  if (!hw_workspace_append (self, entry, timed ? told : NULL))
+  if (!append_entries (self, entries, told))
     return FALSE;
   hw_stopwatch_forget (self->stopwatch, project, number);
   return TRUE;
@@ -904,7 +953,7 @@ hw_workspace_mark_done (HwWorkspace *self,
                         const char  *number,
                         gboolean     done)
 {
-  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autoptr (GPtrArray) entries = NULL;
   const HwJournalEntry *before;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && number != NULL && !self->announcing, FALSE);
@@ -916,9 +965,8 @@ hw_workspace_mark_done (HwWorkspace *self,
     return FALSE;
   if (done)
     return mark_sewn (self, number);
-  entry = hw_journal_entry_new (HW_ENTRY_CANCEL, before->machine);
-  entry->of = g_strdup (before->id);
-  return append_entry (self, entry, NULL);
+  entries = hw_plan_entries_to_unmark (self->plan, number);
+  return append_entries (self, entries, NULL);
 }
 
 gboolean
@@ -1126,7 +1174,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_pointer (&self->projects, hw_project_list_free);
   g_clear_object (&self->stopwatch);
   g_clear_pointer (&self->titles, g_hash_table_unref);
-  g_clear_pointer (&self->undoable, hw_journal_entry_free);
+  g_clear_pointer (&self->undoable, g_ptr_array_unref);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);
   hw_project_place_clear (&self->place);

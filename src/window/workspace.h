@@ -85,8 +85,8 @@ gboolean    hw_workspace_is_telling_undoable (HwWorkspace *self);       /* while
 /* The clocks of steps; its messages come as the workspace's. */
 HwStopwatch *hw_workspace_get_stopwatch (HwWorkspace *self);
 
-/* One journal entry (or its cancellation). What the step's clock has run counts as its minutes: then it is told, and
- * can be taken back. */
+/* What hw_plan_entries_for_step() notes, or its cancellation. What the step's clock has run counts as its minutes;
+ * that, and a needle noted with it, is told, and can be taken back. */
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);
 gboolean    hw_workspace_load_next     (HwWorkspace *self);            /* "I loaded it"; told */
 

@@ -216,6 +216,22 @@ hw_words_sewn_with (const HwPlan *plan, const HwPlanStep *step)
   return g_strdup_printf (_("Sewn with %s"), list);
 }
 
+char *
+hw_words_stays (const HwPlan *plan, const HwPlanStep *step)
+{
+  const HwGroup *group = hw_plan_get_group (plan, step->group);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *list = NULL;
+
+  g_return_val_if_fail (group != NULL, NULL);
+
+  g_ptr_array_add (parts, say_group_needle (plan, group));
+  g_ptr_array_add (parts, say_group_thread (group->needle_thread));
+  list = hw_words_list (g_steal_pointer (&parts));
+  /* Translators: needle and thread, such as “80/12 round point, navy tex 30” */
+  return g_strdup_printf (_("in the machine: %s"), list);
+}
+
 /* ---- totals ---- */
 
 static char *
@@ -253,13 +269,13 @@ hw_words_proof (const HwPlan *plan)
   g_autofree char *minutes = NULL;
 
   if (plan->proved)
-    return g_strdup (_("proved fewest"));
+    return g_strdup (_("no other order takes less changing"));
   if (!(plan->bound_minutes > 0))
     return NULL;
   /* Rounded up, so that it still holds. */
   minutes = hw_words_number (ceil (gap * 10) / 10, 1);
   /* Translators: minutes of changes that another order might save, at the very most */
-  return g_strdup_printf (_("at most %s min from the fewest"), minutes);
+  return g_strdup_printf (_("another order might save %s min of changing at most"), minutes);
 }
 
 char *
@@ -270,9 +286,9 @@ hw_words_compared (const HwPlan *plan)
 
   if (!plan->project->share)
     /* Translators: totals such as "4 needle changes, 12 minutes" */
-    return g_strdup_printf (_("As listed: %s."), listed);
+    return g_strdup_printf (_("In your own order: %s."), listed);
   /* Translators: totals such as "4 needle changes, 12 minutes"; the first of the person's own order */
-  return g_strdup_printf (_("As listed: %s. Ordered, without sharing set-ups: %s."), listed, unshared);
+  return g_strdup_printf (_("In your own order: %s. At best without sharing set-ups: %s."), listed, unshared);
 }
 
 /* ---- needles to load ---- */
@@ -482,9 +498,9 @@ hw_words_next_when (const HwPlan *plan, const HwNow *now)
   if (now->next == NULL || now->next_step < 0)
     return g_strdup (_("Nothing more to load"));
   if (now->next_group != NULL && now->next_group->machine != now->machine)
-    /* Translators: the number of a step, a machine's name */
-    return g_strdup_printf (_("Load next, before step %s: %s"), get_step_number (plan, now->next_step),
-                            now->next_group->machine->name);
+    /* Translators: the name of another machine than the one before, the number of a step */
+    return g_strdup_printf (_("Then at %s, before step %s"), now->next_group->machine->name,
+                            get_step_number (plan, now->next_step));
   /* Translators: the number of a step */
   return g_strdup_printf (now->next_step == plan->next ? _("Load now, before step %s") : _("Load next, before step %s"),
                           get_step_number (plan, now->next_step));

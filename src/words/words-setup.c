@@ -153,11 +153,13 @@ char *
 hw_words_stitch (const HwSetup *setup)
 {
   const char *own = find_own_stitch (setup);
+  g_autofree char *name = NULL;
 
   if (own == NULL || *own == '\0')
     return hw_words_inside (setup->stitch->entry.name);
-  /* Translators: the number or name that this machine gives the stitch */
-  return g_strdup_printf (_("stitch %s"), own);
+  name = hw_words_inside (setup->stitch->entry.name);
+  /* Translators: a stitch, the number or letter that this machine gives it */
+  return g_strdup_printf (_("%s, no. %s"), name, own);
 }
 
 /* Half-way values stand for the two steps on either side of them. */

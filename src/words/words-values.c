@@ -135,13 +135,9 @@ hw_words_quantity (const HwPlan *plan, const HwSetup *setup, HwField field, doub
 static char *
 say_stitch (const HwSetup *setup)
 {
-  g_autofree char *own = hw_words_stitch (setup);
-  g_autofree char *name = hw_words_inside (setup->stitch->entry.name);
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
 
-  g_ptr_array_add (parts, g_strdup (own));
-  if (!g_str_equal (own, name))
-    g_ptr_array_add (parts, g_strdup (name));
+  g_ptr_array_add (parts, hw_words_stitch (setup));
   if (*setup->stitch->iso != '\0')
     g_ptr_array_add (parts, g_strdup (setup->stitch->iso));
   return hw_words_list (g_steal_pointer (&parts));

@@ -85,8 +85,10 @@ char *hw_words_setup_text    (const HwPlan *plan, const HwPlanStep *step);
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "In the machine now: 80/12 round, …" */
 char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, …" */
+/* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30" */
+char *hw_words_stays         (const HwPlan *plan, const HwPlanStep *step);
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
-/* How good the plan's order is: "proved fewest", "at most 0.8 min from the fewest"; NULL nothing can be said. */
+/* How good the plan's order is: "no other order takes less changing"; NULL: nothing can be said. */
 char *hw_words_proof         (const HwPlan *plan);
 /* The plan's changes against those of the list, and of the best order with nothing shared. */
 char *hw_words_compared      (const HwPlan *plan);

@@ -466,8 +466,8 @@ test_own_stitch (void)
   machine.stitches = &own;
   machine.n_stitches = 1;
   setup.machine = &machine;
-  assert_words (hw_words_stitch (&setup), "stitch 1");
-  assert_words (hw_words_value (work.plan, &setup, HW_FIELD_STITCH), "stitch 1, straight, 301");
+  assert_words (hw_words_stitch (&setup), "straight, no. 1");
+  assert_words (hw_words_value (work.plan, &setup, HW_FIELD_STITCH), "straight, no. 1, 301");
 }
 
 static void

@@ -207,14 +207,48 @@ strip_speaks (gpointer data)
   return strip_after (labels, "In the machine: ") != NULL;
 }
 
-/* The machine that the needle to load next is for, where that is another: "Load next, before step 3: Overlocker". */
-static const char *
+/* The machine that the needle to load next is for, where that is another: "Then at Overlocker, before step 3".
+ * (transfer full) */
+static char *
 other_machine (const GPtrArray *labels)
 {
   for (guint i = 0; i < labels->len; i++)
-    if (g_str_has_prefix (labels->pdata[i], "Load ") && strchr (labels->pdata[i], ':') != NULL)
-      return strchr (labels->pdata[i], ':') + 2;
+    if (g_str_has_prefix (labels->pdata[i], "Then at "))
+      {
+        const char *name = (const char *) labels->pdata[i] + strlen ("Then at ");
+
+        return g_strndup (name, (gsize) (strstr (name, ", before step ") - name));
+      }
   return NULL;
+}
+
+static Node *
+peek_loaded (Node *strip)
+{
+  static const char * const names[] = { "I loaded it", "I loaded it there", "Bought and loaded" };
+  Node *button = NULL;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names) && button == NULL; i++)
+    button = bus_peek (strip, ATSPI_ROLE_PUSH_BUTTON, names[i]);
+  return button;
+}
+
+static gboolean
+has_loaded (gpointer strip)
+{
+  g_autoptr (Node) button = peek_loaded (strip);
+
+  return button != NULL;
+}
+
+void
+strip_press_loaded (Node *strip)
+{
+  g_autoptr (Node) button = NULL;
+
+  bus_wait (strip, has_loaded, strip, "the button that notes the needle");
+  button = peek_loaded (strip);
+  bus_press (button);
 }
 
 void
@@ -224,14 +258,17 @@ strip_check (Program    *program,
 {
   g_autoptr (GPtrArray) labels = NULL;
   g_autofree char *printed = program_run (program, 0, "next", file);
-  const char      *heading, *now, *next, *other;
+  const char      *heading, *now, *next;
   g_autofree char *line = NULL;
+  g_autofree char *other = NULL;
 
   bus_wait (strip, strip_speaks, strip, "the strip to say what is in the machine");
   labels = strip_read (strip);
   heading = labels->pdata[0];
   now = strip_after (labels, "In the machine: ");
   next = strip_after (labels, "Load ");
+  if (next == NULL)
+    next = strip_after (labels, "Then at ");
   g_assert_nonnull (now);
   line = find_line (printed, heading + strlen ("In the machine: "));
   g_test_message ("strip: %s, %s; command: %s", now, next != NULL ? next : "nothing", line);

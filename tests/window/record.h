@@ -28,6 +28,8 @@ GPtrArray  *strip_read      (Node *strip);
 /* The label after the one that begins so; NULL: there is none. */
 const char *strip_after     (const GPtrArray *labels, const char *start);
 /* The needle in the machine and the one to load next are those that “handwheel next” tells. */
+/* The button that notes the needle, whatever it is called for this one. */
+void        strip_press_loaded (Node *strip);
 void        strip_check     (Program *program, Node *strip, const char *file);
 
 /* The list of steps on the page of that name, gone to. (transfer full) */

@@ -223,7 +223,7 @@ load (Program    *program,
 
       if (g_strcmp0 (last, before) != 0)
         break;
-      press (strip, ATSPI_ROLE_PUSH_BUTTON, "I loaded it");
+      strip_press_loaded (strip);
       record_wait (program, entries, 1);
     }
   {

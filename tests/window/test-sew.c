@@ -198,11 +198,7 @@ load_if_asked (Program *program,
 
   if (strip_after (labels, "Load now, ") == NULL)
     return FALSE;
-  {
-    g_autoptr (Node) button = bus_find (strip, ATSPI_ROLE_PUSH_BUTTON, "I loaded it");
-
-    bus_press (button);
-  }
+  strip_press_loaded (strip);
   record_wait (program, before, 1);
   return TRUE;
 }

@@ -161,18 +161,50 @@ test_head_beside_another (void)
   desk_close (&desk);
 }
 
-/* Sewn with a needle that nobody noted: head and strip agree on it. */
+/* A step that was sewn was sewn with its needle, whether or not anybody noted that it was put in; that is told, and
+ * can be taken back with the step. */
 static void
 test_not_noted (void)
 {
   Desk desk = { 0 };
   HwNow now;
   g_autofree char *needle = NULL;
+  const HwPlan *plan;
 
   desk_open (&desk);
   note_needle (&desk, 0, 110);
   g_assert_nonnull (walk_text (desk.root, "110/18"));
   hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  scene_settle ();
+  g_assert_null (walk_text (desk.root, "110/18"));
+  plan = hw_workspace_peek_plan (desk.scene.workspace);
+  now = hw_plan_now (plan, NULL);
+  g_assert_cmpint (now.needle->nm, ==, plan->setups[hw_plan_find_step (plan, "1")->step]->machine == now.machine
+                   ? hw_plan_get_group (plan, hw_plan_find_step (plan, "1")->group)->size_nm : 0);
+  needle = hw_words_needle_now (plan, &now);
+  g_assert_null (strstr (needle, "not noted as loaded"));
+  g_assert_true (walk_shows (desk.root, needle));
+  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "its needle is noted as loaded"));
+  g_assert_true (hw_workspace_undo_entry (desk.scene.workspace));
+  scene_settle ();
+  g_assert_nonnull (walk_text (desk.root, "110/18"));
+  g_assert_false (hw_plan_find_step (hw_workspace_peek_plan (desk.scene.workspace), "1")->done);
+  desk_close (&desk);
+}
+
+/* A journal of an earlier version has the step alone: head and strip agree on its needle. */
+static void
+test_not_noted_before (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autofree char *needle = NULL;
+  HwNow now;
+
+  desk_open (&desk);
+  note_needle (&desk, 0, 110);
+  entry = hw_plan_entry_for_step (hw_workspace_peek_plan (desk.scene.workspace), "1", 0);
+  hw_workspace_append (desk.scene.workspace, entry, NULL);
   scene_settle ();
   g_assert_null (walk_text (desk.root, "110/18"));
   now = hw_plan_now (hw_workspace_peek_plan (desk.scene.workspace), NULL);
@@ -284,6 +316,7 @@ main (int    argc,
   g_test_add_func ("/timer-bar/head-of-begun", test_head_of_begun);
   g_test_add_func ("/timer-bar/head-beside-another", test_head_beside_another);
   g_test_add_func ("/timer-bar/not-noted", test_not_noted);
+  g_test_add_func ("/timer-bar/not-noted-before", test_not_noted_before);
   g_test_add_func ("/timer-bar/noted", test_noted);
   g_test_add_func ("/timer-bar/damaged", test_damaged);
   status = g_test_run ();

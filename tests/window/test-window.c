@@ -729,7 +729,7 @@ test_message_stays (void)
   hw_workspace_tell (desk.scene.workspace, "No such file", TRUE);
   g_signal_emit_by_name (desk.scene.workspace, "changed");
   g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "No such file");
-  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "2", TRUE));
   g_assert_null (hw_window_peek_message (desk.window));
   desk_close (&desk);
 }
