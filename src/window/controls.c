@@ -222,6 +222,21 @@ hw_when_placed (GtkWidget *widget,
   gtk_widget_add_tick_callback (widget, placed_cb, placing, g_free);
 }
 
+void
+hw_bring_into_sight (GtkWidget *widget)
+{
+  for (GtkWidget *outer = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT); outer != NULL;
+       outer = gtk_widget_get_ancestor (gtk_widget_get_parent (outer), GTK_TYPE_VIEWPORT))
+    {
+      GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (outer));
+      double           top = gtk_adjustment_get_value (adjustment);
+      graphene_rect_t  bounds;
+
+      if (gtk_widget_compute_bounds (widget, outer, &bounds))
+        gtk_adjustment_clamp_page (adjustment, top + bounds.origin.y, top + bounds.origin.y + bounds.size.height);
+    }
+}
+
 /* Compiled once, and never freed. */
 static const GRegex *
 get_figures (void)

@@ -25,6 +25,8 @@ GtkListItemFactory *hw_string_rows_new (void);
 
 /* Calls @act in the frame after the next one: @widget has its size then, and its rows their places. */
 void        hw_when_placed      (GtkWidget *widget, void (* act) (GtkWidget *widget));
+/* Scrolls whatever it lies in so far that all of it is seen, or as much as there is room for. */
+void        hw_bring_into_sight (GtkWidget *widget);
 
 /* A figure and its unit (“2 mm”, “tex 30”) stay in one line of @label, which wraps; the text itself is as given. */
 void        hw_label_set_figures (GtkLabel *label, const char *text);

@@ -421,6 +421,7 @@ type_steps_action (GtkWidget  *widget,
   show_steps (self);
   scroll_to (self, g_list_model_get_n_items (G_LIST_MODEL (self->steps)) - 1);    /* where the next will stand */
   hw_quick_row_begin (HW_QUICK_ROW (self->quick_row));
+  hw_when_placed (self->quick_row, hw_bring_into_sight);
 }
 
 static void

@@ -389,6 +389,42 @@ test_typed_by_hand (void)
   desk_close (&desk);
 }
 
+/* All of it lies within the window. */
+static gboolean
+is_in_sight (gpointer row)
+{
+  GtkWidget       *root = GTK_WIDGET (gtk_widget_get_root (row));
+  graphene_rect_t  bounds;
+
+  return gtk_widget_compute_bounds (row, root, &bounds) && bounds.size.height > 0 && bounds.origin.y >= 0
+         && bounds.origin.y + bounds.size.height <= (float) gtk_widget_get_height (root);
+}
+
+static gboolean
+is_low (gpointer window)
+{
+  return gtk_widget_get_height (window) <= 500;
+}
+
+/* At large text the page is longer than the window: the row is brought into sight. */
+static void
+test_typed_in_sight (void)
+{
+  const int  usual_dpi = 96 * 1024;
+  Desk       desk = { 0 };
+  GtkWidget *row;
+
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 2 * usual_dpi, NULL);
+  desk_open (&desk);
+  gtk_window_set_default_size (GTK_WINDOW (desk.window), 800, 500);
+  scene_wait (is_low, desk.window);
+  desk_act (desk_page (&desk), "making-up.add-step");
+  row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
+  scene_wait (is_in_sight, row);
+  desk_close (&desk);
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", usual_dpi, NULL);
+}
+
 static const HwStep *
 find_step (const Desk *desk,
            const char *number)
@@ -444,6 +480,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/columns", test_columns);
   g_test_add_func ("/window/steps/typed", test_typed);
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
+  g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
   g_test_add_func ("/window/steps/other-kind", test_other_kind);
   return g_test_run ();
 }
