@@ -6,14 +6,11 @@
 
 #include "window/loading.h"
 
-#include <glib/gstdio.h>
-
 #include "command/command.h"
 #include "window/furnish.h"
 #include "window/room-watch.h"
 #include "words/words.h"
 
-#define LARGE_BYTES (256 * 1024)         /* some eight hundred steps */
 #define MOST_AGE_S 3                     /* a program may be begun long before its window is asked for */
 
 struct _HwLoading
@@ -112,14 +109,6 @@ hw_loaded_free (HwLoaded *self)
 
 /* ---- the thread ---- */
 
-gboolean
-hw_project_is_large (const char *path)
-{
-  GStatBuf status;
-
-  return g_stat (path, &status) == 0 && status.st_size >= LARGE_BYTES;
-}
-
 void
 hw_loaded_read_project (HwLoaded      *self,
                         HwLoadedSteps *steps)
@@ -136,13 +125,15 @@ hw_loaded_read_project (HwLoaded      *self,
   self->plan = hw_plan_new_with (self->handbook, self->project, self->room, &quick, NULL);
 }
 
+/* Large ones follow when the window has been drawn: see hw_read_ahead(). */
 static void
 read_others (HwLoaded *self)
 {
   g_autoptr (GPtrArray) paths = hw_project_list_in_sight (self->room);
 
   for (guint i = 0; i < paths->len; i++)
-    hw_project_list_look (self->projects, g_ptr_array_index (paths, i));
+    if (!hw_project_is_large (g_ptr_array_index (paths, i)))
+      hw_project_list_look (self->projects, g_ptr_array_index (paths, i));
 }
 
 static gpointer

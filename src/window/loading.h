@@ -30,9 +30,6 @@ HwLoaded *hw_loaded_new   (const char *data_folder, const char *room_folder, GEr
 void      hw_loaded_free  (HwLoaded *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwLoaded, hw_loaded_free)
 
-/* A project so large that it must not hold up what waits for it: reading and planning it takes longer than a tenth of a
- * second. */
-gboolean  hw_project_is_large (const char *path);
 /* Set atomically: the project's steps, once it is read, and how many of them have been paired. */
 typedef struct { int n_steps, n_paired; } HwLoadedSteps;
 /* Reads the project at @self's path, and plans it, for a thread of its own. */

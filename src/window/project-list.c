@@ -12,6 +12,7 @@
 #include "window/furnish.h"
 
 #define SUFFIX ".handwheel"
+#define LARGE_BYTES (256 * 1024)         /* some eight hundred steps */
 #define LONGEST_STEM 48
 
 typedef struct
@@ -65,24 +66,37 @@ hw_project_list_free (HwProjectList *self)
   g_free (self);
 }
 
+/* A file's time and size; size -1 where there is none. */
+static Cached
+look_at_file (const char *path)
+{
+  GStatBuf status = { 0 };
+
+  if (g_stat (path, &status) != 0)
+    status.st_size = -1;
+  return (Cached) { .time = (gint64) status.st_mtim.tv_sec * G_GINT64_CONSTANT (1000000000) + status.st_mtim.tv_nsec,
+                    .size = (gint64) status.st_size };
+}
+
+static gboolean
+is_of (const Cached *cached,
+       const Cached *file)
+{
+  return cached != NULL && cached->time == file->time && cached->size == file->size;
+}
+
 static const Cached *
 read_cached (HwProjectList *self,
              const char    *path)
 {
   Cached    *cached = g_hash_table_lookup (self->cache, path);
-  GStatBuf   status = { 0 };
+  Cached     file = look_at_file (path);
   g_autoptr (GError) error = NULL;
-  gint64     when;
 
-  if (g_stat (path, &status) != 0)
-    status.st_size = -1;
-  when = (gint64) status.st_mtim.tv_sec * G_GINT64_CONSTANT (1000000000) + status.st_mtim.tv_nsec;
-  if (cached != NULL && cached->time == when && cached->size == (gint64) status.st_size)
+  if (is_of (cached, &file))
     return cached;
 
-  cached = g_new0 (Cached, 1);
-  cached->time = when;
-  cached->size = (gint64) status.st_size;
+  cached = g_memdup2 (&file, sizeof file);
   cached->project = hw_project_read (path, &error);
   if (cached->project == NULL)
     cached->problem = g_strdup (error->message);
@@ -117,6 +131,17 @@ summarise_unreadable (const char *path,
   summary->path = g_strdup (path);
   summary->title = g_path_get_basename (path);
   summary->problem = g_strdup (problem);
+  return summary;
+}
+
+static HwProjectSummary *
+summarise_unread (const char *path)
+{
+  HwProjectSummary *summary = g_new0 (HwProjectSummary, 1);
+
+  summary->path = g_strdup (path);
+  summary->title = g_path_get_basename (path);
+  summary->title[strlen (summary->title) - strlen (SUFFIX)] = '\0';
   return summary;
 }
 
@@ -189,6 +214,21 @@ hw_project_list_look (HwProjectList *self,
   return read_cached (self, path)->project;
 }
 
+gboolean
+hw_project_list_knows (HwProjectList *self,
+                       const char    *path)
+{
+  Cached file = look_at_file (path);
+
+  return is_of (g_hash_table_lookup (self->cache, path), &file);
+}
+
+gboolean
+hw_project_is_large (const char *path)
+{
+  return look_at_file (path).size >= LARGE_BYTES;
+}
+
 void
 hw_project_list_take (HwProjectList *self,
                       HwProjectList *other)
@@ -198,10 +238,10 @@ hw_project_list_take (HwProjectList *self,
 
   g_hash_table_iter_init (&iter, other->cache);
   while (g_hash_table_iter_next (&iter, &path, &cached))
-    if (!g_hash_table_contains (self->cache, path))
+    if (!hw_project_list_knows (self, path))
       {
         g_hash_table_iter_steal (&iter);
-        g_hash_table_insert (self->cache, path, cached);
+        g_hash_table_replace (self->cache, path, cached);
       }
   hw_project_list_free (other);
 }
@@ -237,13 +277,35 @@ hw_project_list_projects (HwProjectList   *self,
   return projects;
 }
 
-/* (transfer full): with @open, which stands for the file at @open_path. */
+/* (transfer full): of the file at @path. */
+static HwProjectSummary *
+summarise_file (HwProjectList *self,
+                const char    *path,
+                const HwRoom  *room,
+                gboolean       wait)
+{
+  gboolean          awaited = !wait && hw_project_is_large (path) && !hw_project_list_knows (self, path);
+  const Cached     *cached = awaited ? g_hash_table_lookup (self->cache, path) : read_cached (self, path);
+  HwProjectSummary *summary;
+
+  if (cached == NULL)
+    summary = summarise_unread (path);
+  else if (cached->project != NULL)
+    summary = summarise (path, cached->project, room);
+  else
+    summary = summarise_unreadable (path, cached->problem);
+  summary->is_awaited = awaited;
+  return summary;
+}
+
+/* (transfer full): with @open, which stands for the file at @open_path. @wait: until all are read. */
 static GPtrArray *
 summarise_all (HwProjectList   *self,
                const GPtrArray *paths,
                const HwRoom    *room,
                const HwProject *open,
-               const char      *open_path)
+               const char      *open_path,
+               gboolean         wait)
 {
   GPtrArray *list = g_ptr_array_new_with_free_func (free_summary);
 
@@ -251,12 +313,10 @@ summarise_all (HwProjectList   *self,
     g_ptr_array_add (list, summarise (open_path, open, room));
   for (guint i = 0; i < paths->len; i++)
     {
-      const char   *path = g_ptr_array_index (paths, i);
-      const Cached *cached = is_open (path, open, open_path) ? NULL : read_cached (self, path);
+      const char *path = g_ptr_array_index (paths, i);
 
-      if (cached != NULL)
-        g_ptr_array_add (list, cached->project != NULL ? summarise (path, cached->project, room)
-                                                       : summarise_unreadable (path, cached->problem));
+      if (!is_open (path, open, open_path))
+        g_ptr_array_add (list, summarise_file (self, path, room, wait));
     }
   g_ptr_array_sort (list, compare_titles);
   return list;
@@ -270,7 +330,7 @@ hw_project_list_read (HwProjectList   *self,
 {
   g_autoptr (GPtrArray) paths = hw_project_list_paths (room);
 
-  return summarise_all (self, paths, room, open, open_path);
+  return summarise_all (self, paths, room, open, open_path, TRUE);
 }
 
 GPtrArray *
@@ -284,7 +344,7 @@ hw_project_list_read_in_sight (HwProjectList   *self,
   g_autoptr (GPtrArray) paths = pick_in_sight (room, all);
 
   *n_all = all->len + (open != NULL && !has_path (all, open_path) ? 1 : 0);
-  return summarise_all (self, paths, room, open, open_path);
+  return summarise_all (self, paths, room, open, open_path, FALSE);
 }
 
 /* Letters and digits of any script stay; the rest becomes single hyphens. */

@@ -7,7 +7,8 @@
 
 G_BEGIN_DECLS
 
-/* A room of hundreds takes a second to read; the finder and the queue then have them at hand. */
+/* A room of hundreds takes a second to read, and so does one project of thousands of steps; the sidebar, the finder and
+ * the queue then have them at hand. The workspace says “projects” when they have been read. */
 void hw_read_ahead (HwWorkspace *workspace);
 
 G_END_DECLS

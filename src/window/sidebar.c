@@ -12,7 +12,9 @@
 #include "plan/care.h"
 #include "window/controls.h"
 #include "window/furnish.h"
+#include "window/later.h"
 #include "window/project-list.h"
+#include "window/read-ahead.h"
 #include "window/sign.h"
 #include "window/stitch-mark.h"
 #include "window/tab-stop.h"
@@ -147,6 +149,9 @@ say_progress (const HwProjectSummary *summary)
 {
   if (summary->problem != NULL)
     return g_strdup (_("cannot be read"));
+  if (summary->project == NULL)
+    /* Translators: beside a project in the sidebar: its file is large, and still being read */
+    return g_strdup (_("being read"));
   if (summary->n_done > 0)
     /* Translators: steps done, steps in all */
     return g_strdup_printf (_("%u of %u done"), summary->n_done, summary->n_steps);
@@ -238,6 +243,25 @@ show_finder (HwSidebar *self,
   fill_row (ensure_row (self->project_rows, index, ""), name, "", "mute", FALSE);
 }
 
+static void
+read_awaited (gpointer self)
+{
+  hw_read_ahead (HW_SIDEBAR (self)->workspace);
+}
+
+/* Large ones are read beside the window's work, when it has been drawn. */
+static void
+ask_for_awaited (HwSidebar       *self,
+                 const GPtrArray *summaries)
+{
+  for (guint i = 0; i < summaries->len; i++)
+    if (((const HwProjectSummary *) summaries->pdata[i])->is_awaited)
+      {
+        hw_later (self->workspace, self, read_awaited);
+        return;
+      }
+}
+
 /* Where there are many, those opened last stand above all of them; where there are more than can be looked through, a
  * row for the finder stands in their place. */
 static void
@@ -260,6 +284,7 @@ refresh_projects (HwSidebar *self)
     show_finder (self, n++, n_all);
   trim_rows (self->project_rows, n);
   gtk_list_box_invalidate_headers (self->project_rows);
+  ask_for_awaited (self, summaries);
 }
 
 static void
@@ -470,6 +495,7 @@ hw_sidebar_set_workspace (HwSidebar   *self,
 
   self->workspace = g_object_ref (workspace);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (workspace, "projects", G_CALLBACK (refresh_projects), self, G_CONNECT_SWAPPED);
   changed_cb (self);
 }
 

@@ -61,7 +61,7 @@ struct _HwWorkspace
   HwLoaded      *loaded;         /* a project that was read beforehand; NULL once any has been opened */
 };
 
-enum { CHANGED, MESSAGE, SELECTION, FILES, N_SIGNALS };
+enum { CHANGED, MESSAGE, SELECTION, FILES, PROJECTS, N_SIGNALS };
 
 static guint signals[N_SIGNALS];
 
@@ -1108,6 +1108,16 @@ hw_workspace_take_projects (HwWorkspace   *self,
   g_return_if_fail (HW_IS_WORKSPACE (self) && list != NULL);
 
   hw_project_list_take (self->projects, list);
+  g_signal_emit (self, signals[PROJECTS], 0);
+}
+
+gboolean
+hw_workspace_knows_project (HwWorkspace *self,
+                            const char  *path)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && path != NULL, FALSE);
+
+  return hw_project_list_knows (self->projects, path);
 }
 
 GPtrArray *
@@ -1195,6 +1205,8 @@ hw_workspace_class_init (HwWorkspaceClass *class)
                                      G_TYPE_NONE, 0);
   signals[FILES] = g_signal_new ("files", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                  G_TYPE_NONE, 0);
+  signals[PROJECTS] = g_signal_new ("projects", HW_TYPE_WORKSPACE, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                    G_TYPE_NONE, 0);
 }
 
 static void

@@ -43,7 +43,9 @@ GPtrArray  *hw_workspace_list_projects (HwWorkspace *self);
 GPtrArray  *hw_workspace_summarise_projects (HwWorkspace *self);
 /* The same of those that stay in sight: see hw_project_list_in_sight(). @n_all: (out): how many there are. */
 GPtrArray  *hw_workspace_summarise_in_sight (HwWorkspace *self, guint *n_all);
-/* What was read on another thread. (transfer full): @list */
+/* Whether the file has been read as it stands. */
+gboolean    hw_workspace_knows_project (HwWorkspace *self, const char *path);
+/* What was read on another thread: says “projects”. (transfer full): @list */
 void        hw_workspace_take_projects (HwWorkspace *self, HwProjectList *list);
 /* Those that can be read: (element-type HwProject). (transfer full) */
 GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);

@@ -9,6 +9,7 @@
 #include "desk.h"
 #include "hold.h"
 #include "walk.h"
+#include "window/sidebar.h"
 #include "window/work-bar.h"
 
 #define N_STEPS 60
@@ -266,6 +267,58 @@ test_closed (void)
   desk_close (&desk);
 }
 
+static const char *
+find_row (Desk       *desk,
+          const char *name)
+{
+  return walk_text (walk_need (desk->root, HW_TYPE_SIDEBAR, NULL), name);
+}
+
+static gboolean
+is_told (gpointer data)
+{
+  return find_row (data, "Hangings") != NULL;
+}
+
+/* A large project that is not open: the sidebar does not wait for it, and follows when it has been read. */
+static void
+test_beside (void)
+{
+  Desk desk = { 0 };
+  Hold hold;
+  g_autofree char *path = NULL;
+
+  desk_open (&desk);
+  hold_threads (&hold);
+  path = write_project (&desk, TRUE);
+  desk_open_page (&desk, "machines");
+  g_assert_nonnull (find_row (&desk, "hangings"));
+  g_assert_nonnull (find_row (&desk, "being read"));
+  g_assert_false (is_told (&desk));
+  desk_open_page (&desk, "needles");                    /* asked for once, however often it is told */
+  release_threads (&hold);
+  scene_wait (is_told, &desk);
+  g_assert_null (find_row (&desk, "being read"));
+  g_assert_nonnull (find_row (&desk, "60 steps"));
+  desk_close (&desk);
+}
+
+/* It is closed while the thread reads. */
+static void
+test_beside_closed (void)
+{
+  Desk desk = { 0 };
+  Hold hold;
+  g_autofree char *path = NULL;
+
+  desk_open (&desk);
+  hold_threads (&hold);
+  path = write_project (&desk, TRUE);
+  desk_open_page (&desk, "machines");
+  release_threads (&hold);
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -279,5 +332,7 @@ main (int    argc,
   g_test_add_func ("/opening/damaged", test_damaged);
   g_test_add_func ("/opening/small", test_small);
   g_test_add_func ("/opening/closed", test_closed);
+  g_test_add_func ("/opening/beside", test_beside);
+  g_test_add_func ("/opening/beside-closed", test_beside_closed);
   return g_test_run ();
 }
