@@ -190,12 +190,12 @@ say_done (const HwQueue *queue,
 
   if (queue->late[index])
     /* Translators: hours of work, the date when they are done, the date by which they should be */
-    return g_strdup_printf (_("%s left, done %s: late, due %s"), left, done, due);
+    return g_strdup_printf (_("%s left, done by %s: late, due %s"), left, done, due);
   if (project->due != NULL)
     /* Translators: hours of work, the date when they are done, the date by which they should be */
-    return g_strdup_printf (_("%s left, done %s, due %s"), left, done, due);
+    return g_strdup_printf (_("%s left, done by %s, due %s"), left, done, due);
   /* Translators: hours of work, the date when they are done */
-  return g_strdup_printf (_("%s left, done %s"), left, done);
+  return g_strdup_printf (_("%s left, done by %s"), left, done);
 }
 
 static void

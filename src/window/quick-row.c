@@ -229,8 +229,8 @@ add_action (GtkWidget  *widget,
   if (peek_project (self) == NULL)
     return;
   hw_quick_list_close (self->list);
-  if (!add_step (self, &wrong, &error))
-    tell (self, error->message, TRUE);
+  if (!add_step (self, &wrong, &error))                   /* what is only missing yet is asked for, not scolded */
+    tell (self, error->message, wrong != HW_QUICK_LENGTH || peek_text (self, HW_QUICK_LENGTH)[0] != '\0');
   else
     wrong = HW_QUICK_STEP;
   gtk_widget_grab_focus (self->fields[wrong]);

@@ -15,6 +15,7 @@
 
 #define SHORTEST_WORD 3
 #define COUNTED_LAYERS 8
+#define LONGEST_ENDING 3                 /* letters: “topstitch-ing” */
 
 enum { FROM_PURPOSE, FROM_HAND, FROM_GARMENT, FROM_SEAM };       /* of those that match alike the first comes first */
 
@@ -176,7 +177,8 @@ hw_quick_free (HwQuick *self)
 
 /* ---- what is meant ---- */
 
-/* “hems” and “hem”, “topstitch” and “topstitching”, “ease” and “easing” are the same word to a person. */
+/* “hems” and “hem”, “topstitch” and “topstitching”, “ease” and “easing” are the same word to a person; “buttons” and
+ * “buttonhole” are not. */
 static gboolean
 is_same_word (const char *typed,
               const char *name)
@@ -185,7 +187,7 @@ is_same_word (const char *typed,
 
   while (typed[n] != '\0' && typed[n] == name[n])
     n++;
-  return n >= SHORTEST_WORD && n + 1 >= strlen (typed);
+  return n >= SHORTEST_WORD && n + 1 >= strlen (typed) && strlen (name + n) <= LONGEST_ENDING;
 }
 
 static gboolean
@@ -231,6 +233,30 @@ guess_by_word (const HwQuick *self,
   return FALSE;
 }
 
+/* “Slipstitch the opening by hand” */
+static gboolean
+says_by_hand (const char *folded)
+{
+  g_autofree char *by_hand = g_utf8_casefold (_("by hand"), -1);
+
+  return strstr (folded, by_hand) != NULL;
+}
+
+/* A step that has all the words typed, two of them at least: “Sew on buttons” is “Sew the buttons on”. */
+static const HwQuickGuess *
+find_known (const HwQuick *self,
+            const char    *name,
+            char         **words)
+{
+  g_autoptr (GPtrArray) found = g_strv_length (words) > 1 ? hw_find_ask (self->steps, name, 1, NULL) : NULL;
+  g_autofree char *folded = NULL;
+
+  if (found == NULL || found->len == 0)
+    return NULL;
+  folded = g_utf8_casefold (((const HwFindThing *) found->pdata[0])->target, -1);
+  return g_hash_table_lookup (self->known, folded);
+}
+
 static void
 guess_by_name (const HwQuick *self,
                const char    *name,
@@ -241,14 +267,18 @@ guess_by_name (const HwQuick *self,
   g_auto (GStrv)      words = g_str_tokenize_and_fold (tidy, "C", NULL);
   const HwQuickGuess *known = g_hash_table_lookup (self->known, folded);
 
-  if (known != NULL)
+  if (known == NULL && says_by_hand (folded))
     {
-      *guess = *known;
+      *guess = (HwQuickGuess) { TRUE, HW_HAND_SEW, 0, -1, -1, 0 };
       return;
     }
-  for (char **word = words; *word != NULL; word++)
+  for (char **word = words; known == NULL && *word != NULL; word++)
     if (guess_by_word (self, *word, guess))
       return;
+  if (known == NULL)
+    known = find_known (self, tidy, words);
+  if (known != NULL)
+    *guess = *known;
 }
 
 const char *

@@ -64,6 +64,10 @@ static const struct { const char *name, *seam, *says; } guesses[] = {
   { "hanger loop", "felled", "Felled seam" },
   { "press the hem", "turned twice", "Hem, turned twice" },
   { "lower hem", "by hand", "by hand" },
+  { "Slipstitch the opening closed by hand", "", "by hand" },
+  { "Sew on buttons", "", "by hand" },                   /* not a buttonhole, but a step that has these words */
+  { "buttonholes", "", "Buttonhole" },
+  { "frobble the gusset", "", "Plain seam" },
   { "press the hem", "by h", "by hand" },
   { "press the hem", "  ", "by hand" },
 };
