@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 
 #include "command/command-private.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 static gboolean
@@ -84,8 +85,7 @@ static void
 print_load (const HwCommandInputs *inputs,
             const HwJournalEntry  *load)
 {
-  int              point = load->point != NULL ? hw_handbook_find_point (inputs->handbook, load->point) : -1;
-  g_autofree char *needle = hw_words_needle (inputs->handbook, point, load->nm, load->twin_mm);
+  g_autofree char *needle = hw_words_needle_loaded (inputs->handbook, load);
 
   /* Translators: machine's name, the needle */
   printf (_("%s: %s is in.\n"), hw_room_find_machine (inputs->room, load->machine)->name, needle);

@@ -137,6 +137,16 @@ hw_journal_entry_new (HwEntryKind kind,
 }
 
 HwJournalEntry *
+hw_journal_entry_new_cancel (const char *machine,
+                             const char *id)
+{
+  HwJournalEntry *self = hw_journal_entry_new (HW_ENTRY_CANCEL, machine);
+
+  self->of = g_strdup (id);
+  return self;
+}
+
+HwJournalEntry *
 hw_journal_entry_ref (HwJournalEntry *self)
 {
   return g_atomic_rc_box_acquire (self);

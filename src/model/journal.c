@@ -195,10 +195,9 @@ hw_journal_correct (const HwRoom         *room,
   g_return_val_if_fail (room != NULL && id != NULL && entry != NULL && entry->machine != NULL, NULL);
   g_return_val_if_fail (entry->kind != HW_ENTRY_CANCEL, NULL);
 
-  cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, entry->machine);
+  cancel = hw_journal_entry_new_cancel (entry->machine, id);
   g_free (cancel->time);
   cancel->time = g_strdup (entry->time);
-  cancel->of = g_strdup (id);
   both[0] = cancel;
   both[1] = entry;
   return hw_room_append_all (room, both, G_N_ELEMENTS (both), error);

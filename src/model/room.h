@@ -209,6 +209,8 @@ int      hw_room_new_needles (const HwRoom *self, const HwPacket *packet);      
 
 /* Id and time filled in, to be changed before it is appended (which copies it). Allocated here alone: it is counted. */
 HwJournalEntry *hw_journal_entry_new  (HwEntryKind kind, const char *machine);
+/* The cancellation of the entry of that @id. */
+HwJournalEntry *hw_journal_entry_new_cancel (const char *machine, const char *id);
 void            hw_journal_entry_free (HwJournalEntry *self);
 HwJournalEntry *hw_journal_entry_ref  (HwJournalEntry *self);
 HwJournalEntry *hw_journal_entry_copy (const HwJournalEntry *self);        /* (transfer full): to be changed */

@@ -81,15 +81,6 @@ find_implied (const HwRoom *room, const HwJournalEntry *sewing)
   return NULL;
 }
 
-static void
-add_cancel (GPtrArray *entries, const HwJournalEntry *of)
-{
-  HwJournalEntry *cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, of->machine);
-
-  cancel->of = g_strdup (of->id);
-  g_ptr_array_add (entries, cancel);
-}
-
 GPtrArray *
 hw_plan_entries_to_unmark (const HwPlan *self, const char *number)
 {
@@ -101,8 +92,8 @@ hw_plan_entries_to_unmark (const HwPlan *self, const char *number)
 
   entries = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
   load = find_implied (self->room, sewing);
-  add_cancel (entries, sewing);
+  g_ptr_array_add (entries, hw_journal_entry_new_cancel (sewing->machine, sewing->id));
   if (load != NULL)
-    add_cancel (entries, load);
+    g_ptr_array_add (entries, hw_journal_entry_new_cancel (load->machine, load->id));
   return entries;
 }

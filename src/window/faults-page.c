@@ -418,9 +418,9 @@ take_back (HwFaultsPage *self)
 {
   for (guint i = self->entries->len; i-- > 0;)
     {
-      g_autoptr (HwJournalEntry) cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, peek_machine (self)->id);
+      g_autoptr (HwJournalEntry) cancel = hw_journal_entry_new_cancel (peek_machine (self)->id,
+                                                                       g_ptr_array_index (self->entries, i));
 
-      cancel->of = g_strdup (g_ptr_array_index (self->entries, i));
       hw_workspace_append (self->workspace, cancel, NULL);
     }
   g_ptr_array_set_size (self->entries, 0);

@@ -295,8 +295,7 @@ cancel_action (GSimpleAction *action,
 
   if (wrong == NULL)
     return;
-  entry = hw_journal_entry_new (HW_ENTRY_CANCEL, wrong->machine);
-  entry->of = g_strdup (wrong->id);
+  entry = hw_journal_entry_new_cancel (wrong->machine, wrong->id);
   words = hw_words_entry (hw_room_page_handbook (page), hw_room_page_room (page), wrong, NULL);
   /* Translators: “Sewing”, what was sewn */
   text = g_strdup_printf (_("%s taken back: %s."), hw_words_entry_kind (wrong->kind), words);

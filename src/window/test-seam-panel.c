@@ -136,8 +136,8 @@ take_back (HwTestSeamPanel *self)
 
   if (self->noted_id == NULL || setup == NULL)
     return;
-  entry = hw_journal_entry_new (HW_ENTRY_CANCEL, setup->machine->id);
-  entry->of = g_steal_pointer (&self->noted_id);
+  entry = hw_journal_entry_new_cancel (setup->machine->id, self->noted_id);
+  g_clear_pointer (&self->noted_id, g_free);
   hw_workspace_append (self->workspace, entry, NULL);
   go_back (self);
 }

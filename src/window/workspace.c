@@ -829,10 +829,8 @@ hw_workspace_undo_entry (HwWorkspace *self)
   for (guint i = undone->len; i-- > 0;)
     {
       const HwJournalEntry *of = g_ptr_array_index (undone, i);
-      HwJournalEntry       *cancel = hw_journal_entry_new (HW_ENTRY_CANCEL, of->machine);
 
-      cancel->of = g_strdup (of->id);
-      g_ptr_array_add (cancels, cancel);
+      g_ptr_array_add (cancels, hw_journal_entry_new_cancel (of->machine, of->id));
     }
   return append_entries (self, cancels, NULL);
 }
@@ -921,8 +919,7 @@ tell_sewn (HwWorkspace     *self,
     }
   if (load->kind == HW_ENTRY_LOAD)
     {
-      int              point = load->point != NULL ? hw_handbook_find_point (self->handbook, load->point) : -1;
-      g_autofree char *needle = hw_words_needle (self->handbook, point, load->nm, load->twin_mm);
+      g_autofree char *needle = hw_words_needle_loaded (self->handbook, load);
 
       /* Translators: a step's number, the needle it was sewn with */
       loaded = g_strdup_printf (_("Step %s is sewn, so its needle is noted as loaded: %s."), number, needle);

@@ -221,6 +221,13 @@ hw_words_entry (const HwHandbook     *handbook,
 }
 
 char *
+hw_words_needle_loaded (const HwHandbook     *handbook,
+                        const HwJournalEntry *load)
+{
+  return say_point (handbook, load->point, load->nm, load->twin_mm);
+}
+
+char *
 hw_words_needle_of (const HwHandbook *handbook,
                     const HwNeedle   *needle)
 {

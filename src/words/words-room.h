@@ -14,6 +14,7 @@ const char *hw_words_entry_kind   (HwEntryKind kind);              /* "Sewing"; 
 char       *hw_words_entry        (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry,
                                    const char *project);
 char       *hw_words_needle_of    (const HwHandbook *handbook, const HwNeedle *needle);   /* "80/12 round point" */
+char       *hw_words_needle_loaded (const HwHandbook *handbook, const HwJournalEntry *load);   /* the same */
 char       *hw_words_packet       (const HwHandbook *handbook, const HwPacket *packet);   /* the same, of new ones */
 char       *hw_words_needle_place (const HwRoom *room, const HwNeedle *needle);   /* "in: Overlocker", "in the case" */
 /* A thread as the journal names it: "navy tex 30"; without a colour its id stands there, "polyester-27 tex 27", and it
