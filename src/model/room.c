@@ -140,6 +140,18 @@ hw_room_find_machine (const HwRoom *self,
   return index >= 0 ? g_ptr_array_index (self->machines, (guint) index) : NULL;
 }
 
+const HwNeedle *
+hw_room_find_needle (const HwRoom *self,
+                     const char   *id)
+{
+  g_return_val_if_fail (self != NULL, NULL);
+
+  for (guint i = 0; id != NULL && i < self->needles->len; i++)
+    if (strcmp (((const HwNeedle *) g_ptr_array_index (self->needles, i))->id, id) == 0)
+      return g_ptr_array_index (self->needles, i);
+  return NULL;
+}
+
 const HwMachine *
 hw_room_default_machine (const HwRoom  *self,
                          HwMachineKind  kind)

@@ -187,6 +187,7 @@ void    hw_room_unref   (HwRoom *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwRoom, hw_room_unref)
 
 const HwMachine *hw_room_find_machine (const HwRoom *self, const char *id);       /* NULL unknown */
+const HwNeedle  *hw_room_find_needle  (const HwRoom *self, const char *id_or_null);    /* NULL unknown */
 const HwMachine *hw_room_default_machine (const HwRoom *self, HwMachineKind kind);/* NULL none */
 const HwMachineState *hw_room_get_state (const HwRoom *self, const HwMachine *machine);
 /* Hours that the dusting (or other) clock of @task shows on @machine since that care was last done. Months: of

@@ -44,6 +44,7 @@ typedef enum
 {
   HW_ORIGIN_PREFERRED,   /* what the handbook prefers */
   HW_ORIGIN_AGREED,      /* moved inside its band so that one set-up serves more steps */
+  HW_ORIGIN_AT_HAND,     /* moved inside its band to a needle that the case or a machine holds */
   HW_ORIGIN_OVERRIDDEN,  /* the person's own */
   HW_ORIGIN_CLAMPED,     /* moved to this machine's limit */
 } HwOrigin;
@@ -72,6 +73,7 @@ typedef enum
   HW_REASON_CLAMPED,       /* v0 wanted, v1 the machine's limit */
   HW_REASON_OVERRIDE,      /* v0 the value the handbook prefers */
   HW_REASON_AGREED,        /* v0 the value preferred; text: the steps served */
+  HW_REASON_AT_HAND,       /* no needle of the size preferred, v0 Nm, is there; one of the size set is */
   HW_REASON_OWNED,         /* foot or plate wanted is not owned; v0 index wanted */
 } HwReasonCode;
 

@@ -7,6 +7,9 @@
 
 G_BEGIN_DECLS
 
+/* at-hand.c: fills at_hand; moves sizes inside their bands to needles that are there. */
+void hw_plan_prefer_at_hand (HwPlan *self);
+
 /* sequence.c: fills order, change totals, bound, proved; moves set-ups inside their bands so that fewer serve. */
 void hw_plan_put_in_order  (HwPlan *self, const HwPlanEffort *effort);
 

@@ -75,6 +75,7 @@ hw_plan_new_from (const HwHandbook *handbook, const HwProject *project, const Hw
   self->from_hours = from_hours;
   if (!pair_steps (self, views, effort->n_paired, error))
     return NULL;
+  hw_plan_prefer_at_hand (self);
   hw_plan_put_in_order (self, effort);
   hw_plan_make_groups (self);
   hw_plan_fill_times (self);
@@ -127,6 +128,7 @@ free_plan (HwPlan *self)
       hw_setup_free (self->setups[i]);
   g_free (self->setups);
   g_clear_pointer (&self->cloths, g_array_unref);
+  g_clear_pointer (&self->at_hand, g_array_unref);
   g_ptr_array_unref (self->groups);
   g_array_unref (self->order);
   g_ptr_array_unref (self->needles);

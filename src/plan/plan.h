@@ -110,6 +110,7 @@ typedef struct
   GArray     *cloths;                   /* HwCloth, one a project fabric */
   HwSetup   **setups;                   /* one a step; NULL for a hand step */
   gsize       n_steps;
+  GArray     *at_hand;                  /* HwNeedleKind: kinds of needle that the case holds */
   GPtrArray  *groups;                   /* (element-type HwGroup) */
   GArray     *order;                    /* HwPlanStep, in the order to work, done ones first in the order done */
   HwChangeCosts costs;                  /* minutes a change: the handbook's, or the person's own */

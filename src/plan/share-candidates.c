@@ -76,8 +76,8 @@ stands_now (const HwShareValues *values, int part, int value, const HwMounted *s
     {
     case HW_SHARE_NEEDLE:
       return memcmp (&values->needles[value],
-                     &(HwShareNeedle) { standing->system, standing->point, standing->size_nm, standing->twin },
-                     sizeof (HwShareNeedle)) == 0;
+                     &(HwNeedleKind) { standing->system, standing->point, standing->size_nm, standing->twin },
+                     sizeof (HwNeedleKind)) == 0;
     case HW_SHARE_FOOT:
       return values->feet[value] == standing->foot;
     case HW_SHARE_PLATE:
@@ -138,7 +138,7 @@ add_candidate (HwSharing *self, const HwShareNumbers *numbers)
   else
     {
       const HwShareValues *values = g_ptr_array_index (self->machines, (guint) numbers->machine);
-      const HwShareNeedle *needle = &values->needles[numbers->value[HW_SHARE_NEEDLE]];
+      const HwNeedleKind *needle = &values->needles[numbers->value[HW_SHARE_NEEDLE]];
 
       mounted = g_array_index (self->kinds, HwMounted, numbers->kind);
       mounted.machine = values->machine;

@@ -14,7 +14,7 @@
 #define WEIGH_STEP 10
 
 static int
-measure_needle (const HwShareNeedle *a, const HwShareNeedle *b)
+measure_needle (const HwNeedleKind *a, const HwNeedleKind *b)
 {
   return ABS (a->size_nm - b->size_nm) + (a->point != b->point ? 2 * WEIGH_STEP : 0) + ABS (a->twin - b->twin) / 10
          + (a->system != b->system ? 4 * WEIGH_STEP : 0);
@@ -75,6 +75,15 @@ move_value (HwPlan *plan, HwSetup *setup, HwField field, double value)
   note_agreed (plan, setup, field, preferred);
 }
 
+/* The size at hand was the second choice: another is told beside the first. */
+static void
+move_size (HwPlan *plan, HwSetup *setup, double size_nm)
+{
+  if (fabs (setup->values[HW_FIELD_SIZE].value - size_nm) >= 1e-6)
+    hw_setup_forget_at_hand (setup);
+  move_value (plan, setup, HW_FIELD_SIZE, size_nm);
+}
+
 /* The words of an override are for the person's own; this one was agreed on. */
 static void
 turn_override (HwSetup *setup, HwField field, const HwSource *source)
@@ -112,6 +121,7 @@ pair_at_length (const HwPlan *plan, const HwShareVariant *variant, double length
   if (other == NULL)
     return NULL;
   other->step = setup->step;
+  hw_setup_prefer_at_hand (plan, other);
   turn_override (other, HW_FIELD_LENGTH, plan->costs.source);
   return other;
 }
@@ -169,7 +179,7 @@ hw_sharing_take (HwSharing *self, gsize operation, int taken)
   const HwShareNumbers *numbers = &g_array_index (self->numbers, HwShareNumbers, taken);
   HwShareVariant *variant;
   const HwShareValues *values;
-  const HwShareNeedle *needle;
+  const HwNeedleKind *needle;
   const int *soft;
   HwSetup *setup = self->plan->setups[self->operations[operation].step];
 
@@ -182,7 +192,7 @@ hw_sharing_take (HwSharing *self, gsize operation, int taken)
   take_threads_and_length (self, setup, variant, soft[HW_SOFT_LENGTH] / 100.0);
   move_value (self->plan, setup, HW_FIELD_SYSTEM, needle->system);
   move_value (self->plan, setup, HW_FIELD_POINT, needle->point);
-  move_value (self->plan, setup, HW_FIELD_SIZE, needle->size_nm);
+  move_size (self->plan, setup, needle->size_nm);
   move_value (self->plan, setup, HW_FIELD_TWIN, needle->twin / 100.0);
   move_value (self->plan, setup, HW_FIELD_FOOT, values->feet[numbers->value[HW_SHARE_FOOT]]);
   move_value (self->plan, setup, HW_FIELD_PLATE, values->plates[numbers->value[HW_SHARE_PLATE]]);
@@ -214,6 +224,16 @@ take_sewn (HwPlan *plan, HwSetup *setup, HwField field, double value)
     move_value (plan, setup, field, value);
 }
 
+/* A journal entry of sewing names its needle, which knows how far its points stand apart. */
+static void
+take_sewn_twin (HwPlan *plan, HwSetup *setup, const HwJournalEntry *entry)
+{
+  const HwNeedle *needle = setup->values[HW_FIELD_TWIN].applies ? hw_room_find_needle (plan->room, entry->needle) : NULL;
+
+  if (needle != NULL && needle->twin_mm > 0 && needle->nm == entry->nm)
+    take_sewn (plan, setup, HW_FIELD_TWIN, needle->twin_mm);
+}
+
 void
 hw_setup_take_sewn (HwPlan *plan, gsize step, const HwJournalEntry *entry)
 {
@@ -229,8 +249,9 @@ hw_setup_take_sewn (HwPlan *plan, gsize step, const HwJournalEntry *entry)
     take_sewn (plan, setup, HW_FIELD_WIDTH, entry->width_mm);
   if (entry->point != NULL)
     take_sewn (plan, setup, HW_FIELD_POINT, hw_handbook_find_point (handbook, entry->point));
-  if (entry->nm > 0)
-    take_sewn (plan, setup, HW_FIELD_SIZE, entry->nm);
+  if (entry->nm > 0 && hw_value_accepts (&setup->values[HW_FIELD_SIZE], HW_FIELD_SIZE, entry->nm))
+    move_size (plan, setup, entry->nm);
+  take_sewn_twin (plan, setup, entry);
   if (entry->foot != NULL)
     take_sewn (plan, setup, HW_FIELD_FOOT, hw_handbook_find_foot (handbook, entry->foot));
   if (entry->plate != NULL)

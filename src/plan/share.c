@@ -1,7 +1,7 @@
 /* share.c - which set-ups each operation of a project would take, so that one may serve many
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What may be shared is what some operation on the machine prefers: its needle, foot, plate, its length with the dial
+ * What may be shared is what some operation on the machine prefers, or what is on it now: its needle, foot, plate, its length with the dial
  * that goes with it, and its threads where they are the project's and of the same colour. Each is taken when it lies
  * in the operation's own band. A needle taken only to save a change keeps the thread within a third of its blade, so
  * that a topstitching thread never moves to a seam's needle. A value the person set, a thread the person named and a
@@ -20,7 +20,7 @@
 /* ---- numbering ---- */
 
 static int
-number_needle (HwShareValues *values, HwShareNeedle needle)
+number_needle (HwShareValues *values, HwNeedleKind needle)
 {
   int n = values->n[HW_SHARE_NEEDLE];
 
@@ -81,7 +81,7 @@ number_variant (HwSharing *self, HwShareValues *values, HwShareVariant *variant)
   HwMounted mounted = hw_mounted_from_setup (variant->setup);
 
   variant->kind = number_kind (self, &mounted);
-  variant->prefer[HW_SHARE_NEEDLE] = number_needle (values, (HwShareNeedle) { mounted.system, mounted.point,
+  variant->prefer[HW_SHARE_NEEDLE] = number_needle (values, (HwNeedleKind) { mounted.system, mounted.point,
                                                                               mounted.size_nm, mounted.twin });
   variant->prefer[HW_SHARE_FOOT] = number_plain (values->feet, &values->n[HW_SHARE_FOOT], mounted.foot);
   variant->prefer[HW_SHARE_PLATE] = number_plain (values->plates, &values->n[HW_SHARE_PLATE], mounted.plate);
@@ -143,6 +143,7 @@ pair_with (const HwPlan *plan, const HwSetup *setup, const char *needle, const c
   if (other == NULL)
     return NULL;
   other->step = setup->step;
+  hw_setup_prefer_at_hand (plan, other);
   if (other->warnings->len <= setup->warnings->len && other->machine == setup->machine)
     return other;
   hw_setup_free (other);
@@ -250,28 +251,26 @@ admits (const HwSetup *setup, HwField field, double value)
   return hw_value_accepts (own, field, value);
 }
 
-/* Would the thread still run well in the eye and groove of that needle? A band of sizes was made for the preferred
- * point; another point with a smaller eye takes less thread at the same size. */
-static gboolean
-passes_thread (const HwPlan *plan, const HwSetup *setup, const HwShareNeedle *needle)
+gboolean
+hw_needle_takes_thread (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *kind)
 {
   double diameter = setup->needle_thread.diameter_mm;
   double blade;
 
-  if (needle->point < 0 || !(diameter > 0))
+  if (kind->point < 0 || !(diameter > 0))
     return TRUE;
-  blade = hw_needle_blade_mm (needle->size_nm) * plan->handbook->points[needle->point].eye_factor;
+  blade = hw_needle_blade_mm (kind->size_nm) * plan->handbook->points[kind->point].eye_factor;
   return diameter <= HW_NEEDLE_THREAD_SHARE_SHARED * blade;
 }
 
 static gboolean
-accepts_needle (const HwPlan *plan, const HwSetup *setup, const HwShareNeedle *needle)
+accepts_needle (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *needle)
 {
   gboolean twin = setup->values[HW_FIELD_TWIN].applies && setup->values[HW_FIELD_TWIN].value > 0;
 
   return twin == (needle->twin > 0) && admits (setup, HW_FIELD_SYSTEM, needle->system)
          && admits (setup, HW_FIELD_POINT, needle->point) && admits (setup, HW_FIELD_SIZE, needle->size_nm)
-         && (!twin || admits (setup, HW_FIELD_TWIN, needle->twin / 100.0)) && passes_thread (plan, setup, needle);
+         && (!twin || admits (setup, HW_FIELD_TWIN, needle->twin / 100.0)) && hw_needle_takes_thread (plan, setup, needle);
 }
 
 /* The dial at that length: the band moves with it. */
@@ -385,8 +384,41 @@ make_empty (HwPlan *plan, const GArray *steps, const GPtrArray *machines)
   return self;
 }
 
+/* What no operation prefers but one may take: the size preferred where another at hand took its place, and what is on
+ * the machine now. Left out where there are too many to number. */
+static void
+number_others (HwSharing *self, const HwMounted *standing)
+{
+  for (gsize i = 0; i < self->n_operations; i++)
+    {
+      const HwShareOperation *op = &self->operations[i];
+
+      for (guint v = 0; op->machine >= 0 && v < op->variants->len; v++)
+        {
+          const HwSetup *setup = g_array_index (op->variants, HwShareVariant, v).setup;
+          HwMounted mounted = hw_mounted_from_setup (setup);
+
+          if (setup->values[HW_FIELD_SIZE].origin == HW_ORIGIN_AT_HAND)
+            number_needle (g_ptr_array_index (self->machines, (guint) op->machine),
+                           (HwNeedleKind) { mounted.system, mounted.point,
+                                            (int) lround (setup->values[HW_FIELD_SIZE].prefer), mounted.twin });
+        }
+    }
+  for (guint m = 0; m < self->machines->len; m++)
+    {
+      HwShareValues *values = g_ptr_array_index (self->machines, m);
+
+      if (!standing[m].known)
+        continue;
+      number_needle (values, (HwNeedleKind) { standing[m].system, standing[m].point, standing[m].size_nm,
+                                              standing[m].twin });
+      number_plain (values->feet, &values->n[HW_SHARE_FOOT], standing[m].foot);
+      number_plain (values->plates, &values->n[HW_SHARE_PLATE], standing[m].plate);
+    }
+}
+
 static gboolean
-number_all (HwSharing *self)
+number_all (HwSharing *self, const HwMounted *standing)
 {
   g_autoptr (GPtrArray) sewn = list_sewn (self);
 
@@ -402,6 +434,7 @@ number_all (HwSharing *self)
                              &g_array_index (op->variants, HwShareVariant, v)))
           return FALSE;
     }
+  number_others (self, standing);
   return TRUE;
 }
 
@@ -410,7 +443,7 @@ hw_sharing_new (HwPlan *plan, const GArray *steps, const GPtrArray *machines, co
 {
   g_autoptr (HwSharing) self = make_empty (plan, steps, machines);
 
-  if (!number_all (self))
+  if (!number_all (self, standing))
     return NULL;
   for (gsize i = 0; i < self->n_operations; i++)
     if (self->operations[i].machine >= 0)

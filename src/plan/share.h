@@ -3,7 +3,7 @@
  */
 
 #pragma once
-#include "plan/changes.h"
+#include "plan/at-hand.h"
 
 G_BEGIN_DECLS
 
@@ -18,13 +18,11 @@ typedef enum
 
 #define HW_SHARE_MAX_VALUES 64
 
-typedef struct { int system, point, size_nm, twin; } HwShareNeedle;
-
 /* The values of each part seen on one machine, numbered in the order met. */
 typedef struct
 {
   const HwMachine *machine;
-  HwShareNeedle    needles[HW_SHARE_MAX_VALUES];
+  HwNeedleKind     needles[HW_SHARE_MAX_VALUES];
   int              feet[HW_SHARE_MAX_VALUES];
   int              plates[HW_SHARE_MAX_VALUES];
   int              soft[HW_SHARE_MAX_VALUES][HW_N_SOFT_PARTS];

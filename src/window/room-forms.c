@@ -350,13 +350,6 @@ hw_worn_form_new (HwWorkspace *workspace)
 
 /* ---- into a machine ---- */
 
-static const HwNeedle *
-find_needle (const HwRoom *room,
-             const char   *id)
-{
-  return hw_shelf_find (room->needles, id);
-}
-
 /* Thread, foot and plate stay as they are. */
 static void
 keep_rest (HwJournalEntry       *entry,
@@ -376,7 +369,7 @@ fill_load (NeedleForm     *self,
            HwJournalEntry *entry)
 {
   const HwRoom   *room = hw_workspace_get_room (self->workspace);
-  const HwNeedle *needle = find_needle (room, self->needle);
+  const HwNeedle *needle = hw_room_find_needle (room, self->needle);
   const HwPacket *packet = hw_shelf_find (room->packets, self->packet);
 
   entry->needle = needle != NULL ? g_strdup (needle->id) : g_uuid_string_random ();
@@ -423,7 +416,7 @@ hw_load_form_new (HwWorkspace *workspace,
                   const char  *packet)
 {
   const HwRoom   *room = hw_workspace_get_room (workspace);
-  const HwNeedle *worn = find_needle (room, needle);
+  const HwNeedle *worn = hw_room_find_needle (room, needle);
   const HwPacket *fresh = hw_shelf_find (room->packets, packet);
   const char     *system = worn != NULL ? worn->system : fresh != NULL ? fresh->system : NULL;
   GtkWidget      *form = hw_form_new (_("Load a needle"), _("It is in"));
@@ -471,7 +464,7 @@ save_place (gpointer data,
 {
   NeedleForm     *self = data;
   const HwRoom   *room = hw_workspace_get_room (self->workspace);
-  const HwNeedle *needle = find_needle (room, self->needle);
+  const HwNeedle *needle = hw_room_find_needle (room, self->needle);
   g_autofree char *place = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->place))));
   g_autoptr (HwJournalEntry) entry = NULL;
   g_autofree char *text = NULL;
@@ -496,7 +489,7 @@ GtkWidget *
 hw_place_form_new (HwWorkspace *workspace,
                    const char  *needle)
 {
-  const HwNeedle *worn = find_needle (hw_workspace_get_room (workspace), needle);
+  const HwNeedle *worn = hw_room_find_needle (hw_workspace_get_room (workspace), needle);
   GtkWidget      *form = hw_form_new (_("Put the needle in its place"), _("It is there"));
   NeedleForm     *self = new_form (workspace);
 

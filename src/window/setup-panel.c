@@ -182,9 +182,12 @@ say_origin (const HwPlan  *plan,
   const HwValue   *value = &setup->values[field];
   g_autofree char *usual = NULL;
 
-  if (!value->applies || (value->origin != HW_ORIGIN_OVERRIDDEN && value->origin != HW_ORIGIN_AGREED))
+  if (!value->applies || value->origin == HW_ORIGIN_PREFERRED || value->origin == HW_ORIGIN_CLAMPED)
     return NULL;
   usual = hw_words_quantity (plan, setup, field, value->prefer);
+  if (value->origin == HW_ORIGIN_AT_HAND)
+    /* Translators: a needle's size that is in the case; what the handbook prefers */
+    return g_strdup_printf (_("you have it; %s is usual"), usual);
   if (value->origin == HW_ORIGIN_OVERRIDDEN)
     /* Translators: the person set a value; what the handbook prefers */
     return g_strdup_printf (_("yours; %s is usual"), usual);

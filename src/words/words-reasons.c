@@ -183,6 +183,17 @@ say_owned (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
   return g_strdup_printf (_("Best is: %s. This machine has none, so the next best takes its place."), wanted);
 }
 
+static char *
+say_at_hand (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
+{
+  g_autofree char *preferred = hw_words_quantity (plan, setup, reason->field, reason->v[0]);
+  g_autofree char *taken = hw_words_quantity (plan, setup, reason->field, setup->values[reason->field].value);
+
+  /* Translators: needle sizes: the one preferred, the one taken */
+  return g_strdup_printf (_("Best here is %s, but there is none in the case or a machine. There is one of %s, which "
+                            "passes too: nothing to buy."), preferred, taken);
+}
+
 /* ---- what a person or the other steps decide ---- */
 
 static char *
@@ -297,6 +308,8 @@ hw_words_reason (const HwPlan *plan, const HwSetup *setup, const HwReason *reaso
       return say_override (plan, setup, reason);
     case HW_REASON_AGREED:
       return say_agreed (plan, setup, reason);
+    case HW_REASON_AT_HAND:
+      return say_at_hand (plan, setup, reason);
     case HW_REASON_OWNED:
       return say_owned (plan, setup, reason);
     default:

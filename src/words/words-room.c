@@ -68,16 +68,6 @@ say_point (const HwHandbook *handbook,
   return index >= 0 ? hw_words_needle (handbook, index, nm, twin_mm) : hw_words_size (nm, twin_mm);
 }
 
-static const HwNeedle *
-find_needle (const HwRoom *room,
-             const char   *id)
-{
-  for (guint i = 0; id != NULL && i < room->needles->len; i++)
-    if (strcmp (((HwNeedle *) g_ptr_array_index (room->needles, i))->id, id) == 0)
-      return g_ptr_array_index (room->needles, i);
-  return NULL;
-}
-
 char *
 hw_words_thread_label (const HwHandbook *handbook, const char *label)
 {
@@ -98,7 +88,7 @@ say_load (const HwHandbook     *handbook,
           const HwRoom         *room,
           const HwJournalEntry *entry)
 {
-  const HwNeedle *known = find_needle (room, entry->needle);
+  const HwNeedle *known = hw_room_find_needle (room, entry->needle);
   g_autofree char *needle = NULL;
   g_autofree char *thread = NULL;
 
@@ -130,7 +120,7 @@ say_needle (const HwHandbook     *handbook,
             const HwRoom         *room,
             const HwJournalEntry *entry)
 {
-  const HwNeedle *known = find_needle (room, entry->needle);
+  const HwNeedle *known = hw_room_find_needle (room, entry->needle);
   g_autofree char *needle = known != NULL ? say_point (handbook, known->point, known->nm, known->twin_mm)
                                           : g_strdup (_("a needle"));
 

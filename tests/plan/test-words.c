@@ -587,6 +587,23 @@ test_limit_reasons (void)
                 "Best is: edge foot. This machine has none, so the next best takes its place.");
 }
 
+static void
+test_at_hand_reason (void)
+{
+  g_auto (Work) work = plan_steps (&workroom_usual, OPERATION ("1", "purpose='seam' " SEAM_THREADS, TWO_COTTON));
+  const HwSetup *setup = get_setup (&work, "1");
+  const char *point = work.handbook->points[(gsize) setup->values[HW_FIELD_POINT].value].entry.id;
+  g_autoptr (GError) error = NULL;
+
+  g_ptr_array_add (work.room->packets, hw_packet_new ("other", "household", point, 90));
+  hw_plan_unref (work.plan);
+  work.plan = hw_plan_new (work.handbook, work.project, work.room, &error);
+  g_assert_no_error (error);
+  assert_words (say_reason (&work, "1", HW_FIELD_SIZE, HW_REASON_AT_HAND),
+                "Best here is 80/12, but there is none in the case or a machine. There is one of 90/14, which passes "
+                "too: nothing to buy.");
+}
+
 /* What was agreed is said with the steps it serves, the one it is about left out. */
 static void
 test_agreed_reason (void)
@@ -938,6 +955,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/reasons/terms", test_term_reasons },
   { "/words/reasons/overrides", test_override_reasons },
   { "/words/reasons/limits", test_limit_reasons },
+  { "/words/reasons/at-hand", test_at_hand_reason },
   { "/words/reasons/agreed", test_agreed_reason },
   { "/words/rules", test_rules },
   { "/words/rules/cloth", test_rule_of_cloth },
