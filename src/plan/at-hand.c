@@ -1,9 +1,9 @@
 /* at-hand.c - a needle of the size that the sewing room has, where it passes as well
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Nobody buys a packet for a step that a needle in the case sews as well. Where none of the preferred size is there, the
- * nearest in the step's own band is taken instead: of the same system, point and spacing, and with the thread within a
- * third of its blade, as for every size taken for another reason than the cloth's.
+ * Nobody buys a packet for a step that a needle in the case sews as well. Where none of the preferred size is there,
+ * the nearest in the step's own band is taken instead: of the same system, point and spacing, and with the thread
+ * within a third of its blade, as for every size taken for another reason than the cloth's.
  */
 
 #include "config.h"

@@ -228,8 +228,10 @@ take_sewn (HwPlan *plan, HwSetup *setup, HwField field, double value)
 static void
 take_sewn_twin (HwPlan *plan, HwSetup *setup, const HwJournalEntry *entry)
 {
-  const HwNeedle *needle = setup->values[HW_FIELD_TWIN].applies ? hw_room_find_needle (plan->room, entry->needle) : NULL;
+  const HwNeedle *needle = NULL;
 
+  if (setup->values[HW_FIELD_TWIN].applies)
+    needle = hw_room_find_needle (plan->room, entry->needle);
   if (needle != NULL && needle->twin_mm > 0 && needle->nm == entry->nm)
     take_sewn (plan, setup, HW_FIELD_TWIN, needle->twin_mm);
 }

@@ -80,7 +80,7 @@ hw_words_care_title (const HwHandbook *handbook, const HwCareDue *due)
 {
   g_autofree char *task = hw_words_care_task (handbook, due->care);
 
-  /* Translators: a machine's name, a care task such as “Dust bobbin case and feed” */
+  /* Translators: a machine's name, a care task such as “Dust under the needle plate” */
   return g_strdup_printf (_("%s: %s"), due->machine->name, task);
 }
 

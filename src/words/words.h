@@ -124,7 +124,7 @@ char *hw_words_entry_time_short (const char *iso);            /* "09/05/2031 14:
 GDateWeekday hw_words_week_start (void);                      /* the day on which a week begins */
 
 /* Care */
-char *hw_words_care_task     (const HwHandbook *handbook, int care);  /* "Dust bobbin case and feed" */
+char *hw_words_care_task     (const HwHandbook *handbook, int care);  /* "Dust under the needle plate" */
 char *hw_words_care_clock    (const HwHandbook *handbook, const HwCareDue *due);  /* "12.4 of 15 h" */
 char *hw_words_care_when     (const HwQueue *queue, const HwCareDue *due);  /* "before step 3 of Wrap skirt" */
 char *hw_words_care_title    (const HwHandbook *handbook, const HwCareDue *due);  /* a notification's, with machine */

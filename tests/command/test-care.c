@@ -324,7 +324,7 @@ test_parser (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (outcome.status, ==, 0);
   assert_contains (outcome.out, "Grandmother’s machine; heavy, black \\ gold — näht dickes Segeltuch und Öltuch ohne "
                                 "Murren: Service\n");
-  assert_contains (outcome.out, "Murren: Dust bobbin case and feed\n");
+  assert_contains (outcome.out, "Murren: Dust under the needle plate\n");
 }
 
 static const struct { const char *path; void (*test) (Fixture *, gconstpointer); } tests[] = {

@@ -83,7 +83,7 @@ static const struct { const char *entry, *project, *words; } entries[] = {
   { "<sewing" AT ("10") "project=\"cape\" step=\"3\" minutes=\"30\"/>", NULL, "step 3, 30 min" },
   { "<sewing" AT ("11") "project=\"cape\" step=\"3\" minutes=\"30\" planned=\"24\"/>", "The cape",
     "The cape: step 3, 30 min where 24 min were planned" },
-  { "<care" AT ("12") "task=\"dust\"/>", NULL, "Dust bobbin case and feed" },
+  { "<care" AT ("12") "task=\"dust\"/>", NULL, "Dust under the needle plate" },
   { "<care" AT ("13") "task=\"closing\"/>", NULL, "Closed for the day" },
   { "<care" AT ("14") "task=\"polish\"/>", NULL, "polish" },
   { "<test-seam" AT ("15") "dial=\"4.5\" verdict=\"balanced\"/>", NULL,
@@ -308,11 +308,11 @@ test_named_facts (void)
   check.clue_care = hw_handbook_find_care (handbook, "dust");
   check.clue_value = 12;
   check.clue_limit = 8;
-  assert_words (hw_words_fault_fact (handbook, &check), "Clock of “dust bobbin case and feed”: 12 of 8 h.");
+  assert_words (hw_words_fault_fact (handbook, &check), "Clock of “dust under the needle plate”: 12 of 8 h.");
   check.fact = HW_KNOWN_CARE_MONTHS;
-  assert_words (hw_words_fault_fact (handbook, &check), "Clock of “dust bobbin case and feed”: 12 of 8 months.");
+  assert_words (hw_words_fault_fact (handbook, &check), "Clock of “dust under the needle plate”: 12 of 8 months.");
   check.fact = HW_KNOWN_CARE_DAYS;
-  assert_words (hw_words_fault_fact (handbook, &check), "Clock of “dust bobbin case and feed”: 12 of 8 sewing days.");
+  assert_words (hw_words_fault_fact (handbook, &check), "Clock of “dust under the needle plate”: 12 of 8 sewing days.");
 }
 
 static void

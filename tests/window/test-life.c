@@ -13,7 +13,7 @@
 #define MACHINE "lockstitch"
 #define MACHINE_NAME "Lockstitch machine"
 #define PROJECT "Straight skirt"
-#define DUST "Dust bobbin case and feed"
+#define DUST "Dust under the needle plate"
 #define NEEDLE "Change the needle"
 
 static void

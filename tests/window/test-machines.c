@@ -69,7 +69,7 @@ test_care (void)
   desk_open (&desk);
   sew (&desk, 16 * 60);
   desk_open_page (&desk, "machines");
-  gauge = walk_need (desk_page (&desk), HW_TYPE_GAUGE, "Dust bobbin case and feed");
+  gauge = walk_need (desk_page (&desk), HW_TYPE_GAUGE, "Dust under the needle plate");
   g_assert_cmpfloat (gtk_range_get_value (GTK_RANGE (gauge)), ==, 15);          /* never past its end */
   g_assert_true (walk_shows (desk_page (&desk), "16 of 15 h: due"));
 
@@ -79,7 +79,7 @@ test_care (void)
   g_assert_true (desk_act (form (&desk), "form.save"));
   assert_no_form (&desk);
   g_assert_cmpfloat (dust_clock (&desk), ==, 0);
-  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "Noted: Dust bobbin case and feed, Lockstitch machine");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "Noted: Dust under the needle plate, Lockstitch machine");
 
   g_assert_true (desk_act (desk.root, "win.undo-entry"));
   g_assert_cmpfloat_with_epsilon (dust_clock (&desk), 16, 1e-9);

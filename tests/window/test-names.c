@@ -275,7 +275,7 @@ test_machines (Program      *program,
 {
   static const struct { const char *button; const char *title; } forms[] = {
     { "Change Lockstitch machine", "Change the machine" },
-    { "Dust bobbin case and feed on Lockstitch machine", "Dust bobbin case and feed" },
+    { "Dust under the needle plate on Lockstitch machine", "Dust under the needle plate" },
   };
   Tally tally = { g_string_new (NULL), 0 };
   g_autoptr (Node) page = NULL;

@@ -10,7 +10,7 @@
 #include "program.h"
 
 #define SERVICE "org.freedesktop.Notifications"
-#define DUST "Lockstitch machine: Dust bobbin case and feed"
+#define DUST "Lockstitch machine: Dust under the needle plate"
 
 static const char interface_xml[] =
   "<node><interface name='" SERVICE "'>"
