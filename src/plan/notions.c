@@ -104,6 +104,25 @@ count_cones (HwPlan *self, const HwSetup *setup)
     }
 }
 
+static void
+count_fastenings (HwPlan *self, const HwSetup *setup)
+{
+  if (strcmp (setup->purpose->entry.id, "buttonhole") == 0)
+    self->buttonholes += MAX (setup->step->pieces, 1);
+  else if (strcmp (setup->purpose->entry.id, "zip") == 0)
+    self->zips++;
+}
+
+/* Thread off cones, or off spools in their place. */
+static void
+add_cone_metres (HwPlan *self, const HwSetup *setup, const HwPlanStep *step)
+{
+  find_notion (self, &setup->needle_thread)->cone_m += step->needle_m;
+  if (setup->stitch->loopers > 0)
+    find_notion (self, &setup->bobbin_thread)->cone_m += step->under_m;
+  count_cones (self, setup);
+}
+
 void
 hw_plan_count_notions (HwPlan *self)
 {
@@ -120,7 +139,8 @@ hw_plan_count_notions (HwPlan *self)
       else if (setup->stitch->loopers > 0)
         find_notion (self, &setup->bobbin_thread)->needle_m += step->under_m;
       if (setup->machine->kind != HW_MACHINE_LOCKSTITCH)
-        count_cones (self, setup);
+        add_cone_metres (self, setup, step);
+      count_fastenings (self, setup);
     }
   for (guint i = 0; i < self->notions->len; i++)
     count_bobbins (self, g_ptr_array_index (self->notions, i));

@@ -81,6 +81,7 @@ typedef struct
   char   *colour;                       /* may be NULL */
   double  tex;
   double  needle_m;                     /* off the spool through needles and loopers */
+  double  cone_m;                       /* of that, on machines without a bobbin */
   double  bobbin_m;
   int     bobbins;                      /* to wind, by the lockstitch machine's capacity */
   double  bobbin_capacity_m;
@@ -121,6 +122,7 @@ typedef struct
   double      bound_minutes;            /* no order has less change time; as_ordered's when proved */
   GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change, in order, from now on */
   GPtrArray  *notions;                  /* (element-type HwNotion) */
+  int         buttonholes, zips;        /* to sew: openings, and zips */
   GArray     *hours;                    /* HwMachineHours */
   double      minutes_total, minutes_left, running_total, hand_minutes;   /* of the steps; changes come on top */
   char       *from;                     /* ISO 8601: when the work begins, for what the calendar tells: the last thing

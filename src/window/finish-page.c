@@ -99,7 +99,7 @@ add_needle (GtkWidget        *sheet,
   GtkWidget       *label = gtk_label_new_with_mnemonic (_("its _place:"));
   g_autofree char *name = hw_words_needle_of (handbook, needle);
   /* Translators: a needle such as 80/12 round point */
-  g_autofree char *back = g_strdup_printf (_("%s is back in the case"), name);
+  g_autofree char *back = g_strdup_printf (_("I put %s back in the case; otherwise it stays in the machine"), name);
 
   finish->needle_back = gtk_check_button_new_with_label (back);
   finish->place = gtk_entry_new ();

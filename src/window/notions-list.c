@@ -67,53 +67,94 @@ say_on_hand (const HwPlan   *plan,
   return known ? g_strdup_printf (_("on hand: %s"), left) : g_strdup (_("not among the thread on hand"));
 }
 
+/* Spools for what needle and bobbin of a lockstitch machine take; NULL none. */
+static char *
+say_spools (const HwNotion *notion)
+{
+  int spools = (int) ceil ((notion->needle_m - notion->cone_m + notion->bobbin_m) / SPOOL_M);
+  g_autofree char *length = hw_words_metres (SPOOL_M);
+
+  if (spools <= 0)
+    return NULL;
+  /* Translators: spools of thread, metres on one */
+  return g_strdup_printf (ngettext ("%d spool of %s", "%d spools of %s", (gulong) spools), spools, length);
+}
+
+/* What an overlocker takes, off several at once; NULL none. */
+static char *
+say_cones (const HwNotion *notion)
+{
+  g_autofree char *length = hw_words_metres (notion->cone_m);
+
+  if (notion->cones == 0)
+    return NULL;
+  /* Translators: cones (or spools) that feed an overlocker at the same time, metres off all of them */
+  return g_strdup_printf (ngettext ("%d cone for the overlocker: %s", "%d cones at once for the overlocker: %s in all",
+                                    (gulong) notion->cones), notion->cones, length);
+}
+
+static void
+add_part (GPtrArray *parts,
+          char      *part)
+{
+  if (part != NULL)
+    g_ptr_array_add (parts, part);
+}
+
 static char *
 say_remark (const HwPlan   *plan,
             const HwNotion *notion)
 {
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
-  char                 *bobbins = say_bobbins (notion);
 
-  if (bobbins != NULL)
-    g_ptr_array_add (parts, bobbins);
-  g_ptr_array_add (parts, say_on_hand (plan, notion));
+  add_part (parts, say_spools (notion));
+  add_part (parts, say_bobbins (notion));
+  add_part (parts, say_cones (notion));
+  add_part (parts, say_on_hand (plan, notion));
   g_ptr_array_add (parts, NULL);
   return g_strjoinv (C_("list of choices", "; "), (char **) parts->pdata);
-}
-
-static char *
-say_amount (const HwNotion *notion)
-{
-  double           metres = notion->needle_m + notion->bobbin_m;
-  g_autofree char *length = hw_words_metres (metres);
-  int              spools = (int) ceil (metres / SPOOL_M);
-
-  if (notion->cones > 0)
-    /* Translators: metres; cones of an overlocker */
-    return g_strdup_printf (ngettext ("%s, %d cone", "%s, %d cones", (gulong) notion->cones), length, notion->cones);
-  /* Translators: metres; spools of thread */
-  return g_strdup_printf (ngettext ("%s, %d spool", "%s, %d spools", (gulong) spools), length, spools);
 }
 
 static void
 add_threads (GPtrArray    *lines,
              const HwPlan *plan)
 {
-  g_autofree char *spool = hw_words_metres (SPOOL_M);
-
   add (lines, HW_NOTIONS_HEADING, g_strdup (_("Thread")), NULL, NULL);
   for (guint i = 0; i < plan->notions->len; i++)
     {
       const HwNotion *notion = g_ptr_array_index (plan->notions, i);
       HwThreadChoice  thread = { notion->thread, notion->entry, notion->tex, 0 };
 
-      add (lines, HW_NOTIONS_LINE, hw_words_thread (&thread), say_remark (plan, notion), say_amount (notion));
+      add (lines, HW_NOTIONS_LINE, hw_words_thread (&thread), say_remark (plan, notion),
+           hw_words_metres (notion->needle_m + notion->bobbin_m));
     }
-  /* Translators: metres on a spool */
   add (lines, HW_NOTIONS_NOTE,
-       g_strdup_printf (_("Computed from seam lengths, stitch and layers, with tails and 5 %% for sewing again. An "
-                          "estimate: wind one bobbin more for a long row. Spools of %s, as is common."), spool),
+       g_strdup (_("Computed from seam lengths, stitch and layers, with tails and 5 % for sewing again. An estimate: "
+                   "wind one bobbin more for a long row. What a spool holds is common practice; look at its label.")),
        NULL, NULL);
+}
+
+/* ---- cloth and fastenings ---- */
+
+static void
+add_cloth (GPtrArray    *lines,
+           const HwPlan *plan)
+{
+  const GPtrArray *fabrics = plan->project->fabrics;
+
+  add (lines, HW_NOTIONS_HEADING, g_strdup (_("Cloth and fastenings")), NULL, NULL);
+  for (guint i = 0; i < fabrics->len; i++)
+    add (lines, HW_NOTIONS_LINE, g_strdup (((const HwProjectFabric *) g_ptr_array_index (fabrics, i))->name), NULL,
+         NULL);
+  if (plan->buttonholes > 0)
+    add (lines, HW_NOTIONS_LINE, g_strdup (_("Buttons")),
+         g_strdup (_("one for each buttonhole, unless a tie or cord goes through it")),
+         g_strdup_printf ("%d", plan->buttonholes));
+  if (plan->zips > 0)
+    add (lines, HW_NOTIONS_LINE, g_strdup (ngettext ("Zip", "Zips", (gulong) plan->zips)), NULL,
+         g_strdup_printf ("%d", plan->zips));
+  add (lines, HW_NOTIONS_NOTE, g_strdup (_("How much cloth, and which lengths and sizes: as the pattern says.")), NULL,
+       NULL);
 }
 
 /* ---- needles and time ---- */
@@ -185,6 +226,7 @@ hw_notions_list (const HwPlan *plan)
   if (plan->notions->len == 0)
     return lines;
   add_threads (lines, plan);
+  add_cloth (lines, plan);
   add_needles (lines, plan);
   add_time (lines, plan);
   return lines;
@@ -205,6 +247,8 @@ hw_notions_text (const GPtrArray *lines,
         g_string_append_printf (text, "\n%s\n", line->what);
       else if (line->kind == HW_NOTIONS_NOTE)
         g_string_append_printf (text, "%s\n", line->what);
+      else if (line->amount == NULL)
+        g_string_append_printf (text, C_("what is needed", "- %s\n"), line->what);
       else if (line->remark == NULL)
         g_string_append_printf (text, C_("what is needed and how much", "- %s: %s\n"), line->what, line->amount);
       else

@@ -17,8 +17,8 @@ typedef struct
   char *what, *remark, *amount;          /* remark and amount may be NULL */
 } HwNotionsLine;
 
-/* Thread by colour, needles in the order loaded, time. (element-type HwNotionsLine) (transfer full); empty when nothing
- * is sewn on a machine. */
+/* Thread by colour, cloth and fastenings, needles in the order loaded, time. (element-type HwNotionsLine) (transfer
+ * full); empty when nothing is sewn on a machine. */
 GPtrArray *hw_notions_list  (const HwPlan *plan);
 /* As text to paste anywhere. (transfer full) */
 char      *hw_notions_text  (const GPtrArray *lines, const char *title);

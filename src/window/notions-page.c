@@ -68,7 +68,7 @@ add_line (GtkWidget  *sheet,
 {
   GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
-  GtkWidget *much = new_label (amount, "amount");
+  GtkWidget *much = new_label (amount != NULL ? amount : "", "amount");
 
   gtk_widget_add_css_class (line, "sheet-row");
   if (picture != NULL)

@@ -138,7 +138,7 @@ check_groups (const HwPlan *plan)
 static void
 check_sums (const HwPlan *plan)
 {
-  double minutes = 0, running = 0, by_hand = 0, hours = 0, thread = 0, used = 0;
+  double minutes = 0, running = 0, by_hand = 0, hours = 0, thread = 0, used = 0, off_cones = 0, cones = 0;
   double left = 0, left_running = 0, hours_left = 0, running_left = 0;
 
   for (gsize i = 0; i < plan->n_steps; i++)
@@ -149,6 +149,8 @@ check_sums (const HwPlan *plan)
       running += step->running;
       by_hand += step->group < 0 ? step->minutes : 0;
       thread += step->needle_m + step->under_m;
+      if (step->group >= 0 && plan->setups[step->step]->machine->kind != HW_MACHINE_LOCKSTITCH)
+        off_cones += step->needle_m + step->under_m;
       left += step->done ? 0 : step->minutes;
       left_running += step->done ? 0 : step->running;
       if (step->group >= 0)
@@ -171,6 +173,8 @@ check_sums (const HwPlan *plan)
       const HwNotion *notion = g_ptr_array_index (plan->notions, i);
 
       used += notion->needle_m + notion->bobbin_m;
+      cones += notion->cone_m;
+      g_assert_cmpint (notion->cones > 0, ==, notion->cone_m > 0);
       g_assert_cmpint (notion->bobbins > 0, ==, notion->bobbin_m > 0);
       if (notion->bobbins > 0)
         g_assert_cmpfloat (notion->bobbins * notion->bobbin_capacity_m, >=, notion->bobbin_m - 1e-6);
@@ -183,6 +187,7 @@ check_sums (const HwPlan *plan)
   g_assert_cmpfloat_with_epsilon (by_hand, plan->hand_minutes, 1e-6);
   g_assert_cmpfloat_with_epsilon (hours * 60 + by_hand, plan->minutes_total, 1e-6);
   g_assert_cmpfloat_with_epsilon (thread, used, 1e-6);
+  g_assert_cmpfloat_with_epsilon (off_cones, cones, 1e-6);
 }
 
 static void
@@ -264,6 +269,26 @@ test_garment (gconstpointer data)
   g_assert_cmpstr (first, ==, second);
   g_test_message ("%s: %u set-ups, changes %.1f min, as listed %.1f min", plan->project->id, plan->groups->len,
                   plan->as_ordered.change_minutes, plan->as_listed.change_minutes);
+}
+
+/* As the garments' tables list them: a slot for the tie; one buttonhole and the zip of the fly; five buttonholes. */
+static void
+test_fastenings (void)
+{
+  static const struct { const char *garment; int buttonholes, zips; } cases[] = {
+    { "wrap-skirt", 1, 0 }, { "t-shirt", 0, 0 }, { "jeans", 1, 1 }, { "velvet-jacket", 5, 0 },
+  };
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (HwProject) project = workroom_garment (cases[i].garment);
+      g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+      g_assert_cmpint (plan->buttonholes, ==, cases[i].buttonholes);
+      g_assert_cmpint (plan->zips, ==, cases[i].zips);
+    }
 }
 
 /* ---- done steps ---- */
@@ -773,6 +798,7 @@ main (int argc, char *argv[])
 
       g_test_add_data_func (path, garments[i], test_garment);
     }
+  g_test_add_func ("/plan/fastenings", test_fastenings);
   g_test_add_func ("/plan/steps-done", test_steps_done);
   g_test_add_func ("/plan/pace", test_pace);
   g_test_add_func ("/plan/stock", test_stock);

@@ -268,7 +268,7 @@ test_notions (void)
       g_assert_true (line->kind == HW_NOTIONS_NOTE || strstr (text, line->what) != NULL);
       g_assert_true (line->amount == NULL || strstr (text, line->amount) != NULL);
     }
-  g_assert_nonnull (strstr (copied, "1 spool;"));
+  g_assert_nonnull (strstr (copied, "1 spool of 100 m; 1 bobbin"));
   g_assert_nonnull (strstr (copied, "not among the thread on hand"));
   desk_close (&desk);
 }
