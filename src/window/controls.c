@@ -225,16 +225,32 @@ hw_when_placed (GtkWidget *widget,
 void
 hw_bring_into_sight (GtkWidget *widget)
 {
-  for (GtkWidget *outer = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT); outer != NULL;
-       outer = gtk_widget_get_ancestor (gtk_widget_get_parent (outer), GTK_TYPE_VIEWPORT))
+  GtkAdjustment *last = NULL;            /* of the list in a column view, which scrolls by the same */
+
+  for (GtkWidget *outer = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLABLE); outer != NULL;
+       outer = gtk_widget_get_ancestor (gtk_widget_get_parent (outer), GTK_TYPE_SCROLLABLE))
     {
       GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (outer));
       double           top = gtk_adjustment_get_value (adjustment);
       graphene_rect_t  bounds;
 
-      if (gtk_widget_compute_bounds (widget, outer, &bounds))
+      if (adjustment != last && gtk_widget_compute_bounds (widget, outer, &bounds))
         gtk_adjustment_clamp_page (adjustment, top + bounds.origin.y, top + bounds.origin.y + bounds.size.height);
+      last = adjustment;
     }
+}
+
+GtkWidget *
+hw_page_scroller_new (GtkWidget *page)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), page);
+  gtk_widget_set_focusable (scroller, FALSE);    /* what is on the page has the focus */
+  gtk_widget_set_hexpand (scroller, TRUE);
+  gtk_widget_set_vexpand (scroller, TRUE);
+  return scroller;
 }
 
 /* Compiled once, and never freed. */

@@ -28,6 +28,9 @@ void        hw_when_placed      (GtkWidget *widget, void (* act) (GtkWidget *wid
 /* Scrolls whatever it lies in so far that all of it is seen, or as much as there is room for. */
 void        hw_bring_into_sight (GtkWidget *widget);
 
+/* @page in a window of its own that scrolls: with large text it is taller than a small screen. */
+GtkWidget  *hw_page_scroller_new (GtkWidget *page);
+
 /* A figure and its unit (“2 mm”, “tex 30”) stay in one line of @label, which wraps; the text itself is as given. */
 void        hw_label_set_figures (GtkLabel *label, const char *text);
 GtkWidget  *hw_label_new        (const char *text, const char *css_class);   /* starts at the edge, wraps */

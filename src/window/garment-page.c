@@ -207,14 +207,15 @@ add_keys (GarmentPage *self)
 GtkWidget *
 hw_garment_page_new (HwWorkspace *workspace)
 {
-  GtkWidget   *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  GtkWidget   *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget   *columns = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget   *split = hw_split_new ();
   GarmentPage *self = g_new0 (GarmentPage, 1);
 
   self->workspace = g_object_ref (workspace);
-  gtk_widget_add_css_class (page, "page");
+  gtk_widget_add_css_class (columns, "page");
   self->heading = hw_label_new (NULL, "figure");
-  gtk_box_append (GTK_BOX (page), self->heading);
+  gtk_box_append (GTK_BOX (columns), self->heading);
   hw_split_set_index (HW_SPLIT (split), INDEX_EM);
   hw_split_set_fits (HW_SPLIT (split), TRUE);
   hw_split_append (HW_SPLIT (split), make_list (self));
@@ -224,7 +225,8 @@ hw_garment_page_new (HwWorkspace *workspace)
   gtk_widget_add_css_class (self->holder, "sheet");
   hw_split_append (HW_SPLIT (split), self->holder);
   gtk_widget_set_vexpand (split, TRUE);
-  gtk_box_append (GTK_BOX (page), split);
+  gtk_box_append (GTK_BOX (columns), split);
+  gtk_box_append (GTK_BOX (page), hw_page_scroller_new (columns));
   g_signal_connect_swapped (self->list, "selected-rows-changed", G_CALLBACK (chosen_cb), self);
   add_keys (self);
   g_object_set_data_full (G_OBJECT (page), "hw-page", self, free_page);

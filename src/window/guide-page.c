@@ -197,6 +197,7 @@ hw_guide_page_new (HwWorkspace *workspace)
   g_autofree char *folder = g_build_filename (data, "guide", NULL);
   g_autoptr (GError) error = NULL;
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget *chapters = gtk_scrolled_window_new ();
   Guide     *self = g_new0 (Guide, 1);
   GtkWidget *list;
 
@@ -211,7 +212,9 @@ hw_guide_page_new (HwWorkspace *workspace)
     }
   self->shown = -1;
   list = build_list (self);
-  gtk_box_append (GTK_BOX (page), hw_tab_stop_new (list));
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (chapters), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (chapters), list);
+  gtk_box_append (GTK_BOX (page), hw_tab_stop_new (chapters));
   gtk_box_append (GTK_BOX (page), build_text (self));
   gtk_list_box_select_row (GTK_LIST_BOX (list), gtk_list_box_get_row_at_index (GTK_LIST_BOX (list), 0));
   return page;

@@ -28,7 +28,7 @@ struct _HwHandbookPage
   GtkStringList      *names;            /* in the order of topics */
   GtkFilter          *filter;
   GtkSingleSelection *selection;
-  GtkWidget          *search, *kinds, *view, *details;
+  GtkWidget          *columns, *search, *kinds, *view, *details;
   GPtrArray          *trail;            /* paths shown before, the last one last */
   char               *shown;            /* path */
 };
@@ -329,18 +329,20 @@ make_right (HwHandbookPage *self)
 static void
 hw_handbook_page_init (HwHandbookPage *self)
 {
+  GtkWidget *columns = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget *split = hw_split_new ();
 
   self->trail = g_ptr_array_new_with_free_func (g_free);
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (self), 10);
-  gtk_widget_add_css_class (GTK_WIDGET (self), "page");
-  gtk_box_append (GTK_BOX (self), hw_label_new (_("Handbook"), "figure"));
+  gtk_widget_add_css_class (columns, "page");
+  gtk_box_append (GTK_BOX (columns), hw_label_new (_("Handbook"), "figure"));
   hw_split_set_index (HW_SPLIT (split), INDEX_EM);
+  hw_split_set_fits (HW_SPLIT (split), TRUE);
   hw_split_append (HW_SPLIT (split), make_left (self));
   hw_split_append (HW_SPLIT (split), make_right (self));
   gtk_widget_set_vexpand (split, TRUE);
-  gtk_box_append (GTK_BOX (self), split);
+  gtk_box_append (GTK_BOX (columns), split);
+  gtk_box_append (GTK_BOX (self), hw_page_scroller_new (columns));
+  self->columns = columns;
 }
 
 /* It stays as long as it is so: a person who looks for an own entry reads why it is not there. */
@@ -354,8 +356,8 @@ add_notice (HwHandbookPage *self)
     return;
   /* Translators: a file, a line and what is wrong there */
   text = g_strdup_printf (_("Your own entries are left out until this is mended: %s"), error->message);
-  gtk_box_insert_child_after (GTK_BOX (self), hw_label_new (text, "rust"),
-                              gtk_widget_get_first_child (GTK_WIDGET (self)));
+  gtk_box_insert_child_after (GTK_BOX (self->columns), hw_label_new (text, "rust"),
+                              gtk_widget_get_first_child (self->columns));
 }
 
 GtkWidget *

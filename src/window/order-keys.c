@@ -9,6 +9,7 @@
 #include "window/order-keys.h"
 
 #include "window/order-row.h"
+#include "window/order-sight.h"
 
 static GtkSingleSelection *
 get_selection (GtkListView *list)
@@ -48,7 +49,7 @@ hw_order_keys_focus (GtkListView *list)
         return FALSE;
       gtk_single_selection_set_selected (selection, place);
     }
-  gtk_widget_activate_action (GTK_WIDGET (list), "list.scroll-to-item", "u", place);
+  hw_order_sight_bring (list, hw_order_row_get_number (gtk_single_selection_get_selected_item (selection)));
   for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (list)); row != NULL;
        row = gtk_widget_get_next_sibling (row))
     if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)

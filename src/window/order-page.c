@@ -12,6 +12,7 @@
 #include "model/edit.h"
 #include "window/controls.h"
 #include "window/order-row.h"
+#include "window/order-sight.h"
 #include "window/order-wish.h"
 #include "window/motif.h"
 #include "window/setup-panel.h"
@@ -40,6 +41,7 @@ struct _HwOrderPage
   HwTimerBar         *timer;
   GtkWidget          *context;          /* the menu at a step, while one is open */
   gboolean            updating;         /* the list is being changed by us, not by the person */
+  gboolean            choosing;         /* a row of it is being chosen by the person */
 };
 
 G_DEFINE_FINAL_TYPE (HwOrderPage, hw_order_page, GTK_TYPE_WIDGET)
@@ -247,6 +249,7 @@ bind_cb (GtkSignalListItemFactory *factory,
   g_autofree char *name = describe_row (row);
 
   widgets->row = row;
+  hw_order_sight_note (box, row);
   gtk_list_item_set_selectable (item, is_step);
   gtk_list_item_set_activatable (item, is_step);
   style_row (box, row);
@@ -289,6 +292,7 @@ unbind_cb (GtkSignalListItemFactory *factory,
   RowWidgets *widgets = g_object_get_data (G_OBJECT (gtk_list_item_get_child (item)), "row-widgets");
 
   widgets->row = NULL;
+  hw_order_sight_note (gtk_list_item_get_child (item), NULL);
 }
 
 /* ---- the page ---- */
@@ -309,26 +313,15 @@ find_row (HwOrderPage *self,
   return GTK_INVALID_LIST_POSITION;
 }
 
-/* What is told of a mark takes room from the list; the step that was marked stays in sight. */
-static void
-keep_in_sight (HwOrderPage *self,
-               const char  *number)
-{
-  guint position = find_row (self, number);
-
-  if (position != GTK_INVALID_LIST_POSITION)
-    gtk_widget_activate_action (GTK_WIDGET (self->list), "list.scroll-to-item", "u", position);
-}
-
 static void
 bring_selected (GtkWidget *widget)
 {
   HwOrderPage *self = HW_ORDER_PAGE (widget);
 
-  keep_in_sight (self, hw_workspace_peek_selected (self->workspace));
+  hw_order_sight_bring (self->list, hw_workspace_peek_selected (self->workspace));
 }
 
-/* The chosen step is in sight from the first. */
+/* The chosen step is in sight from the first, and what heads its block. */
 static void
 mapped_cb (GtkWidget *widget)
 {
@@ -359,12 +352,13 @@ show_selection (HwOrderPage *self)
   self->updating = FALSE;
 }
 
-/* The step may have been chosen elsewhere: by the finder, or on another page. */
+/* The step may have been chosen elsewhere: by the finder, on another page, or as the next one. A row that the person
+ * has just pressed stays under the pointer. */
 static void
 selection_cb (HwOrderPage *self)
 {
   show_selection (self);
-  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && !self->choosing)
     hw_when_placed (GTK_WIDGET (self), bring_selected);
 }
 
@@ -476,7 +470,9 @@ selection_changed_cb (GtkSingleSelection *selection,
 
   if (self->updating || row == NULL || hw_order_row_get_number (row) == NULL)
     return;
+  self->choosing = TRUE;
   hw_workspace_select (self->workspace, hw_order_row_get_number (row));
+  self->choosing = FALSE;
 }
 
 /* Whoever has done the chosen step sees how the next is set up. */
@@ -508,7 +504,7 @@ mark_action (GtkWidget  *widget,
   g_variant_get (parameter, "(&sb)", &number, &done);
   mark (self, number, done);
   update_page (widget);                  /* a refused mark puts the toggle back */
-  keep_in_sight (self, number);
+  hw_order_sight_keep (self->list, number);
 }
 
 static void
@@ -810,7 +806,7 @@ hw_order_page_new (HwWorkspace *workspace)
   hw_split_append (HW_SPLIT (split), hw_setup_panel_new_scrolled (workspace));
   gtk_widget_set_vexpand (split, TRUE);
   gtk_box_append (GTK_BOX (columns), split);
-  gtk_widget_set_parent (columns, GTK_WIDGET (self));
+  gtk_widget_set_parent (hw_page_scroller_new (columns), GTK_WIDGET (self));
 
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "map", G_CALLBACK (mapped_cb), NULL);

@@ -187,9 +187,6 @@ hw_room_page_class_init (HwRoomPageClass *class)
 static void
 hw_room_page_init (HwRoomPage *self)
 {
-  gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
-  gtk_box_set_spacing (GTK_BOX (self), 10);
-  gtk_widget_add_css_class (GTK_WIDGET (self), "page");
 }
 
 static GtkWidget *
@@ -228,6 +225,7 @@ hw_room_page_new (HwWorkspace          *workspace,
 {
   HwRoomPage *self = g_object_new (HW_TYPE_ROOM_PAGE, NULL);
   g_autoptr (GSimpleActionGroup) actions = g_simple_action_group_new ();
+  GtkWidget *columns = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   GtkWidget *split = hw_split_new ();
   GtkWidget *right;
 
@@ -235,7 +233,8 @@ hw_room_page_new (HwWorkspace          *workspace,
   self->kind = kind;
   g_action_map_add_action_entries (G_ACTION_MAP (actions), kind->actions, (int) kind->n_actions, self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), kind->group, G_ACTION_GROUP (actions));
-  gtk_box_append (GTK_BOX (self), make_head (self));
+  gtk_widget_add_css_class (columns, "page");
+  gtk_box_append (GTK_BOX (columns), make_head (self));
   self->left = kind->make != NULL ? kind->make (self) : hw_room_rows_new (_(kind->title));
   if (kind->make == NULL)
     gtk_widget_set_margin_end (self->left, SCROLLBAR);
@@ -247,7 +246,8 @@ hw_room_page_new (HwWorkspace          *workspace,
   hw_split_append (HW_SPLIT (split), kind->make != NULL ? self->left : hw_tab_stop_new (make_scrolled (self->left)));
   hw_split_append (HW_SPLIT (split), right);
   gtk_widget_set_vexpand (split, TRUE);
-  gtk_box_append (GTK_BOX (self), split);
+  gtk_box_append (GTK_BOX (columns), split);
+  gtk_box_append (GTK_BOX (self), hw_page_scroller_new (columns));
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

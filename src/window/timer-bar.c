@@ -21,7 +21,7 @@ struct _HwTimerBar
   HwWorkspace *workspace;
   HwStopwatch *stopwatch;
   GtkWidget   *gauge;
-  GtkLabel    *name, *time;
+  GtkLabel    *why, *name, *time;
   GtkButton   *run;
   GtkWidget   *done;
   char        *step;
@@ -40,6 +40,15 @@ find_open (HwTimerBar *self,
   return planned != NULL && !planned->done ? planned : NULL;
 }
 
+/* NULL: every step is done. */
+static const char *
+peek_next (const HwPlan *plan)
+{
+  if (plan->next < 0)
+    return NULL;
+  return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step)->number;
+}
+
 /* The one whose clock runs, else the chosen one, else the next. */
 static const char *
 choose_step (HwTimerBar *self)
@@ -56,9 +65,24 @@ choose_step (HwTimerBar *self)
   number = hw_workspace_peek_selected (self->workspace);
   if (find_open (self, number) != NULL)
     return number;
-  if (plan->next < 0)
-    return NULL;
-  return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step)->number;
+  return peek_next (plan);
+}
+
+/* Which step it is that would be timed, and why that one. */
+static const char *
+say_why (HwTimerBar   *self,
+         const HwPlan *plan)
+{
+  const char *chosen = hw_workspace_peek_selected (self->workspace);
+  const char *next = peek_next (plan);
+
+  if (hw_stopwatch_is_running (self->stopwatch, plan->project->id, self->step))
+    return _("The timer runs for this step");
+  if (g_strcmp0 (self->step, next) == 0)
+    return _("Timer for the next step");
+  if (g_strcmp0 (self->step, chosen) == 0)
+    return _("Timer for the step you chose");
+  return _("Timer");
 }
 
 static void
@@ -138,6 +162,7 @@ refresh (HwTimerBar *self)
     }
   /* Translators: a step's number and name */
   name = g_strdup_printf (_("%s  %s"), self->step, hw_project_get_step (plan->project, planned->step)->name);
+  gtk_label_set_text (self->why, say_why (self, plan));
   gtk_label_set_text (self->name, name);
   show_time (self, planned);
   show_run (self, hw_project_get_step (plan->project, planned->step)->kind == HW_STEP_HAND);
@@ -165,7 +190,7 @@ hw_timer_bar_class_init (HwTimerBarClass *class)
 static void
 hw_timer_bar_init (HwTimerBar *self)
 {
-  GtkWidget *what = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  GtkWidget *what = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   gtk_widget_add_css_class (GTK_WIDGET (self), "sheet");
   gtk_widget_add_css_class (GTK_WIDGET (self), "timer");
@@ -173,6 +198,11 @@ hw_timer_bar_init (HwTimerBar *self)
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, _("Timer"), -1);
   self->gauge = hw_gauge_new (_("Time at the step"), "", 0, 1);
   gtk_widget_set_valign (self->gauge, GTK_ALIGN_CENTER);
+  self->why = GTK_LABEL (gtk_label_new (NULL));
+  gtk_label_set_xalign (self->why, 0);
+  gtk_label_set_ellipsize (self->why, PANGO_ELLIPSIZE_END);
+  gtk_widget_add_css_class (GTK_WIDGET (self->why), "small");
+  gtk_widget_add_css_class (GTK_WIDGET (self->why), "mute");
   self->name = GTK_LABEL (gtk_label_new (NULL));
   gtk_label_set_xalign (self->name, 0);
   gtk_label_set_ellipsize (self->name, PANGO_ELLIPSIZE_END);
@@ -185,6 +215,7 @@ hw_timer_bar_init (HwTimerBar *self)
   self->done = gtk_button_new ();
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->done), "order.timed-done");
   gtk_widget_add_css_class (self->done, "suggested");
+  gtk_box_append (GTK_BOX (what), GTK_WIDGET (self->why));
   gtk_box_append (GTK_BOX (what), GTK_WIDGET (self->name));
   gtk_widget_set_hexpand (what, TRUE);
   gtk_box_append (GTK_BOX (self), what);

@@ -56,7 +56,8 @@ struct _HwWindow
   HwOpening   *opening;          /* a large project, under way; NULL */
   char        *step_wanted;      /* to be chosen when it is open; NULL */
   gboolean     opening_again;    /* it was open when the window was left */
-  GtkWidget   *message_bar, *undo_entry_button, *message_undo, *sidebar_button, *undo_button, *print_button;
+  GtkWidget   *message_bar, *correct_button, *undo_entry_button, *message_undo;
+  GtkWidget   *sidebar_button, *undo_button, *print_button;
   char        *page;
   gboolean     show_sidebar;
   gboolean     compact;
@@ -109,11 +110,36 @@ find_page (const char *name)
 
 /* ---- what is shown ---- */
 
+static gboolean
+has_focus_in (HwWindow  *self,
+              GtkWidget *page)
+{
+  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
+
+  return focus != NULL && page != NULL && gtk_widget_is_ancestor (focus, page);
+}
+
+/* A page may know best where a person goes on; else it is its first control. */
+static void
+focus_page (HwWindow *self)
+{
+  GtkWidget *page = gtk_stack_get_visible_child (self->stack);
+
+  if (GTK_IS_SCROLLED_WINDOW (page))
+    page = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (page));  /* it would take the focus for itself */
+  if (!gtk_widget_grab_focus (page) && !has_focus_in (self, page))
+    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
+}
+
 static void
 hide_message (HwWindow *self)
 {
+  gboolean had_focus = has_focus_in (self, self->message_bar);
+
   gtk_widget_set_visible (self->message_bar, FALSE);
   gtk_label_set_text (self->message_label, "");
+  if (had_focus)
+    focus_page (self);
 }
 
 /* The last of several files stays open, as when the program is started with them. */
@@ -176,27 +202,6 @@ show_stack (HwWindow *self)
   else
     show_welcome (self);
   gtk_widget_set_sensitive (GTK_WIDGET (self->page_buttons), open);
-}
-
-static gboolean
-has_focus_in (HwWindow  *self,
-              GtkWidget *page)
-{
-  GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (self));
-
-  return focus != NULL && page != NULL && gtk_widget_is_ancestor (focus, page);
-}
-
-/* A page may know best where a person goes on; else it is its first control. */
-static void
-focus_page (HwWindow *self)
-{
-  GtkWidget *page = gtk_stack_get_visible_child (self->stack);
-
-  if (GTK_IS_SCROLLED_WINDOW (page))
-    page = gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (page));  /* it would take the focus for itself */
-  if (!gtk_widget_grab_focus (page) && !has_focus_in (self, page))
-    gtk_widget_child_focus (page, GTK_DIR_TAB_FORWARD);
 }
 
 static void
@@ -262,19 +267,35 @@ changed_cb (HwWindow *self)
     hw_workspace_tell (self->workspace, error->message, TRUE);
 }
 
+/* The bar takes its room from the page's foot: what is worked at there is moved into sight, else nothing moves. */
+static void
+keep_focus_in_sight (GtkWidget *window)
+{
+  HwWindow  *self = HW_WINDOW (window);
+  GtkWidget *page = gtk_stack_get_visible_child (self->stack);
+
+  if (has_focus_in (self, page))
+    hw_bring_into_sight (gtk_root_get_focus (GTK_ROOT (window)));
+}
+
 static void
 message_cb (HwWindow   *self,
             const char *text,
             gboolean    is_error)
 {
+  gboolean comes = !gtk_widget_get_visible (self->message_bar);
+
   gtk_label_set_text (self->message_label, text);
   if (is_error)
     gtk_widget_add_css_class (self->message_bar, "error");
   else
     gtk_widget_remove_css_class (self->message_bar, "error");
+  gtk_widget_set_visible (self->correct_button, hw_workspace_peek_sewing_told (self->workspace) != NULL);
   gtk_widget_set_visible (self->undo_entry_button, hw_workspace_offers_undo (self->workspace));
   gtk_widget_set_visible (self->message_undo, hw_workspace_is_telling_undoable (self->workspace));
   gtk_widget_set_visible (self->message_bar, TRUE);
+  if (comes)
+    hw_when_placed (GTK_WIDGET (self), keep_focus_in_sight);
 }
 
 /* ---- width ---- */
@@ -564,6 +585,35 @@ undo_entry_action (GtkWidget  *widget,
 }
 
 static void
+correct_entry_action (GtkWidget  *widget,
+                      const char *name,
+                      GVariant   *parameter)
+{
+  HwWindow        *self = HW_WINDOW (widget);
+  g_autofree char *id = g_strdup (hw_workspace_peek_sewing_told (self->workspace));
+
+  if (id == NULL)
+    return;
+  hw_window_show_page (self, "journal");
+  gtk_widget_activate_action (get_page (self, find_page ("journal")), "journal.correct", "s", id);
+}
+
+static void
+focus_message_action (GtkWidget  *widget,
+                      const char *name,
+                      GVariant   *parameter)
+{
+  HwWindow *self = HW_WINDOW (widget);
+
+  if (!gtk_widget_get_visible (self->message_bar))
+    return;
+  for (GtkWidget *part = gtk_widget_get_first_child (self->message_bar); part != NULL;
+       part = gtk_widget_get_next_sibling (part))
+    if (GTK_IS_BUTTON (part) && gtk_widget_get_visible (part) && gtk_widget_grab_focus (part))
+      return;
+}
+
+static void
 hide_message_action (GtkWidget  *widget,
                      const char *name,
                      GVariant   *parameter)
@@ -720,7 +770,9 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.copy-set-up", NULL, copy_setup_action);
   gtk_widget_class_install_action (class, "win.handbook-entry", "s", handbook_action);
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
+  gtk_widget_class_install_action (class, "win.focus-message", NULL, focus_message_action);
   gtk_widget_class_install_action (class, "win.undo-entry", NULL, undo_entry_action);
+  gtk_widget_class_install_action (class, "win.correct-entry", NULL, correct_entry_action);
   gtk_widget_class_install_action (class, "win.preferences", NULL, preferences_action);
   gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
   gtk_widget_class_install_action (class, "win.about", NULL, about_action);
@@ -742,6 +794,7 @@ install_keys (GtkWidgetClass *class)
   gtk_widget_class_add_binding_action (class, GDK_KEY_t, GDK_CONTROL_MASK, "win.on-page", "(ss)", "order",
                                        "order.timer");
   gtk_widget_class_add_binding_action (class, GDK_KEY_comma, GDK_CONTROL_MASK, "win.preferences", NULL);
+  gtk_widget_class_add_binding_action (class, GDK_KEY_F6, 0, "win.focus-message", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F9, 0, "win.sidebar", NULL);
   gtk_widget_class_add_binding_action (class, GDK_KEY_F1, 0, "win.go", "s", "guide");
   gtk_widget_class_add_binding_action (class, GDK_KEY_question, GDK_CONTROL_MASK, "win.keys", NULL);
@@ -787,6 +840,7 @@ hw_window_class_init (HwWindowClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwWindow, title_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_label);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_bar);
+  gtk_widget_class_bind_template_child (widget_class, HwWindow, correct_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, undo_entry_button);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, message_undo);
   gtk_widget_class_bind_template_child (widget_class, HwWindow, sidebar_button);

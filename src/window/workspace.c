@@ -19,6 +19,7 @@
 #include "window/file-watch.h"
 #include "window/furnish.h"
 #include "window/later.h"
+#include "window/mark-told.h"
 #include "window/project-list.h"
 #include "window/room-watch.h"
 #include "words/words-room.h"
@@ -815,6 +816,21 @@ hw_workspace_offers_undo (HwWorkspace *self)
   return self->undoable != NULL;
 }
 
+const char *
+hw_workspace_peek_sewing_told (HwWorkspace *self)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  for (guint i = 0; self->undoable != NULL && i < self->undoable->len; i++)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (self->undoable, i);
+
+      if (entry->kind == HW_ENTRY_SEWING)
+        return entry->id;
+    }
+  return NULL;
+}
+
 gboolean
 hw_workspace_undo_entry (HwWorkspace *self)
 {
@@ -893,51 +909,15 @@ hw_workspace_take_room (HwWorkspace *self,
   return FALSE;
 }
 
-/* Less than that is a slip of the finger, not work. */
-#define LEAST_TIMED_MINUTES 0.1
-
-/* What is worth telling of a step just marked as sewn: its minutes by the timer, and a needle that nobody had noted.
- * (transfer full) (nullable) */
-static char *
-tell_sewn (HwWorkspace     *self,
-           const char      *number,
-           double           timed_minutes,
-           const GPtrArray *entries)
-{
-  const HwJournalEntry *load = g_ptr_array_index (entries, 0);
-  g_autofree char      *timed = NULL;
-  g_autofree char      *loaded = NULL;
-
-  if (timed_minutes > 0)
-    {
-      g_autofree char *actual = hw_words_minutes (timed_minutes);
-      g_autofree char *planned = hw_words_minutes (hw_plan_find_step (self->plan, number)->minutes);
-
-      /* Translators: a step's number, its minutes by the timer, the plan's minutes */
-      timed = g_strdup_printf (_("Step %s is noted with %s by the timer; the plan gave it %s."), number, actual,
-                               planned);
-    }
-  if (load->kind == HW_ENTRY_LOAD)
-    {
-      g_autofree char *needle = hw_words_needle_loaded (self->handbook, load);
-
-      /* Translators: a step's number, the needle it was sewn with */
-      loaded = g_strdup_printf (_("Step %s is sewn, so its needle is noted as loaded: %s."), number, needle);
-    }
-  if (timed == NULL)
-    return g_steal_pointer (&loaded);
-  return g_strjoin (" ", timed, loaded, NULL);
-}
-
 static gboolean
 mark_sewn (HwWorkspace *self,
            const char  *number)
 {
   g_autofree char *project = g_strdup (self->plan->project->id);
   double           minutes = hw_stopwatch_minutes (self->stopwatch, project, number);
-  double           timed = minutes >= LEAST_TIMED_MINUTES ? minutes : 0;
+  double           timed = minutes >= HW_LEAST_TIMED_MINUTES ? minutes : 0;
   g_autoptr (GPtrArray) entries = hw_plan_entries_for_step (self->plan, number, timed);
-  g_autofree char *told = tell_sewn (self, number, timed, entries);
+  g_autofree char *told = hw_mark_told (self->plan, number, minutes, entries);
 
   if (!append_entries (self, entries, told))
     return FALSE;
@@ -951,6 +931,7 @@ hw_workspace_mark_done (HwWorkspace *self,
                         gboolean     done)
 {
   g_autoptr (GPtrArray) entries = NULL;
+  g_autofree char      *told = NULL;
   const HwJournalEntry *before;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self) && number != NULL && !self->announcing, FALSE);
@@ -962,8 +943,12 @@ hw_workspace_mark_done (HwWorkspace *self,
     return FALSE;
   if (done)
     return mark_sewn (self, number);
+  told = hw_mark_told_open (number, before);
   entries = hw_plan_entries_to_unmark (self->plan, number);
-  return append_entries (self, entries, NULL);
+  if (!append_entries (self, entries, NULL))
+    return FALSE;
+  hw_workspace_tell (self, told, FALSE);
+  return TRUE;
 }
 
 gboolean

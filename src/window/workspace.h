@@ -87,8 +87,8 @@ gboolean    hw_workspace_is_telling_undoable (HwWorkspace *self);       /* while
 /* The clocks of steps; its messages come as the workspace's. */
 HwStopwatch *hw_workspace_get_stopwatch (HwWorkspace *self);
 
-/* What hw_plan_entries_for_step() notes, or its cancellation. What the step's clock has run counts as its minutes;
- * that, and a needle noted with it, is told, and can be taken back. */
+/* What hw_plan_entries_for_step() notes, or its cancellation. What the step's clock has run counts as its minutes. Told
+ * (mark-told.h), and what was noted can be taken back. */
 gboolean    hw_workspace_mark_done     (HwWorkspace *self, const char *number, gboolean done);
 gboolean    hw_workspace_load_next     (HwWorkspace *self);            /* "I loaded it"; told */
 
@@ -98,6 +98,8 @@ gboolean    hw_workspace_append        (HwWorkspace *self, const HwJournalEntry 
 /* Whether the message last told can be taken back, and taking it back: the entry is cancelled. */
 gboolean    hw_workspace_offers_undo   (HwWorkspace *self);
 gboolean    hw_workspace_undo_entry    (HwWorkspace *self);
+/* The id of the sewing entry that it tells of; NULL: it tells of none. */
+const char *hw_workspace_peek_sewing_told (HwWorkspace *self);
 /* Takes @next (transfer full), what one of hw_room_with_…() and hw_journal_correct() returned; NULL with @error (which
  * is borrowed): told by "message". Where another process changed the same thing, its room is shown. TRUE when taken. */
 gboolean    hw_workspace_take_room     (HwWorkspace *self, HwRoom *next, GError *error);

@@ -56,6 +56,7 @@ static void
 look_around (Demo       *room,
              const char *where,
              int         width,
+             int         height,
              GString    *faults)
 {
   guint n;
@@ -66,6 +67,9 @@ look_around (Demo       *room,
   gtk_test_widget_wait_for_draw (room->window);  /* what comes or goes by the new width has its place a frame later */
   if (gtk_widget_get_width (room->window) > width)
     g_string_append_printf (faults, "%s: the window wants to be %d wide\n", where, gtk_widget_get_width (room->window));
+  if (gtk_widget_get_height (room->window) > height)
+    g_string_append_printf (faults, "%s: the window wants to be %d high\n", where,
+                            gtk_widget_get_height (room->window));
   n = fits_look (room->window, where, faults);
   g_test_message ("%s: %u labels", where, n);
   g_assert_cmpuint (n, >=, 12);          /* the page was there */
@@ -75,12 +79,13 @@ static void
 look_at_page (Demo       *room,
               const char *page,
               int         width,
+              int         height,
               GString    *faults)
 {
   g_autofree char *where = g_strdup_printf ("%s, %d wide", page, width);
 
   g_assert_true (gtk_widget_activate_action (room->window, "win.page", "s", page));
-  look_around (room, where, width, faults);
+  look_around (room, where, width, height, faults);
 }
 
 /* In the side panel of the making up. */
@@ -88,6 +93,7 @@ static void
 look_at_form (Demo       *room,
               const char *action,
               int         width,
+              int         height,
               GString    *faults)
 {
   GtkWidget       *page = gtk_stack_get_visible_child (walk_stack (room->window, "making-up"));
@@ -96,7 +102,7 @@ look_at_form (Demo       *room,
   g_assert_true (gtk_widget_activate_action (page, action, NULL));
   scene_settle ();
   g_assert_nonnull (walk_find (page, HW_TYPE_FORM, NULL));
-  look_around (room, where, width, faults);
+  look_around (room, where, width, height, faults);
 }
 
 static void
@@ -107,7 +113,7 @@ look_at_size (Demo    *room,
 {
   static const char * const pages[] = {
     "making-up", "order", "cards", "notions", "queue", "machines", "faults", "finish", "preferences", "needles",
-    "thread", "fabrics", "journal", "handbook", "garment", "versions", "making-up",
+    "thread", "fabrics", "journal", "handbook", "garment", "guide", "versions", "making-up",
   };
   static const char * const forms[] = {
     "making-up.choose-all", "making-up.add-operation", "making-up.add-hand-step", "making-up.add-fabric",
@@ -117,9 +123,9 @@ look_at_size (Demo    *room,
   gtk_window_set_default_size (GTK_WINDOW (room->window), width, height);
   gtk_window_present (GTK_WINDOW (room->window));
   for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
-    look_at_page (room, pages[i], width, faults);
+    look_at_page (room, pages[i], width, height, faults);
   for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
-    look_at_form (room, forms[i], width, faults);
+    look_at_form (room, forms[i], width, height, faults);
 }
 
 static void

@@ -254,6 +254,151 @@ test_bars (void)
   judge (&demo, faults);
 }
 
+/* ---- in sight ---- */
+
+static void
+let_settle (Demo *demo)
+{
+  for (int i = 0; i < 8; i++)
+    {
+      gtk_test_widget_wait_for_draw (demo->window);
+      scene_settle ();
+    }
+}
+
+/* The chosen row of the order of work, and what heads its block. */
+static void
+find_rows (GtkWidget  *list,
+           GtkWidget **head,
+           GtkWidget **step)
+{
+  *head = *step = NULL;
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL && *step == NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      GtkWidget *box = gtk_widget_get_first_child (row);
+
+      if (box == NULL)
+        continue;
+      if (gtk_widget_has_css_class (box, "block-head"))
+        *head = row;
+      if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)
+        *step = row;
+    }
+  g_assert_nonnull (*step);
+  g_assert_nonnull (*head);
+}
+
+static void
+assert_inside (GtkWidget *widget,
+               GtkWidget *outer)
+{
+  graphene_rect_t bounds;
+
+  g_assert_true (gtk_widget_compute_bounds (widget, outer, &bounds));
+  g_assert_cmpfloat (bounds.origin.y, >=, -1);
+  g_assert_cmpfloat (bounds.origin.y + bounds.size.height, <=, gtk_widget_get_height (outer) + 1);
+}
+
+/* Whoever has done a step sees the next one with the change that it begins with. */
+static void
+test_head_in_sight (void)
+{
+  Demo demo = { 0 };
+  GtkWidget *list, *head, *step;
+  guint heads = 0;
+  GtkWidget *before = NULL;
+
+  open_demo (&demo);
+  gtk_window_set_default_size (GTK_WINDOW (demo.window), 900, 600);
+  gtk_widget_activate_action (demo.window, "win.page", "s", "order");
+  let_settle (&demo);
+  list = walk_need (demo.window, GTK_TYPE_LIST_VIEW, "Order of work");
+  for (int i = 0; i < 12; i++)
+    {
+      find_rows (list, &head, &step);
+      assert_inside (head, list);
+      assert_inside (step, list);
+      heads += head != before ? 1 : 0;
+      before = head;
+      gtk_widget_activate_action (gtk_stack_get_visible_child (walk_stack (demo.window, "order")),
+                                  "order.mark-selected", NULL);
+      let_settle (&demo);
+    }
+  g_assert_cmpuint (heads, >=, 4);
+  demo_close (&demo);
+}
+
+/* ---- a message ---- */
+
+static double
+place_of (GtkWidget *widget,
+          GtkWidget *window)
+{
+  double y = 0;
+
+  g_assert_true (gtk_widget_translate_coordinates (widget, window, 0, 0, NULL, &y));
+  return y;
+}
+
+/* It comes below the page: what is above stays, and what is worked at is not covered. */
+static void
+test_message_moves_nothing (void)
+{
+  Demo demo = { 0 };
+  GtkWidget *cards, *list, *field, *stack, *undo;
+  double cards_at, list_at;
+
+  open_demo (&demo);
+  gtk_window_set_default_size (GTK_WINDOW (demo.window), 900, 600);
+  let_settle (&demo);
+  stack = GTK_WIDGET (walk_stack (demo.window, "making-up"));
+  cards = walk_need (demo.window, GTK_TYPE_BUTTON, "Add a fabric");
+  list = walk_need (demo.window, GTK_TYPE_COLUMN_VIEW, "Steps of the making up");
+  cards_at = place_of (cards, demo.window);
+  list_at = place_of (list, demo.window);
+  hw_workspace_tell_undoable (demo.workspace, "Something was done");
+  let_settle (&demo);
+  g_assert_cmpfloat_with_epsilon (place_of (cards, demo.window), cards_at, 0.5);
+  g_assert_cmpfloat_with_epsilon (place_of (list, demo.window), list_at, 0.5);
+  undo = walk_need (demo.window, GTK_TYPE_BUTTON, "Undo what the message tells of");
+  g_assert_cmpfloat (place_of (undo, demo.window), >,
+                     place_of (stack, demo.window) + gtk_widget_get_height (stack) - 1);
+
+  gtk_widget_activate_action (demo.window, "win.hide-message", NULL);
+  gtk_widget_activate_action (gtk_stack_get_visible_child (GTK_STACK (stack)), "making-up.add-step", NULL);
+  let_settle (&demo);
+  field = gtk_root_get_focus (GTK_ROOT (demo.window));
+  g_assert_nonnull (gtk_widget_get_ancestor (field, GTK_TYPE_ENTRY));
+  hw_workspace_tell_undoable (demo.workspace, "Something was done");
+  let_settle (&demo);
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (demo.window)) == field);
+  assert_inside (field, stack);
+  demo_close (&demo);
+}
+
+/* F6 goes to its first button; hidden, it gives the focus back to the page. */
+static void
+test_message_by_keys (void)
+{
+  Demo demo = { 0 };
+  GtkWidget *hide, *page;
+
+  open_demo (&demo);
+  gtk_widget_activate_action (demo.window, "win.page", "s", "order");
+  let_settle (&demo);
+  hw_workspace_tell (demo.workspace, "Something was done", FALSE);
+  let_settle (&demo);
+  hide = walk_need (demo.window, GTK_TYPE_BUTTON, "Hide the message");
+  gtk_widget_activate_action (demo.window, "win.focus-message", NULL);
+  g_assert_true (gtk_root_get_focus (GTK_ROOT (demo.window)) == hide);
+  gtk_widget_activate_action (demo.window, "win.hide-message", NULL);
+  scene_settle ();
+  page = gtk_stack_get_visible_child (walk_stack (demo.window, "order"));
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (demo.window)), page));
+  demo_close (&demo);
+}
+
 /* In the side panel of their page. */
 static void
 test_forms (void)
@@ -292,5 +437,8 @@ main (int    argc,
   g_test_add_func ("/focus/bars", test_bars);
   g_test_add_func ("/focus/first", test_first);
   g_test_add_func ("/focus/forms", test_forms);
+  g_test_add_func ("/focus/head-in-sight", test_head_in_sight);
+  g_test_add_func ("/focus/message-moves-nothing", test_message_moves_nothing);
+  g_test_add_func ("/focus/message-by-keys", test_message_by_keys);
   return g_test_run ();
 }

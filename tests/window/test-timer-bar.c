@@ -9,6 +9,7 @@
 #include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
+#include "window/form.h"
 #include "window/furnish.h"
 #include "window/gauge.h"
 #include "words/words.h"
@@ -184,7 +185,7 @@ test_not_noted (void)
   needle = hw_words_needle_now (plan, &now);
   g_assert_null (strstr (needle, "not noted as loaded"));
   g_assert_true (walk_shows (desk.root, needle));
-  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "its needle is noted as loaded"));
+  g_assert_nonnull (strstr (hw_window_peek_message (desk.window), "Its needle is noted as loaded: "));
   g_assert_true (hw_workspace_undo_entry (desk.scene.workspace));
   scene_settle ();
   g_assert_nonnull (walk_text (desk.root, "110/18"));
@@ -216,10 +217,19 @@ test_not_noted_before (void)
 
 /* A clock that has run for nine minutes when the window opens; it was looked at a minute ago. */
 static void
+write_file_of_timer (const char *room,
+                     const char *xml)
+{
+  g_autofree char *path = hw_timer_path (room);
+  g_autofree char *folder = g_path_get_dirname (path);
+
+  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (path, xml, -1, NULL));
+}
+
+static void
 write_timer (const char *room)
 {
-  g_autofree char      *path = hw_timer_path (room);
-  g_autofree char      *folder = g_path_get_dirname (path);
   g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
   g_autoptr (GDateTime) since = g_date_time_add_minutes (now, -9);
   g_autoptr (GDateTime) seen = g_date_time_add_minutes (now, -1);
@@ -229,13 +239,21 @@ write_timer (const char *room)
                                                "seen=\"%s\"><step project=\"apron\" number=\"1\" seconds=\"60\"/>"
                                                "</timer>", since_text, seen_text);
 
-  g_assert_cmpint (g_mkdir_with_parents (folder, 0700), ==, 0);
-  g_assert_true (g_file_set_contents (path, xml, -1, NULL));
+  write_file_of_timer (room, xml);
+}
+
+/* A slip of the finger. */
+static void
+write_short_timer (const char *room)
+{
+  write_file_of_timer (room, "<timer xmlns=\"urn:handwheel:timer:1\"><step project=\"apron\" number=\"1\" "
+                             "seconds=\"5\"/></timer>");
 }
 
 /* Another start of the program in the same room. */
 static void
-reopen (Desk *desk)
+reopen (Desk  *desk,
+        void (*write) (const char *room))
 {
   g_autofree char   *path = g_strdup (desk->scene.path);
   g_autoptr (GError) error = NULL;
@@ -244,7 +262,7 @@ reopen (Desk *desk)
   scene_settle ();
   g_assert_finalize_object (desk->window);
   g_assert_finalize_object (desk->scene.workspace);
-  write_timer (desk->scene.room);
+  write (desk->scene.room);
   desk->scene.workspace = hw_workspace_new (desk->scene.data, desk->scene.room, &error);
   g_assert_no_error (error);
   g_assert_true (hw_workspace_open (desk->scene.workspace, path, &error));
@@ -261,7 +279,7 @@ test_noted (void)
   const HwJournalEntry *entry;
 
   desk_open (&desk);
-  reopen (&desk);
+  reopen (&desk, write_timer);
   desk_open_page (&desk, "order");
   g_assert_cmpfloat_with_epsilon (hw_stopwatch_minutes (stopwatch (&desk), "apron", "1"), 10, 0.5);
   desk_act (desk_page (&desk), "order.timed-done");
@@ -274,6 +292,114 @@ test_noted (void)
   g_assert_cmpfloat (hw_stopwatch_minutes (stopwatch (&desk), "apron", "1"), ==, 0);
   desk_act (desk.root, "win.undo-entry");
   g_assert_null (hw_room_step_done (hw_workspace_get_room (desk.scene.workspace), "apron", "1"));
+  desk_close (&desk);
+}
+
+static void
+test_too_short (void)
+{
+  Desk desk = { 0 };
+  const HwJournalEntry *entry;
+  const char *message;
+
+  desk_open (&desk);
+  reopen (&desk, write_short_timer);
+  desk_open_page (&desk, "order");
+  desk_act (desk_page (&desk), "order.timed-done");
+  entry = hw_room_step_done (hw_workspace_get_room (desk.scene.workspace), "apron", "1");
+  g_assert_nonnull (entry);
+  g_assert_cmpfloat (entry->minutes, >, 1);      /* the plan's */
+  message = hw_window_peek_message (desk.window);
+  g_assert_true (g_str_has_prefix (message, "Step 1 is noted with "));
+  g_assert_nonnull (strstr (message, ", as planned; the timer ran only 5 s."));
+  desk_close (&desk);
+}
+
+/* Which step would be timed, and why that one. */
+static void
+test_why_that_one (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "order");
+  hw_workspace_select (desk.scene.workspace, next_number (&desk));
+  g_assert_true (walk_shows (desk_page (&desk), "Timer for the next step"));
+  hw_workspace_select (desk.scene.workspace, "4");
+  g_assert_cmpstr (next_number (&desk), !=, "4");
+  g_assert_true (walk_shows (desk_page (&desk), "Timer for the step you chose"));
+  desk_act (desk_page (&desk), "order.timer");
+  g_assert_true (walk_shows (desk_page (&desk), "The timer runs for this step"));
+  hw_workspace_select (desk.scene.workspace, "1");
+  g_assert_true (walk_shows (desk_page (&desk), "The timer runs for this step"));
+  desk_close (&desk);
+}
+
+/* By hand or at a machine, with a needle noted or not: what is noted is told, and can be taken back or corrected. */
+static void
+test_told (void)
+{
+  Desk desk = { 0 };
+  HwWorkspace *workspace;
+  const char *message;
+
+  desk_open (&desk);
+  workspace = desk.scene.workspace;
+  desk_open_page (&desk, "order");
+  hw_workspace_mark_done (workspace, "1", TRUE);
+  hw_workspace_mark_done (workspace, "2", TRUE);
+  message = hw_window_peek_message (desk.window);
+  g_assert_true (g_str_has_prefix (message, "Step 2 is done: noted with "));
+  g_assert_nonnull (strstr (message, ", as planned."));
+  g_assert_true (walk_visible (walk_need (desk.root, GTK_TYPE_BUTTON, "Take back what the message tells of"),
+                               desk.root));
+  desk_act (desk.root, "win.undo-entry");
+  g_assert_false (hw_plan_find_step (hw_workspace_peek_plan (workspace), "2")->done);
+  hw_workspace_mark_done (workspace, "1", FALSE);
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (desk.window), "Step 1 is open again; its "));
+  desk_close (&desk);
+}
+
+static void
+test_out_of_turn (void)
+{
+  Desk desk = { 0 };
+  HwWorkspace *workspace;
+
+  desk_open (&desk);
+  workspace = desk.scene.workspace;
+  desk_open_page (&desk, "order");
+  g_assert_true (g_strv_contains ((const char * const *) scene_step (&desk.scene, "2")->after, "1"));
+  hw_workspace_mark_done (workspace, "2", TRUE);
+  g_assert_true (hw_plan_find_step (hw_workspace_peek_plan (workspace), "2")->done);
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (desk.window),
+                                   "Step 2 comes after step 1, which is not done yet. Step 2 is done: noted with "));
+  desk_act (desk.root, "win.undo-entry");
+  g_assert_false (hw_plan_find_step (hw_workspace_peek_plan (workspace), "2")->done);
+  hw_workspace_mark_done (workspace, "1", TRUE);
+  hw_workspace_mark_done (workspace, "2", TRUE);
+  g_assert_null (strstr (hw_window_peek_message (desk.window), "comes after"));
+  desk_close (&desk);
+}
+
+/* “Correct…” opens the entry, as the journal does. */
+static void
+test_correct (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *correct;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "order");
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  correct = walk_need (desk.root, GTK_TYPE_BUTTON, "Correct the minutes that the message tells of");
+  g_assert_true (walk_visible (correct, desk.root));
+  g_signal_emit_by_name (correct, "clicked");
+  scene_settle ();
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "journal");
+  g_assert_nonnull (walk_find (gtk_stack_get_visible_child (walk_stack (desk.root, "journal")), HW_TYPE_FORM, NULL));
+  hw_workspace_tell (desk.scene.workspace, "Something else", FALSE);
+  g_assert_false (walk_visible (correct, desk.root));
   desk_close (&desk);
 }
 
@@ -318,6 +444,11 @@ main (int    argc,
   g_test_add_func ("/timer-bar/not-noted", test_not_noted);
   g_test_add_func ("/timer-bar/not-noted-before", test_not_noted_before);
   g_test_add_func ("/timer-bar/noted", test_noted);
+  g_test_add_func ("/timer-bar/too-short", test_too_short);
+  g_test_add_func ("/timer-bar/why-that-one", test_why_that_one);
+  g_test_add_func ("/timer-bar/told", test_told);
+  g_test_add_func ("/timer-bar/out-of-turn", test_out_of_turn);
+  g_test_add_func ("/timer-bar/correct", test_correct);
   g_test_add_func ("/timer-bar/damaged", test_damaged);
   status = g_test_run ();
   temp_folder_remove (folder);

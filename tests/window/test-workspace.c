@@ -740,6 +740,17 @@ is_over (gpointer end)
   return g_get_monotonic_time () > *(gint64 *) end;
 }
 
+static guint
+count_changes (const Scene *scene)
+{
+  g_auto (GStrv) lines = g_strsplit (scene->log->str, "\n", -1);
+  guint n = 0;
+
+  for (char **line = lines; *line != NULL; line++)
+    n += g_str_equal (*line, "changed") ? 1 : 0;
+  return n;
+}
+
 /* What the workspace writes is not news to it: each change is told once, however long one waits. */
 static void
 test_own_writes (void)
@@ -752,7 +763,7 @@ test_own_writes (void)
   g_assert_true (set_title (&scene, "Garden apron", NULL));
   end = g_get_monotonic_time () + 1200 * G_TIME_SPAN_MILLISECOND;
   scene_wait (is_over, &end);
-  g_assert_cmpstr (scene.log->str, ==, "changed\nchanged\n");
+  g_assert_cmpuint (count_changes (&scene), ==, 2);
   scene_close (&scene);
 }
 

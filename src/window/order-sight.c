@@ -1,0 +1,151 @@
+/* order-sight.c - scrolls the order of work so that a step is seen with what heads its block
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The list scrolls to a row alone. Once that row has its place, so have the ones above it, and the list is moved by
+ * what is still hidden of the head.
+ */
+
+#include "config.h"
+
+#include "window/order-sight.h"
+
+#include "window/controls.h"
+#include "window/order-row.h"
+
+#define WANTED "hw-order-wanted"
+#define ALONE "hw-order-alone"
+#define SHOWN "hw-order-shown"
+
+static GListModel *
+get_rows (GtkListView *list)
+{
+  return G_LIST_MODEL (gtk_list_view_get_model (list));
+}
+
+static HwOrderRowKind
+get_kind (GListModel *rows,
+          guint       position)
+{
+  g_autoptr (HwOrderRow) row = g_list_model_get_item (rows, position);
+
+  return hw_order_row_get_kind (row);
+}
+
+static guint
+find_step (GListModel *rows,
+           const char *number)
+{
+  guint n = g_list_model_get_n_items (rows);
+
+  for (guint i = 0; number != NULL && i < n; i++)
+    {
+      g_autoptr (HwOrderRow) row = g_list_model_get_item (rows, i);
+
+      if (g_strcmp0 (hw_order_row_get_number (row), number) == 0)
+        return i;
+    }
+  return GTK_INVALID_LIST_POSITION;
+}
+
+/* The first row of what heads the block of the step at @position. */
+static guint
+find_head (GListModel *rows,
+           guint       position)
+{
+  while (position > 0 && get_kind (rows, position) == HW_ORDER_ROW_STEP)
+    position--;
+  while (position > 0 && get_kind (rows, position - 1) == HW_ORDER_ROW_CARE)
+    position--;
+  return position;
+}
+
+/* The row at @position; *@place: where it lies in the list, as that is scrolled now. NULL: it has no place. */
+static GtkWidget *
+find_place (GtkListView     *list,
+            guint            position,
+            graphene_rect_t *place)
+{
+  g_autoptr (GObject) item = g_list_model_get_item (get_rows (list), position);
+
+  for (GtkWidget *row = gtk_widget_get_first_child (GTK_WIDGET (list)); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      GtkWidget *box = gtk_widget_get_first_child (row);
+
+      if (box != NULL && g_object_get_data (G_OBJECT (box), SHOWN) == item)
+        return gtk_widget_get_child_visible (row) && gtk_widget_compute_bounds (row, GTK_WIDGET (list), place) ? row
+                                                                                                               : NULL;
+    }
+  return NULL;
+}
+
+/* The page may scroll too. */
+static void
+show_in_page (GtkWidget *widget)
+{
+  GtkListView     *list = GTK_LIST_VIEW (widget);
+  guint            position = find_step (get_rows (list), g_object_get_data (G_OBJECT (list), WANTED));
+  graphene_rect_t  place;
+  GtkWidget       *row = position != GTK_INVALID_LIST_POSITION ? find_place (list, position, &place) : NULL;
+
+  g_object_set_data (G_OBJECT (list), WANTED, NULL);
+  if (row != NULL)
+    hw_bring_into_sight (row);
+}
+
+static void
+show_head (GtkWidget *widget)
+{
+  GtkListView     *list = GTK_LIST_VIEW (widget);
+  GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  guint            position = find_step (get_rows (list), g_object_get_data (G_OBJECT (list), WANTED));
+  gboolean         alone = g_object_get_data (G_OBJECT (list), ALONE) != NULL;
+  double           value = gtk_adjustment_get_value (adjustment);
+  graphene_rect_t  step, head;
+
+  hw_when_placed (widget, show_in_page);
+  if (position == GTK_INVALID_LIST_POSITION || find_place (list, position, &step) == NULL
+      || find_place (list, find_head (get_rows (list), position), &head) == NULL)
+    return;
+  if (alone || step.origin.y + step.size.height - head.origin.y > gtk_adjustment_get_page_size (adjustment))
+    head = step;
+  gtk_adjustment_clamp_page (adjustment, value + head.origin.y, value + step.origin.y + step.size.height);
+}
+
+void
+hw_order_sight_note (GtkWidget *box,
+                     gpointer   item)
+{
+  g_object_set_data (G_OBJECT (box), SHOWN, item);
+}
+
+static void
+bring (GtkListView *list,
+       const char  *number,
+       gboolean     alone)
+{
+  guint    position = find_step (get_rows (list), number);
+  gboolean waits = g_object_get_data (G_OBJECT (list), WANTED) != NULL;
+
+  if (position == GTK_INVALID_LIST_POSITION)
+    return;
+  gtk_widget_activate_action (GTK_WIDGET (list), "list.scroll-to-item", "u", position);
+  g_object_set_data_full (G_OBJECT (list), WANTED, g_strdup (number), g_free);
+  g_object_set_data (G_OBJECT (list), ALONE, GINT_TO_POINTER (alone));
+  if (!waits)
+    hw_when_placed (GTK_WIDGET (list), show_head);
+}
+
+void
+hw_order_sight_bring (GtkListView *list,
+                      const char  *number)
+{
+  bring (list, number, FALSE);
+}
+
+void
+hw_order_sight_keep (GtkListView *list,
+                     const char  *number)
+{
+  bring (list, number, TRUE);
+}
