@@ -11,6 +11,7 @@
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/find-drawer.h"
+#include "window/find-index.h"
 #include "window/form.h"
 #include "window/setup-panel.h"
 #include "window/step-list.h"
@@ -1031,6 +1032,64 @@ test_recent (void)
   desk_close (&desk);
 }
 
+/* "win.page::versions" of an item that says win.go to versions. */
+static char *
+read_target (GMenuModel *menu,
+             int         item)
+{
+  g_autofree char *action = NULL;
+  g_autofree char *target = NULL;
+
+  g_menu_model_get_item_attribute (menu, item, G_MENU_ATTRIBUTE_ACTION, "s", &action);
+  if (g_menu_model_get_item_attribute (menu, item, G_MENU_ATTRIBUTE_TARGET, "s", &target))
+    return g_strdup_printf ("win.page::%s", target);
+  return g_steal_pointer (&action);
+}
+
+static gboolean
+is_found (const HwFind *find,
+          const char   *target)
+{
+  g_autoptr (GPtrArray) offered = hw_find_offer (find, HW_FIND_ACTIONS, 200);
+
+  for (guint i = 0; i < offered->len; i++)
+    if (g_str_equal (((const HwFindThing *) g_ptr_array_index (offered, i))->target, target))
+      return TRUE;
+  return FALSE;
+}
+
+/* What the menu can do is found by its name too, but for what is seen beside it or tells of the program. */
+static void
+test_menu_is_found (void)
+{
+  static const char * const beside[] = { "win.find", "win.sidebar", "win.about", NULL };
+  Desk desk = { 0 };
+  g_autoptr (HwFind) find = NULL;
+  GMenuModel *menu;
+  int n_found = 0;
+
+  desk_open (&desk);
+  find = hw_find_index_new (desk.scene.workspace);
+  menu = G_MENU_MODEL (gtk_widget_get_template_child (GTK_WIDGET (desk.window), HW_TYPE_WINDOW, "main_menu"));
+  for (int s = 0; s < g_menu_model_get_n_items (menu); s++)
+    {
+      g_autoptr (GMenuModel) section = g_menu_model_get_item_link (menu, s, G_MENU_LINK_SECTION);
+
+      for (int i = 0; i < g_menu_model_get_n_items (section); i++)
+        {
+          g_autofree char *target = read_target (section, i);
+
+          if (g_strv_contains (beside, target))
+            continue;
+          g_test_message ("%s", target);
+          g_assert_true (is_found (find, target));
+          n_found++;
+        }
+    }
+  g_assert_cmpint (n_found, >, 10);
+  desk_close (&desk);
+}
+
 /* Where there are more than can be looked through, those opened last stay, and the finder has the rest. */
 static void
 test_hundreds (void)
@@ -1078,6 +1137,7 @@ main (int    argc,
   state = g_build_filename (folder, "state", NULL);
   g_setenv ("XDG_STATE_HOME", state, TRUE);
   g_test_add_func ("/window/pages", test_pages);
+  g_test_add_func ("/window/menu-is-found", test_menu_is_found);
   g_test_add_func ("/window/page-buttons", test_page_buttons);
   g_test_add_func ("/window/undo", test_undo);
   g_test_add_func ("/window/move", test_move);
