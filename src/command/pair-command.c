@@ -95,6 +95,7 @@ build_project (const PairOptions *options)
       step->needle_thread = g_strdup ("thread");
     }
   g_ptr_array_add (project->steps, step);
+  project->share = FALSE;               /* the handbook's answer, whatever needle is in the machine or the case */
   return project;
 }
 
