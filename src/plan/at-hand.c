@@ -35,8 +35,8 @@ make_kind (const HwHandbook *handbook, const char *system, const char *point, in
                           (int) lround (twin_mm * 100) };
 }
 
-static gboolean
-has_hours_left (const HwHandbook *handbook, const HwNeedle *needle)
+gboolean
+hw_needle_has_hours_left (const HwHandbook *handbook, const HwNeedle *needle)
 {
   return !needle->discarded && needle->at_machine_hours < handbook->needle_life.at_machine_hours
          && needle->running_hours < handbook->needle_life.running_hours;
@@ -58,7 +58,7 @@ hw_needles_at_hand (const HwHandbook *handbook, const HwRoom *room)
     {
       const HwNeedle *needle = g_ptr_array_index (room->needles, i);
 
-      if (needle->machine == NULL && has_hours_left (handbook, needle))
+      if (needle->machine == NULL && hw_needle_has_hours_left (handbook, needle))
         add_kind (kinds, make_kind (handbook, needle->system, needle->point, needle->nm, needle->twin_mm));
     }
   return kinds;
@@ -94,7 +94,7 @@ find_size (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *wanted)
 
   for (guint i = 0; i < plan->at_hand->len; i++)
     try_kind (plan, setup, wanted, &g_array_index (plan->at_hand, HwNeedleKind, i), &size_nm);
-  if (there != NULL && has_hours_left (plan->handbook, there))
+  if (there != NULL && hw_needle_has_hours_left (plan->handbook, there))
     {
       HwNeedleKind kind = make_kind (plan->handbook, there->system, there->point, there->nm, there->twin_mm);
 

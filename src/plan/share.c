@@ -385,6 +385,15 @@ make_empty (HwPlan *plan, const GArray *steps, const GPtrArray *machines)
   return self;
 }
 
+/* A worn needle is changed anyway. */
+static gboolean
+is_worth_keeping (const HwPlan *plan, const HwMachine *machine)
+{
+  const HwNeedle *needle = hw_room_get_state (plan->room, machine)->needle;
+
+  return needle == NULL || hw_needle_has_hours_left (plan->handbook, needle);
+}
+
 /* What no operation prefers but one may take: the size preferred where another at hand took its place, and what is on
  * the machine now. Left out where there are too many to number. */
 static void
@@ -411,8 +420,9 @@ number_others (HwSharing *self, const HwMounted *standing)
 
       if (!standing[m].known)
         continue;
-      number_needle (values, (HwNeedleKind) { standing[m].system, standing[m].point, standing[m].size_nm,
-                                              standing[m].twin });
+      if (is_worth_keeping (self->plan, values->machine))
+        number_needle (values, (HwNeedleKind) { standing[m].system, standing[m].point, standing[m].size_nm,
+                                                standing[m].twin });
       number_plain (values->feet, &values->n[HW_SHARE_FOOT], standing[m].foot);
       number_plain (values->plates, &values->n[HW_SHARE_PLATE], standing[m].plate);
     }

@@ -198,6 +198,7 @@ test_in_the_machine (void)
   g_assert_cmpint (with_case->as_ordered.needle_changes, ==, 0);
   g_assert_true (with_case->proved);
   g_assert_cmpint (with_case->setups[0]->values[HW_FIELD_SIZE].origin, ==, HW_ORIGIN_AGREED);
+  g_assert_cmpfloat (get_size (used_up), ==, 75);
   g_assert_null (find_reason (used_up, HW_REASON_AT_HAND));
   g_assert_true (get_pick (used_up)->buy);
   hw_room_unref (room);
