@@ -33,7 +33,7 @@ typedef struct _Text
   const char    *text;
   double         pt, width;             /* width: NAN for a single line, however long */
   int            weight, lines;
-  gboolean       cut_in_middle;
+  gboolean       slanted;
   HwCardMeasure  measure;
   gboolean       is_measured;
   PangoLayout   *layout;                /* NULL until it is drawn */
@@ -62,7 +62,7 @@ hash_text (gconstpointer data)
   const Text *self = data;
 
   return g_str_hash (self->text) ^ hash_number (self->pt) ^ (hash_number (self->width) * 3)
-         ^ ((guint) self->lines * 0x9E37u) ^ (guint) self->weight;
+         ^ ((guint) self->lines * 0x9E37u) ^ (guint) self->weight ^ (self->slanted ? 0x5A5Au : 0);
 }
 
 static gboolean
@@ -74,7 +74,7 @@ is_same_text (gconstpointer a,
 
   return is_same_number (first->pt, second->pt) && is_same_number (first->width, second->width)
          && first->weight == second->weight && first->lines == second->lines
-         && first->cut_in_middle == second->cut_in_middle
+         && first->slanted == second->slanted
          && (first->text == second->text || g_str_equal (first->text, second->text));
 }
 
@@ -163,7 +163,7 @@ find_text (HwCardCache *self,
            const HwBox *box)
 {
   Text asked = { .text = box->text, .pt = box->font_pt, .width = isnan (box->width) ? NAN : box->width,
-                 .weight = box->weight, .lines = box->lines, .cut_in_middle = hw_card_is_cut_in_middle (box) };
+                 .weight = box->weight, .lines = box->lines, .slanted = box->slanted };
   guint hash = hash_number (asked.pt) ^ hash_number (asked.width) * 3 ^ (guint) (GPOINTER_TO_SIZE (box->text) >> 3);
   Text **recent = &self->recent[hash % N_RECENT];
 
@@ -179,8 +179,8 @@ measure_whole (HwCardCache   *self,
                const HwBox   *box,
                HwCardMeasure *measure)
 {
-  HwBox                line = { .text = box->text, .font_pt = box->font_pt, .weight = box->weight, .width = NAN,
-                                .lines = 1 };
+  HwBox                line = { .text = box->text, .font_pt = box->font_pt, .weight = box->weight,
+                                .slanted = box->slanted, .width = NAN, .lines = 1 };
   const HwCardMeasure *whole;
 
   if (isnan (box->width))

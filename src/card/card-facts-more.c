@@ -1,4 +1,4 @@
-/* card-facts-more.c - what one card says: settings, test seam, what comes after, warnings
+/* card-facts-more.c - what one card says: settings, test seam, warnings
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -124,6 +124,13 @@ find_saying (GArray     *sayings,
   return NULL;
 }
 
+/* How many steps the card speaks of: where its list holds none yet, of the set-up's first. */
+static guint
+count_steps (const HwCardFacts *self)
+{
+  return MAX (self->steps->len, 1);
+}
+
 static GArray *
 collect_sayings (const HwCardFacts *self,
                  const HwPlan      *plan,
@@ -132,9 +139,9 @@ collect_sayings (const HwCardFacts *self,
   GArray *sayings = g_array_new (FALSE, TRUE, sizeof (Saying));
 
   g_array_set_clear_func (sayings, clear_saying);
-  for (guint i = 0; i < self->steps->len; i++)
+  for (guint i = 0; i < count_steps (self); i++)
     {
-      const HwCardStep *step = &g_array_index (self->steps, HwCardStep, i);
+      const HwCardStep *step = self->steps->len > 0 ? &g_array_index (self->steps, HwCardStep, i) : &self->first;
       g_autofree char *text = describe (plan, plan->setups[step->index]);
       Saying *saying = text != NULL ? find_saying (sayings, text) : NULL;
 
@@ -174,15 +181,15 @@ describe_over_steps (const HwCardFacts *self,
       if (g_array_index (sayings, Saying, i).n > g_array_index (sayings, Saying, most).n)
         most = i;
     }
-  *varies = sayings->len > 1 || n_said < self->steps->len;
-  if (n_said == self->steps->len)
+  *varies = sayings->len > 1 || n_said < count_steps (self);
+  if (n_said == count_steps (self))
     g_string_append (all, g_array_index (sayings, Saying, most).text);
   for (guint i = 0; i < sayings->len; i++)
     {
       const Saying *saying = &g_array_index (sayings, Saying, i);
       g_autofree char *part = NULL;
 
-      if (i == most && n_said == self->steps->len)
+      if (i == most && n_said == count_steps (self))
         continue;
       /* Translators: steps by number, then a setting of theirs: “steps 3 8: 3 stitches back at both ends” */
       part = g_strdup_printf (ngettext ("step %s: %s", "steps %s: %s", saying->n), saying->steps->str, saying->text);
@@ -202,9 +209,9 @@ static const struct { const char *role; DescribeFunc describe; } settings[] = {
 };
 
 void
-hw_card_facts_add_settings (HwCardFacts   *self,
-                            const HwPlan  *plan,
-                            const HwGroup *group)
+hw_card_facts_add_settings (HwCardFacts  *self,
+                            const HwPlan *plan,
+                            gboolean      is_later)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (settings); i++)
     {
@@ -214,11 +221,13 @@ hw_card_facts_add_settings (HwCardFacts   *self,
       /* Where line or pressure differ the list of steps gives them. */
       if (settings[i].describe == describe_line && self->soft_differs[HW_SOFT_LINE])
         continue;
+      if (settings[i].describe == describe_pressure && self->soft_differs[HW_SOFT_PRESSURE] && is_later)
+        continue;
       if (settings[i].describe == describe_pressure && self->soft_differs[HW_SOFT_PRESSURE])
         {
           g_autofree char *pressure = describe_pressure (plan, plan->setups[self->first_step]);
 
-          text = g_strdup_printf (_("%s for step %s"), pressure, g_array_index (self->steps, HwCardStep, 0).number);
+          text = g_strdup_printf (_("%s for step %s"), pressure, self->first.number);
         }
       else
         text = describe_over_steps (self, plan, settings[i].describe, &line.varies);
@@ -284,118 +293,6 @@ hw_card_facts_add_verdicts (HwCardFacts    *self,
     for (int which = 0; which < 3; which++)
       add_verdict (self, keep (self, hw_words_verdict (which)), keep (self, hw_words_remedy (which, TRUE)), which - 1,
                    TRUE);
-}
-
-/* ---- what comes after ---- */
-
-/* The next operation in the order after @from; NULL when only hand steps follow, or nothing. */
-static const HwPlanStep *
-find_next_operation (const HwPlan *plan,
-                     guint         from)
-{
-  for (guint i = from + 1; i < plan->order->len; i++)
-    if (g_array_index (plan->order, HwPlanStep, i).group >= 0)
-      return &g_array_index (plan->order, HwPlanStep, i);
-  return NULL;
-}
-
-static HwCardStep *
-find_card_step (HwCardFacts *self,
-                gsize        index)
-{
-  for (guint i = 0; i < self->steps->len; i++)
-    if (g_array_index (self->steps, HwCardStep, i).index == index)
-      return &g_array_index (self->steps, HwCardStep, i);
-  return NULL;
-}
-
-/* In full when the card is left once; short and shorter the more often it is. */
-static char *
-describe_next (const HwPlan     *plan,
-               const HwPlanStep *last,
-               const HwPlanStep *next,
-               guint             n_runs,
-               gboolean          is_short)
-{
-  const char *letter = hw_plan_get_group (plan, next->group)->letter;
-  const char *number = hw_project_get_step (plan->project, next->step)->number;
-  const char *last_number = hw_project_get_step (plan->project, last->step)->number;
-  g_autofree char *change = NULL;
-
-  if (n_runs > 2)
-    /* Translators: step numbers round a set-up's letter: “after 9b set-up B (step 10a)” */
-    return g_strdup_printf (_("after %s set-up %s (step %s)"), last_number, letter, number);
-  if (n_runs == 2)
-    return g_strdup_printf (_("After step %s: set-up %s for step %s."), last_number, letter, number);
-  if (is_short)
-    return g_strdup_printf (_("Set-up %s for step %s."), letter, number);
-  change = hw_words_change (plan, next, last);
-  return g_strdup_printf (_("Set-up %s for step %s. %s."), letter, number, change);
-}
-
-/* Where in the order a run of the group's steps ends, from @from on; the order's length when there is none. */
-static guint
-find_run_end (const HwPlan *plan,
-              int           group_index,
-              guint         from)
-{
-  for (guint i = from; i < plan->order->len; i++)
-    {
-      const HwPlanStep *next = NULL;
-
-      if (g_array_index (plan->order, HwPlanStep, i).group != group_index)
-        continue;
-      next = find_next_operation (plan, i);
-      if (next == NULL || next->group != group_index)
-        return i;
-    }
-  return plan->order->len;
-}
-
-static char *
-describe_after (const HwPlan *plan,
-                int           group_index,
-                guint         n_runs,
-                gboolean      is_short)
-{
-  g_autoptr (GString) text = g_string_new (NULL);
-  guint n = plan->order->len;
-
-  for (guint i = find_run_end (plan, group_index, 0); i < n; i = find_run_end (plan, group_index, i + 1))
-    {
-      const HwPlanStep *last = &g_array_index (plan->order, HwPlanStep, i);
-      const HwPlanStep *next = find_next_operation (plan, i);
-      g_autofree char *part = NULL;
-
-      if (next != NULL)
-        part = describe_next (plan, last, next, n_runs, is_short);
-      else
-        part = g_strdup (_("No further set-up: the machine work is done."));
-      g_string_append_printf (text, "%s%s", text->len == 0 ? "" : n_runs > 2 ? C_("list of choices", "; ") : " ", part);
-    }
-  return g_string_free (g_steal_pointer (&text), FALSE);
-}
-
-/* A set-up may be left and come back to: each time it is left, the card says what follows. */
-void
-hw_card_facts_add_after (HwCardFacts  *self,
-                         const HwPlan *plan,
-                         int           group_index)
-{
-  guint n = plan->order->len;
-  guint n_runs = 0;
-
-  for (guint i = find_run_end (plan, group_index, 0); i < n; i = find_run_end (plan, group_index, i + 1))
-    {
-      HwCardStep *step = find_card_step (self, g_array_index (plan->order, HwPlanStep, i).step);
-      const HwPlanStep *next = find_next_operation (plan, i);
-
-      n_runs++;
-      if (step != NULL && next != NULL)
-        step->then = hw_plan_get_group (plan, next->group)->letter;
-    }
-  self->after = keep (self, describe_after (plan, group_index, n_runs, FALSE));
-  self->after_short = keep (self, describe_after (plan, group_index, n_runs, TRUE));
 }
 
 /* ---- warnings ---- */

@@ -1,7 +1,7 @@
 /* card-facts.c - what one card says: needle, threads, stitch, dial, steps
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Where the steps of a card differ in a soft part, the card's large values are those of its first step, and the
+ * Where the steps of a set-up differ in a soft part, the card's large values are those of its first step, and the
  * list of steps gives each step's own.
  */
 
@@ -11,12 +11,10 @@
 
 #include <glib/gi18n.h>
 #include <math.h>
+#include <string.h>
 
 #include "card/drawing.h"
 #include "words/words.h"
-
-static const HwField soft_fields[HW_N_SOFT] = { HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_PRESSURE, HW_FIELD_DIAL,
-                                                HW_FIELD_ALLOWANCE };
 
 const char *
 hw_card_facts_keep (HwCardFacts *self,
@@ -28,6 +26,7 @@ hw_card_facts_keep (HwCardFacts *self,
 }
 
 #define keep hw_card_facts_keep
+#define HARD_SPACE "\302\240"
 
 static const HwSetup *
 get_setup (const HwPlan  *plan,
@@ -88,6 +87,19 @@ add_threads (HwCardFacts   *self,
     self->both_note = describe_thread (self, group->needle_thread, _("in needle and bobbin"));
 }
 
+/* "straight stitch, no. 1": the number stays by its word. (transfer full) */
+static char *
+name_stitch (const HwSetup *setup)
+{
+  g_autofree char *name = hw_words_stitch (setup);
+  char *space = strrchr (name, ' ');
+
+  if (space == NULL || !g_ascii_isdigit (space[1]))
+    return g_steal_pointer (&name);
+  *space = '\0';
+  return g_strconcat (name, HARD_SPACE, space + 1, NULL);
+}
+
 static void
 add_stitch (HwCardFacts   *self,
             const HwSetup *setup)
@@ -96,7 +108,7 @@ add_stitch (HwCardFacts   *self,
   const HwValue *width = &setup->values[HW_FIELD_WIDTH];
   const HwValue *cutting = &setup->values[HW_FIELD_CUTTING_WIDTH];
 
-  self->stitch = keep (self, hw_words_stitch (setup));
+  self->stitch = keep (self, name_stitch (setup));
   if (length->applies)
     {
       g_autofree char *mm = hw_words_mm (length->value);
@@ -108,8 +120,8 @@ add_stitch (HwCardFacts   *self,
       g_autofree char *mm = hw_words_mm (cutting->value);
       g_autoptr (GString) held = g_string_new (mm);
 
-      g_string_replace (held, " ", "\302\240",
-                        0);         /* the longest line of its column: the unit stays by its figure */
+      /* The longest line of its column: the unit stays by its figure. */
+      g_string_replace (held, " ", HARD_SPACE, 0);
       self->width = keep (self, g_strdup_printf (_("cutting width %s"), held->str));
     }
   else if (width->applies)
@@ -157,188 +169,23 @@ add_dial (HwCardFacts   *self,
       g_string_append_printf (all, "%s%s", i > 0 ? " " : "", start);
     }
   self->dial_start = keep (self, g_strdup_printf (_("start at %s"), all->str));
+  self->dial_again = keep (self, g_strdup_printf (self->n_dials > 1 ? _("dials %s") : _("dial %s"), all->str));
   if (g_strcmp0 (low, high) != 0)
     self->dial_likely = keep (self, g_strdup_printf (_("likely %s to %s"), low, high));
   self->start_balance = hw_stitch_balance (setup, self->start);
 }
 
-/* ---- steps and their soft parts ---- */
-
-static char *
-describe_soft (HwSoft soft,
-               double value)
-{
-  switch (soft)
-    {
-    case HW_SOFT_PRESSURE:
-      return hw_words_pressure (value);
-    case HW_SOFT_DIAL:
-      return hw_words_half (value);
-    case HW_SOFT_LENGTH:
-    case HW_SOFT_WIDTH:
-    case HW_SOFT_LINE:
-    case HW_N_SOFT:
-    default:
-      return hw_words_number (value, 2);
-    }
-}
-
-static char *
-describe_soft_in_line (HwSoft      soft,
-                       double      value)
-{
-  gboolean is_mm = soft == HW_SOFT_LENGTH || soft == HW_SOFT_WIDTH || soft == HW_SOFT_LINE;
-  g_autofree char *text = is_mm ? hw_words_mm (value) : describe_soft (soft, value);
-
-  switch (soft)
-    {
-    case HW_SOFT_WIDTH:
-      return g_strdup_printf (_("width %s"), text);
-    case HW_SOFT_PRESSURE:
-      return g_strdup_printf (_("pressure %s"), text);
-    case HW_SOFT_DIAL:
-      return g_strdup_printf (_("dial %s"), text);
-    case HW_SOFT_LINE:
-      return g_strdup_printf (_("%s from the edge"), text);
-    case HW_SOFT_LENGTH:
-    case HW_N_SOFT:
-    default:
-      return g_strdup_printf (_("length %s"), text);
-    }
-}
-
-static gboolean
-is_done (const HwPlan *plan,
-         gsize         index)
-{
-  for (guint i = 0; i < plan->order->len; i++)
-    if (g_array_index (plan->order, HwPlanStep, i).step == index)
-      return g_array_index (plan->order, HwPlanStep, i).done;
-  return FALSE;
-}
-
-/* A buttonhole is 6 cm, not 0.06 m. */
-static char *
-describe_length (double length_cm)
-{
-  if (length_cm >= 100)
-    return hw_words_metres (length_cm / 100);
-  return hw_words_cm (length_cm, length_cm < 10 ? 1 : 0);
-}
-
-static void
-add_step (HwCardFacts   *self,
-          const HwPlan  *plan,
-          gsize          index,
-          gboolean       is_small)
-{
-  const HwSetup *setup = plan->setups[index];
-  HwCardStep step = { .index = index, .number = setup->step->number, .name = setup->step->name,
-                      .done = is_done (plan, index) };
-
-  step.length = keep (self, describe_length (setup->step->length_cm));
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    {
-      const HwValue *value = &setup->values[soft_fields[soft]];
-      gboolean applies = value->applies && (soft != HW_SOFT_LINE || !is_small);
-
-      step.soft[soft] = applies ? value->value : 0;
-      step.soft_text[soft] = applies ? keep (self, describe_soft ((HwSoft) soft, value->value)) : "";
-    }
-  g_array_append_val (self->steps, step);
-}
-
-static void
-note_differences (HwCardFacts *self)
-{
-  const HwCardStep *first = &g_array_index (self->steps, HwCardStep, 0);
-
-  for (guint i = 0; i < self->steps->len; i++)
-    {
-      HwCardStep *step = &g_array_index (self->steps, HwCardStep, i);
-      g_autoptr (GString) text = g_string_new (NULL);
-
-      for (int soft = 0; soft < HW_N_SOFT; soft++)
-        if (fabs (step->soft[soft] - first->soft[soft]) > 1e-6)
-          {
-            g_autofree char *part = describe_soft_in_line ((HwSoft) soft, step->soft[soft]);
-
-            self->soft_differs[soft] = TRUE;
-            self->any_soft = TRUE;
-            g_string_append_printf (text, "%s%s", text->len > 0 ? C_("list", ", ") : "", part);
-          }
-      step->soft_short = keep (self, g_string_free (g_steal_pointer (&text), FALSE));
-    }
-}
-
-/* Where a later step is set otherwise, the large values say whose they are. */
-static void
-add_labels (HwCardFacts *self)
-{
-  const char *first = g_array_index (self->steps, HwCardStep, 0).number;
-  const char *dial = self->n_dials > 1 ? _("Tension dials") : _("Needle thread tension");
-  const char *stitch = _("Stitch");
-
-  self->stitch_label = stitch;
-  self->dial_label = dial;
-  self->dial_label_short = dial;
-  /* Translators: a heading, then the step it is for: “Stitch, step 3” */
-  if (self->soft_differs[HW_SOFT_LENGTH] || self->soft_differs[HW_SOFT_WIDTH])
-    self->stitch_label = keep (self, g_strdup_printf (_("%s, step %s"), stitch, first));
-  if (self->soft_differs[HW_SOFT_DIAL])
-    {
-      self->dial_label = keep (self, g_strdup_printf (_("%s, step %s"), dial, first));
-      self->dial_label_short = keep (self, g_strdup_printf (_("%s, step %s"), _("Tension"), first));
-    }
-}
-
-static gboolean
-has_same_soft (const HwCardStep *a,
-               const HwCardStep *b)
-{
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (fabs (a->soft[soft] - b->soft[soft]) > 1e-6)
-      return FALSE;
-  return TRUE;
-}
-
-/* One row for each combination, naming its steps. */
-static void
-add_soft_rows (HwCardFacts *self)
-{
-  for (guint i = 0; i < self->steps->len; i++)
-    {
-      const HwCardStep *step = &g_array_index (self->steps, HwCardStep, i);
-      g_autoptr (GString) numbers = g_string_new (NULL);
-      HwCardSoftRow row = { 0 };
-      gboolean seen = FALSE;
-
-      for (guint j = 0; j < self->steps->len && !seen; j++)
-        {
-          const HwCardStep *other = &g_array_index (self->steps, HwCardStep, j);
-
-          if (!has_same_soft (step, other))
-            continue;
-          seen = j < i;
-          g_string_append_printf (numbers, "%s%s", numbers->len > 0 ? " " : "", other->number);
-        }
-      if (seen)
-        continue;
-      row.steps = keep (self, g_string_free (g_steal_pointer (&numbers), FALSE));
-      for (int soft = 0; soft < HW_N_SOFT; soft++)
-        row.soft_text[soft] = step->soft_text[soft];
-      g_array_append_val (self->soft_rows, row);
-    }
-}
+/* ---- pictures ---- */
 
 /* Every seam once, in the order met. */
 static void
 add_sections (HwCardFacts   *self,
-              const HwPlan  *plan)
+              const HwPlan  *plan,
+              const HwGroup *group)
 {
-  for (guint i = 0; i < self->steps->len; i++)
+  for (guint i = 0; i < group->members->len; i++)
     {
-      gsize index = g_array_index (self->steps, HwCardStep, i).index;
+      gsize index = g_array_index (group->members, gsize, i);
       const HwSeam *seam = plan->setups[index]->seam;
       HwCardSection section = { index, NULL };
       gboolean seen = seam == NULL || seam->n_plies == 0;
@@ -361,23 +208,62 @@ choose_figure (const HwStitch *stitch)
   return stitch->bobbin ? HW_FIGURE_ALONG : HW_FIGURE_ROW;
 }
 
-HwCardFacts *
-hw_card_facts_new (const HwPlan *plan,
-                   int           group_index,
-                   gboolean      is_small)
+/* A part that is a word and its figure stays on one line. */
+static void
+append_part (GString    *text,
+             const char *part)
 {
-  const HwGroup *group = hw_plan_get_group (plan, group_index);
-  const HwSetup *first = get_setup (plan, group, 0);
+  g_autoptr (GString) held = g_string_new (part);
+
+  if (part == NULL)
+    return;
+  g_string_replace (held, " ", HARD_SPACE, 0);
+  g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", held->str);
+}
+
+/* What the machine has in it already, in one line; settings that differ on this card stand in its list. */
+static const char *
+describe_again (HwCardFacts *self)
+{
+  g_autofree char *needle = g_strdup_printf ("%s %s", self->size, self->point);
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  g_string_append_printf (all, "%s · %s · %s", needle, self->thread, self->stitch);
+  if (!self->soft_differs[HW_SOFT_LENGTH])
+    append_part (all, self->length);
+  if (!self->soft_differs[HW_SOFT_WIDTH])
+    append_part (all, self->width);
+  if (!self->soft_differs[HW_SOFT_DIAL])
+    append_part (all, self->dial_again);
+  /* Translators: on the second card of a set-up: needle, thread, stitch */
+  return keep (self, g_strdup_printf (_("Set as on card 1: %s"), all->str));
+}
+
+static HwCardFacts *
+new_empty (void)
+{
   HwCardFacts *self = g_new0 (HwCardFacts, 1);
 
   self->strings = g_ptr_array_new_with_free_func (g_free);
   self->settings = g_array_new (FALSE, FALSE, sizeof (HwCardLine));
+  self->rows = g_array_new (FALSE, FALSE, sizeof (HwCardStep));
   self->steps = g_array_new (FALSE, FALSE, sizeof (HwCardStep));
   self->soft_rows = g_array_new (FALSE, FALSE, sizeof (HwCardSoftRow));
   self->sections = g_array_new (FALSE, FALSE, sizeof (HwCardSection));
   self->verdicts = g_array_new (FALSE, FALSE, sizeof (HwCardVerdict));
   self->checks = g_ptr_array_new ();
   self->warnings = g_ptr_array_new ();
+  return self;
+}
+
+/* What is the same on every card of the set-up. */
+static void
+add_setup (HwCardFacts  *self,
+           const HwPlan *plan,
+           int           group_index)
+{
+  const HwGroup *group = hw_plan_get_group (plan, group_index);
+  const HwSetup *first = get_setup (plan, group, 0);
 
   self->title = plan->project->title;
   self->letter = group->letter;
@@ -396,21 +282,39 @@ hw_card_facts_new (const HwPlan *plan,
   add_dial (self, first);
   if (group->foot >= 0)
     self->foot = keep (self, hw_words_foot (plan->handbook, group->foot));
-  for (guint i = 0; i < group->members->len; i++)
-    add_step (self, plan, g_array_index (group->members, gsize, i), is_small);
-  note_differences (self);
-  if (self->any_soft)
-    add_soft_rows (self);
-  add_labels (self);
-  add_sections (self, plan);
-  hw_card_facts_add_settings (self, plan, group);
+  add_sections (self, plan, group);
   self->test = keep (self, hw_words_test_piece (group->stitch));
   hw_card_facts_add_verdicts (self, group->stitch);
   for (int i = 0; i < 6; i++)
     g_ptr_array_add (self->checks, (char *) keep (self, hw_words_check (group->machine, i)));
-  hw_card_facts_add_after (self, plan, group_index);
-  hw_card_facts_add_warnings (self, plan);
   self->caution = keep (self, hw_words_caution (0));
+}
+
+HwCardFacts *
+hw_card_facts_new (const HwPlan *plan,
+                   int           group_index,
+                   const GArray *rows,
+                   HwCardPart    part,
+                   int           number)
+{
+  HwCardFacts *self = new_empty ();
+
+  add_setup (self, plan, group_index);
+  if (part.from + part.n < rows->len)
+    {
+      const HwPlanStep *next = &g_array_index (plan->order, HwPlanStep,
+                                               g_array_index (rows, guint, part.from + part.n));
+
+      /* Translators: number of a card of the same set-up, number of the step with which its list begins */
+      self->goes_on = keep (self, g_strdup_printf (_("Go on with card %d, step %s."), number + 1,
+                                                   hw_project_get_step (plan->project, next->step)->number));
+    }
+  hw_card_facts_add_rows (self, plan, rows, part);
+  hw_card_facts_add_settings (self, plan, number > 1);
+  hw_card_facts_add_after (self, plan, rows, part);
+  hw_card_facts_add_warnings (self, plan);
+  if (number > 1)
+    self->again = describe_again (self);
   return self;
 }
 
@@ -418,6 +322,7 @@ void
 hw_card_facts_free (HwCardFacts *self)
 {
   g_array_unref (self->settings);
+  g_array_unref (self->rows);
   g_array_unref (self->steps);
   g_array_unref (self->soft_rows);
   g_array_unref (self->sections);

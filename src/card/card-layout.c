@@ -3,17 +3,17 @@
  *
  * The head, the set-up and the foot run down from the top; gauge, caution and what comes after are built up from
  * the bottom; steps, checks and test seam share what is left between. When they do not fit, everything is laid out
- * again one level tighter. What a learner must set stays at 11 pt or more (9 on an A6) on every level.
+ * again one level tighter. What a learner must set stays at 11 pt or more (9 on an A6) on every level. A list that is
+ * still too long goes on on another card (card-parts.c).
  */
 
 #include "config.h"
 
 #include "card/card-private.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 #include <pango/pangocairo.h>
-
-#define N_LEVELS 8
 
 static const HwCardType widest[2] = {
   { .title = 16, .label = 8, .size = 42, .point = 16, .thread = 16, .bobbin = 15, .stitch = 14.5, .length = 14,
@@ -44,7 +44,7 @@ choose_type (gboolean is_small,
   HwCardType type;
   const double *from = (const double *) &widest[is_small ? 1 : 0];
   const double *to = (const double *) &tightest[is_small ? 1 : 0];
-  double share = (double) level / (N_LEVELS - 1);
+  double share = (double) level / (HW_CARD_LEVELS - 1);
 
   /* In half points: few sizes, so that few fonts are loaded. The leading is a share, not a size. */
   for (gsize i = 0; i < N_SIZES; i++)
@@ -52,6 +52,16 @@ choose_type (gboolean is_small,
   type.leading = widest[is_small ? 1 : 0].leading + (tightest[is_small ? 1 : 0].leading
                                                       - widest[is_small ? 1 : 0].leading) * share;
   return type;
+}
+
+void
+hw_card_take_level (HwCardBuilder *self,
+                    int            level)
+{
+  self->type = choose_type (self->is_small, level);
+  self->lost = 0;
+  self->without_drawings = FALSE;
+  g_array_set_size (self->card->boxes, 0);
 }
 
 HwCardColumn
@@ -86,25 +96,31 @@ hw_card_add_rule (HwCardBuilder *self,
 typedef struct
 {
   double   share;                 /* of the width for the steps; 1: steps over the whole card, test seam below them */
-  enum { CHECKS_ACROSS, CHECKS_ABOVE, CHECKS_NONE } checks;       /* the whole width, or above the test seam */
+  enum { CHECKS_ACROSS, CHECKS_ABOVE, CHECKS_BELOW, CHECKS_LATER } checks;        /* the whole width; above the test
+                                                                                   * seam; below the steps; not here */
   enum { FIGURES_BELOW, FIGURES_BESIDE, FIGURES_NONE } figures;   /* under the list of steps, beside the settings */
 } Arrangement;
 
-/* In the order tried: calm ones first, the last for cards with many steps. */
-static const Arrangement arrangements[] = {
+/* In the order tried: calm ones first, the last for cards with many steps. A small card has no room for the pictures
+ * of the seams, only for those of the test seam. */
+static const Arrangement large_arrangements[] = {
   { 0.5, CHECKS_ACROSS, FIGURES_BELOW },
   { 0.5, CHECKS_ABOVE, FIGURES_BELOW },
   { 0.5, CHECKS_ACROSS, FIGURES_BESIDE },
   { 0.5, CHECKS_ABOVE, FIGURES_BESIDE },
   { 0.58, CHECKS_ABOVE, FIGURES_BESIDE },
   { 1, CHECKS_ACROSS, FIGURES_BESIDE },
-  { 0.58, CHECKS_ABOVE, FIGURES_NONE },
+};
+static const Arrangement small_arrangements[] = {
+  { 0.5, CHECKS_ACROSS, FIGURES_NONE },
+  { 0.5, CHECKS_BELOW, FIGURES_NONE },
   { 1, CHECKS_ACROSS, FIGURES_NONE },
 };
 
-static const Arrangement bare_arrangement = { 1, CHECKS_NONE, FIGURES_NONE };
+/* Where there is no room for a single row: the checks go on the second card, and the gauge with them. */
+static const Arrangement large_last = { 1, CHECKS_LATER, FIGURES_BESIDE };
+static const Arrangement small_last = { 1, CHECKS_LATER, FIGURES_NONE };
 
-#define N_ARRANGEMENTS G_N_ELEMENTS (arrangements)
 #define FIGURE_PT 36
 
 /* Stands on @bottom: built at the top, then moved there. Returns where it begins. */
@@ -125,7 +141,7 @@ put_checks_across (HwCardBuilder *self,
   guint before = self->card->boxes->len;
   double end = hw_card_build_checks (self, self->left, 0, self->right - self->left, 3);
 
-  return stand_on (self, before, end, bottom) - 5;
+  return stand_on (self, before, end, bottom) - (self->is_small ? 3 : 5);
 }
 
 /* The left half: steps, and what room they leave to the drawings. */
@@ -136,14 +152,33 @@ put_steps (HwCardBuilder *self,
            double         bottom,
            gboolean       figures_below)
 {
-  double figures = figures_below && !self->is_small ? FIGURE_PT + 18 : 0;
-  double end = hw_card_build_steps (self, self->left, y, width, bottom - figures, FALSE);
+  double figures = figures_below ? FIGURE_PT + 18 : 0;
+  double end = hw_card_build_steps (self, self->left, y, width, bottom - figures, FALSE, FALSE);
 
   if (end > bottom - figures + 0.01)
     return FALSE;
   if (figures > 0)
     end = hw_card_build_figures (self, self->left, MIN (end + 12, bottom - figures + 4), width, FIGURE_PT, 3);
   return end <= bottom + 0.01;
+}
+
+/* The left half with the checks on its bottom. */
+static gboolean
+put_steps_and_checks (HwCardBuilder *self,
+                      double         y,
+                      double         width,
+                      double         bottom)
+{
+  guint before = self->card->boxes->len;
+  double end = hw_card_build_checks (self, self->left, 0, width, 1);
+  GArray *checks;
+  gboolean fits;
+
+  bottom = stand_on (self, before, end, bottom) - 4;
+  checks = hw_card_take_boxes (self, before);
+  fits = bottom > y && put_steps (self, y, width, bottom, FALSE);
+  hw_card_put_boxes (self, checks);
+  return fits;
 }
 
 static gboolean
@@ -156,12 +191,16 @@ put_halves (HwCardBuilder     *self,
   double gap = self->is_small ? 12 : 20;
   double left_width = (self->right - self->left - gap) * arrangement->share;
   double right_x = self->left + left_width + gap;
-  gboolean fits = put_steps (self, y, left_width, bottom, arrangement->figures == FIGURES_BELOW);
+  gboolean fits;
 
+  if (arrangement->checks == CHECKS_BELOW)
+    fits = put_steps_and_checks (self, y, left_width, bottom);
+  else
+    fits = put_steps (self, y, left_width, bottom, arrangement->figures == FIGURES_BELOW);
   hw_card_put_boxes (self, checks);
   if (!fits)
     return FALSE;
-  if (arrangement->checks == CHECKS_ABOVE && !self->is_small)
+  if (arrangement->checks == CHECKS_ABOVE)
     y = hw_card_build_checks (self, right_x, y, self->right - right_x, 2) + 6;
   return hw_card_build_tests (self, right_x, y, self->right - right_x) <= bottom + 0.01;
 }
@@ -178,10 +217,23 @@ put_bands (HwCardBuilder *self,
 
   bottom = stand_on (self, before, end, bottom) - (self->is_small ? 2 : 4);
   tests = hw_card_take_boxes (self, before);
-  end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE);
+  end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE, FALSE);
   hw_card_put_boxes (self, tests);
   hw_card_put_boxes (self, checks);
   return end <= bottom + 0.01;
+}
+
+/* Where the checks stand when there is no room for them here. */
+static double
+put_checks_later (HwCardBuilder *self,
+                  double         bottom)
+{
+  HwTextStyle style = { self->type.check, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, FALSE };
+  guint before = self->card->boxes->len;
+  const char *text = _("Before the first stitch: the checks on card 2");
+  double height = hw_card_add_text (self, "checks-later", text, self->left, 0, self->right - self->left, style);
+
+  return stand_on (self, before, height, bottom) - 2;
 }
 
 /* Read after the steps, whatever was measured first. */
@@ -195,8 +247,10 @@ put_lower_half (HwCardBuilder     *self,
   GArray *checks;
   gboolean fits;
 
-  if (arrangement->checks == CHECKS_ACROSS && !self->is_small)
+  if (arrangement->checks == CHECKS_ACROSS)
     bottom = put_checks_across (self, bottom);
+  else if (arrangement->checks == CHECKS_LATER)
+    bottom = put_checks_later (self, bottom);
   checks = hw_card_take_boxes (self, before);
   if (arrangement->share < 1)
     fits = put_halves (self, arrangement, checks, y, bottom);
@@ -209,7 +263,6 @@ put_lower_half (HwCardBuilder     *self,
 typedef struct
 {
   int      level;                       /* -1: none yet */
-  HwYield  yield;
   gboolean with_figures;
   double   y, end;                      /* what is left between */
   double   lost;
@@ -221,15 +274,11 @@ static void
 build_frame (HwCardBuilder *self,
              Frame         *frame,
              int            level,
-             gboolean       with_figures,
-             HwYield        yield)
+             gboolean       with_figures)
 {
   g_clear_pointer (&frame->bottom, g_array_unref);
-  self->type = choose_type (self->is_small, level);
-  self->yield = yield;
-  self->lost = 0;
-  g_array_set_size (self->card->boxes, 0);
-  *frame = (Frame) { .level = level, .yield = yield, .with_figures = with_figures };
+  hw_card_take_level (self, level);
+  *frame = (Frame) { .level = level, .with_figures = with_figures };
   frame->y = hw_card_build_head (self);
   frame->y = hw_card_build_setup (self, frame->y);
   frame->y = hw_card_build_foot (self, frame->y, with_figures);
@@ -245,35 +294,21 @@ static gboolean
 try_level (HwCardBuilder     *self,
            Frame             *frame,
            int                level,
-           const Arrangement *arrangement,
-           HwYield            yield)
+           const Arrangement *arrangement)
 {
   gboolean with_figures = arrangement->figures == FIGURES_BESIDE;
 
-  if (frame->level != level || frame->yield != yield || frame->with_figures != with_figures)
-    build_frame (self, frame, level, with_figures, yield);
-  self->without_drawings = arrangement->figures == FIGURES_NONE;
+  if (frame->level != level || frame->with_figures != with_figures)
+    build_frame (self, frame, level, with_figures);
+  self->without_drawings = arrangement->share >= 1 && (self->is_small || self->crowding >= HW_CROWD_PICTURES);
   self->lost = frame->lost;
   g_array_set_size (self->card->boxes, frame->n_upper);
-  if (yield < HW_YIELD_NAMES && frame->lost > 0)
-    return FALSE;
-  return put_lower_half (self, arrangement, frame->y, frame->end) && (yield >= HW_YIELD_NAMES || self->lost <= 0);
+  return frame->lost <= 0 && put_lower_half (self, arrangement, frame->y, frame->end) && self->lost <= 0;
 }
 
-/* A small card has neither checks nor drawings to move about: halves or bands are all its choice. */
-static gboolean
-is_offered (gboolean is_small,
-            gsize    arrangement)
-{
-  return !is_small || arrangement == 0 || arrangement == N_ARRANGEMENTS - 1;
-}
-
-/* Smaller type is tried before a more crowded arrangement, and a crowded one before anything is given up. */
-static const struct { gsize n_arrangements; int from_level, to_level; HwYield yield; } stages[] = {
-  { 4, 0, N_LEVELS / 2, HW_YIELD_NOTHING },
-  { N_ARRANGEMENTS - 2, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
-  { N_ARRANGEMENTS, 0, N_LEVELS - 1, HW_YIELD_NOTHING },
-  { N_ARRANGEMENTS, N_LEVELS - 1, N_LEVELS - 1, HW_YIELD_SETTINGS },
+/* Smaller type is tried before a more crowded arrangement. */
+static const struct { gsize n_arrangements; int to_level; } stages[] = {
+  { 4, HW_CARD_LEVELS / 2 }, { G_N_ELEMENTS (large_arrangements), HW_CARD_LEVELS - 1 },
 };
 
 /* A short list is not worth crowding. */
@@ -283,118 +318,136 @@ static int
 last_level (const HwCardBuilder *self,
             gsize                stage)
 {
-  return self->facts->steps->len <= SHORT_LIST ? N_LEVELS - 1 : stages[stage].to_level;
+  return self->facts->rows->len <= SHORT_LIST ? HW_CARD_LEVELS - 1 : stages[stage].to_level;
 }
 
-/* An earlier stage that gave up as little was at the same place. */
-static gboolean
-was_tried (const HwCardBuilder *self,
-           gsize                stage,
-           int                  level,
-           gsize                arrangement)
+static const Arrangement *
+get_arrangements (gboolean  is_small,
+                  gsize    *n)
 {
-  for (gsize i = 0; i < stage; i++)
-    if (stages[i].yield == stages[stage].yield && arrangement < stages[i].n_arrangements
-        && level >= stages[i].from_level && level <= last_level (self, i))
-      return TRUE;
-  return FALSE;
+  *n = is_small ? G_N_ELEMENTS (small_arrangements) : G_N_ELEMENTS (large_arrangements);
+  return is_small ? small_arrangements : large_arrangements;
 }
 
 static gboolean
-build_whole (HwCardBuilder *self,
-             Frame         *frame)
+try_stage (HwCardBuilder *self,
+           Frame         *frame,
+           gsize          stage)
 {
-  for (gsize stage = 0; stage < G_N_ELEMENTS (stages); stage++)
-    for (int level = stages[stage].from_level; level <= last_level (self, stage); level++)
-      for (gsize i = 0; i < stages[stage].n_arrangements; i++)
-        if (is_offered (self->is_small, i) && !was_tried (self, stage, level, i)
-            && try_level (self, frame, level, &arrangements[i], stages[stage].yield))
+  gsize n;
+  const Arrangement *arrangements = get_arrangements (self->is_small, &n);
+
+  for (int level = 0; level <= last_level (self, stage); level++)
+    for (gsize i = 0; i < MIN (n, stages[stage].n_arrangements); i++)
+      {
+        gboolean was_tried = stage > 0 && i < stages[stage - 1].n_arrangements && level <= last_level (self, stage - 1);
+
+        if (!was_tried && try_level (self, frame, level, &arrangements[i]))
           return TRUE;
+      }
   return FALSE;
 }
 
-/* Names have to be cut: where they lose least. */
+/* For a row or two there is no second card: rather the test seam has no pictures. */
 static gboolean
-build_with_cut_names (HwCardBuilder *self,
+try_without_pictures (HwCardBuilder *self,
                       Frame         *frame)
 {
-  double least = INFINITY;
-  gsize best = 0;
+  gsize n;
+  const Arrangement *arrangements = get_arrangements (self->is_small, &n);
+  gboolean fits = FALSE;
 
-  for (gsize i = 0; i < N_ARRANGEMENTS; i++)
-    if (is_offered (self->is_small, i) && try_level (self, frame, N_LEVELS - 1, &arrangements[i], HW_YIELD_NAMES)
-        && self->lost < least)
-      {
-        least = self->lost;
-        best = i;
-      }
-  return !isinf (least) && try_level (self, frame, N_LEVELS - 1, &arrangements[best], HW_YIELD_NAMES);
+  if (self->is_small || self->facts->rows->len > SHORT_LIST)
+    return FALSE;
+  self->crowding = HW_CROWD_PICTURES;
+  for (int level = HW_CARD_LEVELS / 2; level < HW_CARD_LEVELS && !fits; level++)
+    fits = try_level (self, frame, level, &arrangements[n - 1]);
+  return fits;
 }
 
-/* Before a step is left out the checks go, for they are the same on every card. */
-static gboolean
-build_bare (HwCardBuilder *self,
-            Frame         *frame)
-{
-  return try_level (self, frame, N_LEVELS - 1, &bare_arrangement, HW_YIELD_NAMES)
-         || try_level (self, frame, N_LEVELS - 1, &bare_arrangement, HW_YIELD_STEPS);
-}
-
-static void
-build_card (HwCardBuilder *self)
+gboolean
+hw_card_build_whole (HwCardBuilder *self)
 {
   Frame frame = { .level = -1 };
+  gboolean fits = FALSE;
 
-  if (!build_whole (self, &frame) && !build_with_cut_names (self, &frame) && !build_bare (self, &frame))
-    g_debug ("Card %s is full to the brim", self->facts->letter);
+  self->crowding = HW_CROWD_NOTHING;
+  for (gsize stage = 0; stage < G_N_ELEMENTS (stages) && !fits; stage++)
+    fits = try_stage (self, &frame, stage);
+  fits = fits || try_without_pictures (self, &frame);
   hw_card_put_boxes (self, g_steal_pointer (&frame.bottom));
+  return fits;
 }
 
-HwCard *
-hw_card_layout_sized (const HwPlan *plan,
-                      int           group,
-                      gboolean      is_small,
-                      double        width,
-                      double        height,
-                      HwCardCache  *cache)
+gboolean
+hw_card_build_first (HwCardBuilder *self,
+                     int            level,
+                     HwCrowding     crowding)
 {
-  HwCard *self = g_new0 (HwCard, 1);
-  g_autoptr (HwCardFacts) facts = hw_card_facts_new (plan, group, is_small);
-  double margin = is_small ? 17 : 8 * HW_PT_PER_MM;
-  HwCardBuilder builder = { .card = self, .facts = facts, .is_small = is_small, .left = margin, .right = width - margin,
-                            .top = is_small ? 14 : 17, .bottom = height - (is_small ? 12 : 13) };
+  Frame frame = { .level = -1 };
+  gsize n;
+  const Arrangement *arrangements = get_arrangements (self->is_small, &n);
+  gsize from = self->is_small ? 0 : n - 1;
+  gsize to = self->is_small && crowding == HW_CROWD_NOTHING ? n - 2 : n - 1;
+  gboolean fits = FALSE;
 
-  self->plan = hw_plan_ref ((HwPlan *) plan);
-  self->group = group;
-  self->width = width;
-  self->height = height;
-  self->figure = facts->figure;
-  self->heading = g_strdup_printf ("%s  %s, %s", facts->letter, facts->size, facts->point);
-  self->cache = hw_card_cache_ref (cache);
-  self->boxes = g_array_new (FALSE, TRUE, sizeof (HwBox));
-  build_card (&builder);
-  return self;
+  self->crowding = crowding;
+  self->checks_left = crowding == HW_CROWD_CHECKS;
+  for (gsize i = from; i <= to && !fits && !self->checks_left; i++)
+    fits = try_level (self, &frame, level, &arrangements[i]);
+  if (self->checks_left)
+    fits = try_level (self, &frame, level, self->is_small ? &small_last : &large_last);
+  hw_card_put_boxes (self, g_steal_pointer (&frame.bottom));
+  return fits;
 }
 
-HwCard *
-hw_card_layout (const HwPlan *plan,
-                int           group,
-                HwPaper       card_size,
-                PangoContext *context_or_null)
+/* The pictures of the seams that the cards before had no room for. Returns where they begin. */
+static double
+put_seams_left (HwCardBuilder *self,
+                double         bottom)
 {
-  HwCardCache *cache;
-  HwCard *self;
-  double width;
-  double height;
+  guint before = self->card->boxes->len;
+  double end;
 
-  g_return_val_if_fail (card_size == HW_PAPER_A5 || card_size == HW_PAPER_A6, NULL);
-  g_return_val_if_fail (group >= 0 && (guint) group < plan->groups->len, NULL);
+  if (self->is_small || self->n_seams >= self->facts->sections->len)
+    return bottom;
+  end = hw_card_build_seams (self, self->left, 0, self->right - self->left, FIGURE_PT, self->n_seams);
+  return stand_on (self, before, end, bottom) - 6;
+}
 
-  hw_paper_size (card_size, &width, &height);
-  cache = hw_card_cache_new (context_or_null != NULL ? pango_context_get_font_map (context_or_null)
-                                                     : pango_cairo_font_map_get_default (),
-                             context_or_null != NULL ? pango_context_get_language (context_or_null) : NULL);
-  self = hw_card_layout_sized (plan, group, card_size == HW_PAPER_A6, width, height, cache);
-  hw_card_cache_unref (cache);
-  return self;
+/* The second card where the first had no room for them. */
+static double
+put_checks_left (HwCardBuilder *self,
+                 double         y)
+{
+  if (!self->checks_left || self->card->number != 2)
+    return y;
+  y = hw_card_build_checks (self, self->left, y, self->right - self->left, 3);
+  return hw_card_add_rule (self, "checks-rule", y + 3, FALSE);
+}
+
+gboolean
+hw_card_build_later (HwCardBuilder *self,
+                     int            level,
+                     gboolean       cuts)
+{
+  guint before;
+  double y, bottom;
+  double end = 0;
+  GArray *below, *seams;
+
+  hw_card_take_level (self, level);
+  y = hw_card_build_head (self);
+  y = hw_card_build_again (self, y);
+  y = put_checks_left (self, y);
+  before = self->card->boxes->len;
+  bottom = hw_card_build_bottom (self);
+  below = hw_card_take_boxes (self, before);
+  bottom = put_seams_left (self, bottom);
+  seams = hw_card_take_boxes (self, before);
+  if (self->facts->rows->len > 0)
+    end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE, cuts);
+  hw_card_put_boxes (self, seams);
+  hw_card_put_boxes (self, below);
+  return end <= bottom + 0.01 && (cuts || self->lost <= 0);
 }

@@ -13,6 +13,45 @@
 
 /* ---- checks and test seam ---- */
 
+/* A small card has no room for columns: one check behind the other, as they fit. */
+static double
+flow_checks (HwCardBuilder *self,
+             double         x,
+             double         y,
+             double         width)
+{
+  const HwCardFacts *facts = self->facts;
+  HwTextStyle label = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
+  HwTextStyle style = { self->type.check, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 2, FALSE };
+  HwTextStyle bold = { self->type.check, PANGO_WEIGHT_BOLD, HW_LOOK_MUTED, 1, FALSE };
+  const char *heading = _("Before the first stitch");
+  double line = hw_card_line_height (self, self->type.check);
+  double right = x + width;
+  double at = x + hw_card_text_width (self, heading, label) + 7;
+
+  hw_card_add_text (self, "checks-label", heading, x, y + (line - hw_card_line_height (self, label.pt)) * 0.8, width,
+                    label);
+  for (guint i = 0; i < facts->checks->len; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("%u", i + 1);
+      double number_width = hw_card_text_width (self, number, bold) + 1.5;
+      double room = number_width + hw_card_text_width (self, facts->checks->pdata[i], style);
+      double height;
+
+      if (at + room > right && at > x)
+        {
+          at = x;
+          y += line;
+        }
+      hw_card_add_text (self, "check-number", number, at, y, number_width, bold);
+      height = hw_card_add_text (self, "check", facts->checks->pdata[i], at + number_width, y,
+                                 right - at - number_width, style);
+      at += room + 7;
+      y += MAX (0, height - line);
+    }
+  return y + line;
+}
+
 double
 hw_card_build_checks (HwCardBuilder *self,
                       double         x,
@@ -30,12 +69,14 @@ hw_card_build_checks (HwCardBuilder *self,
   double row = y;
   double end = y;
 
+  if (self->is_small)
+    return flow_checks (self, x, y, width);
   y = hw_card_add_heading (self, "checks-label", _("Before the first stitch"), x, y, width);
   for (guint i = 0; i < facts->checks->len; i++)
     {
       g_autofree char *number = g_strdup_printf ("%u", i + 1);
-      HwTextStyle style = { self->type.check, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
-      HwTextStyle bold = { self->type.check, PANGO_WEIGHT_BOLD, TRUE, 1, FALSE };
+      HwTextStyle style = { self->type.check, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 2, FALSE };
+      HwTextStyle bold = { self->type.check, PANGO_WEIGHT_BOLD, HW_LOOK_MUTED, 1, FALSE };
       double column_width = room * (columns == 3 ? shares[i / per_column] : 1.0 / columns);
 
       if (i > 0 && i % per_column == 0)
@@ -61,8 +102,8 @@ add_verdict_row (HwCardBuilder       *self,
   gboolean drawn = verdict->drawn && !self->without_drawings;
   double drawing_height = self->is_small ? 19 : self->facts->verdicts->len > 3 ? 23 : 27;
   double text_x = self->without_drawings ? x : x + drawing_width + (self->is_small ? 7 : 10);
-  HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
-  HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 3, FALSE };
+  HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 2, FALSE };
+  HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 3, FALSE };
   double row = y;
 
   if (drawn)
@@ -100,8 +141,8 @@ add_verdict_block (HwCardBuilder       *self,
 {
   double drawing = self->without_drawings ? 0 : 40;
   double indent = verdict->drawn && drawing > 0 ? drawing + 6 : 0;
-  HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
-  HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
+  HwTextStyle seen = { self->type.verdict, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
+  HwTextStyle remedy = { self->type.remedy, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 3, FALSE };
   double row = y;
 
   if (indent > 0)
@@ -124,9 +165,7 @@ hw_card_build_tests_across (HwCardBuilder *self,
                             double         width)
 {
   const HwCardFacts *facts = self->facts;
-  /* On the most crowded card only what is drawn on others. */
-  gboolean is_crowded = self->yield >= (self->is_small ? HW_YIELD_SETTINGS : HW_YIELD_NAMES);
-  guint n = is_crowded ? MIN (facts->verdicts->len, 3) : facts->verdicts->len;
+  guint n = facts->verdicts->len;
   double gap = self->is_small ? 9 : 14;
   double each = (width - gap * (n - 1)) / n;
   double end = y;
@@ -166,7 +205,7 @@ add_gauge (HwCardBuilder *self,
   g_autofree char *number = hw_words_fixed (length_mm, 1);
   /* Translators: a length in millimetres */
   g_autofree char *mm = g_strdup_printf (_("%s mm"), number);
-  HwTextStyle style = { self->type.gauge, is_set ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
+  HwTextStyle style = { self->type.gauge, is_set ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
   double label = hw_card_text_width (self, mm, style);
   double room = MAX (width, label);
   HwBox *box = hw_card_add_box (self, HW_BOX_GAUGE, "gauge", x, y, width, height);
@@ -204,7 +243,7 @@ add_ruler (HwCardBuilder *self,
            double         y,
            double         height)
 {
-  HwTextStyle style = { self->type.gauge, PANGO_WEIGHT_MEDIUM, FALSE, 1, FALSE };
+  HwTextStyle style = { self->type.gauge, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
   g_autofree char *text = g_strdup_printf (_("%d mm if printed at 100 %%"), RULER_MM);
   double label = hw_card_text_width (self, text, style);
   HwBox *box = hw_card_add_box (self, HW_BOX_RULER, "ruler", x, y, RULER_MM * HW_PT_PER_MM, height);
@@ -227,12 +266,12 @@ add_caution (HwCardBuilder *self,
              double         x,
              double         top)
 {
-  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 4, FALSE };
+  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 4, FALSE };
   gboolean is_beside = has_caution_beside (self, x);
   double at = is_beside ? x : self->left;
   double width = self->right - at - 8;
   guint before = self->card->boxes->len;
-  HwTextStyle line = { style.pt, style.weight, FALSE, 1, FALSE };
+  HwTextStyle line = { style.pt, style.weight, HW_LOOK_PLAIN, 1, FALSE };
   double height;
   double y;
   HwBox *bar;
@@ -273,7 +312,7 @@ static double
 add_warnings (HwCardBuilder *self,
               double         bottom)
 {
-  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, FALSE, 4, FALSE };   /* never cut */
+  HwTextStyle style = { self->type.caution, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 4, FALSE };   /* never cut */
   guint n = MIN (self->facts->warnings->len, self->is_small ? 1 : 2);
 
   for (guint i = n; i > 0; i--)
@@ -286,8 +325,8 @@ static double
 add_after (HwCardBuilder *self,
            double         bottom)
 {
-  HwTextStyle label = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
-  HwTextStyle style = { self->type.after, PANGO_WEIGHT_MEDIUM, FALSE, 2, FALSE };
+  HwTextStyle label = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
+  HwTextStyle style = { self->type.after, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 2, FALSE };
   double width = hw_card_text_width (self, _("What comes next"), label) + 8;
   /* In a tight place the letter and the step say enough: the next card has the rest. */
   const char *after = self->type.leading < 0.05 ? self->facts->after_short : self->facts->after;
@@ -295,7 +334,7 @@ add_after (HwCardBuilder *self,
   guint before = self->card->boxes->len;
   double top;
 
-  if (after == NULL || *after == '\0' || (self->is_small && self->yield >= HW_YIELD_SETTINGS))
+  if (after == NULL || *after == '\0')
     return bottom;
   hw_card_add_text (self, "after-label", _("What comes next"), self->left, 0, width, label);
   top = add_above (self, "after", after, self->left + width, self->right - self->left - width, bottom,
@@ -309,14 +348,15 @@ add_gauge_strip (HwCardBuilder *self,
                  double         y,
                  double         top)
 {
-  HwTextStyle label = { self->type.gauge, PANGO_WEIGHT_MEDIUM, TRUE, 1, FALSE };
+  HwTextStyle label = { self->type.gauge, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 1, FALSE };
   double x;
 
   if (!self->is_small)
     hw_card_add_text (self, "gauge-label", _("Stitch gauge, true size"), self->left, top, 200, label);
   x = add_gauges (self, y, self->type.ticks);
   x = add_ruler (self, x + (self->is_small ? 2 : 6), y, self->type.ticks * 0.6) + (self->is_small ? 10 : 22);
-  if (self->is_small && x < self->right - 40 && !has_caution_beside (self, x))
+  if (self->is_small && hw_card_text_width (self, _("Stitch gauge, true size"), label) < (self->right - x) * 1.7
+      && !has_caution_beside (self, x))
     {
       label.lines = 2;
       label.from_right = TRUE;
@@ -326,14 +366,16 @@ add_gauge_strip (HwCardBuilder *self,
   return x;
 }
 
-/* Measured from the bottom up, read from the top down. */
+/* Measured from the bottom up, read from the top down. One card of a set-up has the gauge: that with the checks. */
 double
 hw_card_build_bottom (HwCardBuilder *self)
 {
+  gboolean has_gauge = self->card->number == (self->checks_left ? 2 : 1);
   double y = self->bottom - self->type.ticks;
-  double top = y - hw_card_line_height (self, self->type.gauge) * (self->is_small ? 1 : 2) - 3;
+  double top = has_gauge ? y - hw_card_line_height (self, self->type.gauge) * (self->is_small ? 1 : 2) - 3
+                         : self->bottom + 4;
   guint from = self->card->boxes->len;
-  double x = add_gauge_strip (self, y, top);
+  double x = has_gauge ? add_gauge_strip (self, y, top) : self->right;
   GArray *gauge = hw_card_take_boxes (self, from);
   GArray *caution = NULL;
   GArray *warnings = NULL;

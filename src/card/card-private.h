@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Facts are the words and values of one card, taken from the plan; the layout puts them in boxes; drawing paints
- * the boxes. Only the facts look at the plan's insides.
+ * the boxes. Only the facts look at the plan's insides. A set-up whose list goes on on another card has facts for each:
+ * what they say of steps, they say of those on that card.
  */
 
 #pragma once
@@ -19,13 +20,21 @@ typedef enum { HW_SOFT_LENGTH, HW_SOFT_WIDTH, HW_SOFT_PRESSURE, HW_SOFT_DIAL, HW
 typedef struct
 {
   gsize       index;                    /* of the project's steps */
-  const char *number, *name, *length;
-  gboolean    done;
+  const char *number, *name, *length;   /* length: "" by hand */
+  gboolean    done, by_hand;            /* by hand: the soft parts are nought and "" */
   double      soft[HW_N_SOFT];
   const char *soft_text[HW_N_SOFT];
   const char *soft_short;               /* where it differs from the card's main values, in one line; "" nowhere */
   const char *then;                     /* letter of the set-up that comes next, when it is another; NULL */
 } HwCardStep;
+
+/* Of the list of a set-up, the @n rows from @from on. */
+typedef struct { guint from, n; } HwCardPart;
+
+/* What the set-up's list holds, as indices of the plan's order (guint): its operations, and the hand steps that come
+ * before the next one of another set-up. Those before the very first operation lead the list of its set-up, so that
+ * every step of the plan is in one list. (transfer full) */
+GArray *hw_card_list_rows (const HwPlan *plan, int group_index);
 
 typedef struct { const char *role, *text; gboolean varies; } HwCardLine;   /* varies: not the same for all steps */
 typedef struct { const char *steps; const char *soft_text[HW_N_SOFT]; } HwCardSoftRow;  /* steps set alike */
@@ -42,17 +51,23 @@ typedef struct
   const char *thread, *thread_note, *bobbin, *bobbin_note;
   const char *both_note;                /* when one thread serves above and below; NULL */
   const char *stitch_label, *stitch, *length, *width;
-  gboolean    soft_differs[HW_N_SOFT];
+  gboolean    soft_differs[HW_N_SOFT];  /* from the set-up's first step, whose values are the large ones */
   gboolean    any_soft;
-  const char *dial_label, *dial_label_short, *dial_start, *dial_likely;
+  const char *dial_label, *dial_label_short, *dial_start, *dial_likely, *dial_again;
   double      start, low, high;
   int         n_dials;
   const char *dial_names[4];
   const char *foot;
   GArray     *settings;                 /* HwCardLine: pressure, plate, line, ends, faces, … */
-  GArray     *steps;                    /* HwCardStep */
+  HwCardStep  first;                    /* the set-up's first operation, whichever card has it */
+  GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
+  GArray     *steps;                    /* HwCardStep: the operations among them */
+  gboolean    is_left;                  /* the set-up is left for another one within the list, and come back to */
+  gboolean    has_hand;
+  const char *again;                    /* on a later card: what stays in the machine */
+  const char *goes_on;                  /* where the list goes on; NULL: it ends here */
   GArray     *soft_rows;                /* HwCardSoftRow */
-  GArray     *sections;                 /* HwCardSection: one a seam, in the order first met */
+  GArray     *sections;                 /* HwCardSection: one a seam of the whole set-up, in the order first met */
   const char *test;                     /* what to sew on a scrap */
   GArray     *verdicts;                 /* HwCardVerdict */
   GPtrArray  *checks;
@@ -67,15 +82,22 @@ typedef struct
   double      start_balance;
 } HwCardFacts;
 
-/* @is_small: the line to follow is no column of the list, for a small card has no room for it. */
-HwCardFacts *hw_card_facts_new  (const HwPlan *plan, int group_index, gboolean is_small);
+/* @rows: of hw_card_list_rows(); @number: of the card, from 1. */
+HwCardFacts *hw_card_facts_new  (const HwPlan *plan, int group_index, const GArray *rows, HwCardPart part,
+                                 int number);
 void         hw_card_facts_free (HwCardFacts *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwCardFacts, hw_card_facts_free)
 
+/* The operation at @from in the order of work, or the next one after it; NULL: only hand steps follow, or nothing. */
+const HwPlanStep *hw_card_find_next_operation (const HwPlan *plan, guint from);
+/* After this one of a set-up's @rows it is left for another one, or the work is done. */
+gboolean hw_card_is_run_end (const GArray *rows, guint row);
+void hw_card_facts_add_rows (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 /* Which verdicts a test seam of this stitch may get, and what to do for each. */
 void hw_card_facts_add_verdicts (HwCardFacts *self, const HwStitch *stitch);
-void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, const HwGroup *group);
-void hw_card_facts_add_after    (HwCardFacts *self, const HwPlan *plan, int group_index);
+void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, gboolean is_later);
+/* What follows each time the set-up is left, after those of its @rows that stand on the card. */
+void hw_card_facts_add_after    (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_warnings (HwCardFacts *self, const HwPlan *plan);
 
 /* Takes @text over and lends it back for as long as the facts live. */
@@ -89,7 +111,7 @@ typedef struct { const char *text; double width, height; int n_lines; gboolean i
 HwCardCache         *hw_card_cache_new       (PangoFontMap *fonts, PangoLanguage *language);
 HwCardCache         *hw_card_cache_ref       (HwCardCache *self);
 void                 hw_card_cache_unref     (HwCardCache *self);
-/* Both look at text, size, weight, width (NAN: a single line, however long), lines and role of @box. Borrowed. */
+/* Both look at text, size, weight, slant, width (NAN: a single line, however long) and lines of @box. Borrowed. */
 const HwCardMeasure *hw_card_cache_measure   (HwCardCache *self, const HwBox *box);
 PangoLayout         *hw_card_cache_lay_out   (HwCardCache *self, const HwBox *box);
 /* The same words, for as long as the cache lives. */
@@ -101,21 +123,21 @@ struct _HwCard
 {
   HwPlan       *plan;
   int           group;
+  int           number, n_cards;        /* of the set-up: card 1 of 2 */
   double        width, height;
   HwCardCache  *cache;
   GArray       *boxes;                  /* HwBox */
+  GArray       *steps;                  /* gsize: project steps in its list */
   char         *heading;                /* letter and needle, for the outline */
   HwFigure      figure;
 };
 
 /* A context that measures alike on every surface: 72 dots to the inch, no hinting. (transfer full) */
 PangoContext *hw_card_create_context (PangoFontMap *fonts, PangoLanguage *language);
-/* Names of steps, for their ends tell them apart: "…, first pass" and "…, second pass". */
-gboolean      hw_card_is_cut_in_middle (const HwBox *box);
 /* Sets up @layout to write @box. */
 void          hw_card_prepare_text   (PangoLayout *layout, const HwBox *box);
-/* A card of any size; @small: the fields of an A6. */
-HwCard       *hw_card_layout_sized   (const HwPlan *plan, int group, gboolean is_small, double width, double height,
+/* The cards of a set-up in any size; @is_small: the fields of an A6. (element-type HwCard) (transfer full) */
+GPtrArray    *hw_card_layout_sized   (const HwPlan *plan, int group, gboolean is_small, double width, double height,
                                       HwCardCache *cache);
 
 /* ---- building ---- */
@@ -129,25 +151,31 @@ typedef struct
   double wheel, ticks;                  /* height of a dial drawn flat, and of the gauge */
 } HwCardType;
 
-/* What may be given up so that all steps fit: nothing; on a small card the settings that differ from step to step and
- * what comes next; the ends of long names; then steps ("and 3 more"). */
-typedef enum { HW_YIELD_NOTHING, HW_YIELD_SETTINGS, HW_YIELD_NAMES, HW_YIELD_STEPS } HwYield;
+/* What a first card may give up rather than have no row at all: the pictures of the test seam; checks and gauge, which
+ * go on the second card then. */
+typedef enum { HW_CROWD_NOTHING, HW_CROWD_PICTURES, HW_CROWD_CHECKS, HW_N_CROWDINGS } HwCrowding;
 
 typedef struct
 {
   HwCard            *card;
-  const HwCardFacts *facts;
+  const GArray      *rows;              /* the whole list of the set-up */
+  HwCardPart         part;              /* of it, on this card */
+  HwCardFacts       *facts;             /* of this part */
+  guint              n_seams;           /* pictured on the cards before */
   HwCardType         type;
   gboolean           is_small;          /* A6 */
-  HwYield            yield;
-  gboolean           without_drawings;  /* of seam and test seam: no room left for them */
+  gboolean           checks_left;       /* for the second card, and the gauge */
+  gboolean           is_only;           /* the set-up's list is all on this card */
+  HwCrowding         crowding;
+  gboolean           without_drawings;  /* of the test seam: no room for them */
   double             left, right, top, bottom;
   double             lost;              /* how much of the texts was cut that should be read whole, in points */
 } HwCardBuilder;
 
 /* @x: the left edge; or the right one with @from_right. Wraps within @width to @lines at most, then ends in "…".
  * Returns the height used. A @text that is NULL or empty uses none. */
-typedef struct { double pt; int weight; gboolean muted; int lines; gboolean from_right; } HwTextStyle;
+typedef enum { HW_LOOK_PLAIN, HW_LOOK_MUTED, HW_LOOK_HAND } HwLook;        /* by hand: muted and slanted */
+typedef struct { double pt; int weight; HwLook look; int lines; gboolean from_right; } HwTextStyle;
 double hw_card_add_text    (HwCardBuilder *self, const char *role, const char *text, double x, double y, double width,
                             HwTextStyle style);
 /* The size from @style.pt down to @least_pt at which @text fits without being cut. */
@@ -156,6 +184,9 @@ double hw_card_text_width  (HwCardBuilder *self, const char *text, HwTextStyle s
 double hw_card_line_height (HwCardBuilder *self, double pt);
 HwBox *hw_card_add_box     (HwCardBuilder *self, HwBoxKind kind, const char *role, double x, double y, double width,
                             double height);
+
+/* Writes @text in place of the one line of @box, as far to the right. */
+void   hw_card_set_from_right (HwCard *card, HwBox *box, const char *text);
 
 /* A small muted word over a block; returns where the block begins. */
 double hw_card_add_heading (HwCardBuilder *self, const char *role, const char *text, double x, double y, double width);
@@ -168,19 +199,40 @@ void   hw_card_move_down   (HwCardBuilder *self, guint from_box, double by);
 
 /* Seams across and the row along, side by side; @height of one drawing. Returns where it ends. */
 double hw_card_build_figures (HwCardBuilder *self, double x, double y, double width, double height, guint most_seams);
+/* Seams alone, those from @first on. */
+double hw_card_build_seams   (HwCardBuilder *self, double x, double y, double width, double height, guint first);
+
+/* "card 1 of 2". (transfer full) */
+char  *hw_card_name_place   (int number, int n_cards);
 
 /* A thin line across; returns how far to go on below it. */
 double hw_card_add_rule     (HwCardBuilder *self, const char *role, double y, gboolean is_strong);
+
+/* ---- a whole card ---- */
+
+#define HW_CARD_LEVELS 8          /* from the widest type to the tightest */
+
+/* An empty card in the type of @level. */
+void     hw_card_take_level  (HwCardBuilder *self, int level);
+/* All rows of the facts on one card, in the calmest way that there is room for; FALSE: there is none. */
+gboolean hw_card_build_whole (HwCardBuilder *self);
+/* The first of several cards, and a later one, in the type of @level; FALSE: not all rows of the facts fit. */
+gboolean hw_card_build_first (HwCardBuilder *self, int level, HwCrowding crowding);
+gboolean hw_card_build_later (HwCardBuilder *self, int level, gboolean cuts);
 
 /* The parts of a card, each from @y down; returns where it ends. */
 double hw_card_build_head   (HwCardBuilder *self);
 double hw_card_build_setup  (HwCardBuilder *self, double y);
 double hw_card_build_foot   (HwCardBuilder *self, double y, gboolean with_figures);
+/* On a later card, in place of set-up and foot: what stays, and the settings of its steps. */
+double hw_card_build_again  (HwCardBuilder *self, double y);
 double hw_card_build_tests  (HwCardBuilder *self, double x, double y, double width);
 double hw_card_build_tests_across (HwCardBuilder *self, double x, double y, double width);
 double hw_card_build_checks (HwCardBuilder *self, double x, double y, double width, int columns);
-/* Down to @bottom at most. */
-double hw_card_build_steps  (HwCardBuilder *self, double x, double y, double width, double bottom, gboolean is_wide);
+/* Down to @bottom at most; INFINITY: the list does not fit. @cuts: a name may end in "…" where it would not fit whole
+ * on two lines even of a list of a single column. */
+double hw_card_build_steps  (HwCardBuilder *self, double x, double y, double width, double bottom, gboolean is_wide,
+                             gboolean cuts);
 /* From the bottom up: gauge, ruler, caution, what comes after; returns where they begin. */
 double hw_card_build_bottom (HwCardBuilder *self);
 

@@ -34,7 +34,8 @@ hw_card_create_context (PangoFontMap  *fonts,
 static void
 set_style (PangoLayout *layout,
            double       pt,
-           int          weight)
+           int          weight,
+           gboolean     slanted)
 {
   PangoFontDescription *font = pango_font_description_new ();
   PangoAttrList *attributes = pango_attr_list_new ();
@@ -42,6 +43,8 @@ set_style (PangoLayout *layout,
   pango_font_description_set_family_static (font, HW_CARD_FONTS);
   pango_font_description_set_size (font, (int) lround (pt * PANGO_SCALE));
   pango_font_description_set_weight (font, (PangoWeight) weight);
+  if (slanted)
+    pango_font_description_set_style (font, PANGO_STYLE_ITALIC);
   pango_layout_set_font_description (layout, font);
   pango_font_description_free (font);
 
@@ -52,51 +55,16 @@ set_style (PangoLayout *layout,
   pango_attr_list_unref (attributes);
 }
 
-gboolean
-hw_card_is_cut_in_middle (const HwBox *box)
-{
-  return box->lines == 1 && g_strcmp0 (box->role, "step-name") == 0;
-}
-
-/* How much wider than a sign of its own the run of the ellipsis in @layout is; 0 without one. */
-static int
-find_slack (PangoLayout *layout)
-{
-  for (GSList *l = pango_layout_get_line_readonly (layout, 0)->runs; l != NULL; l = l->next)
-    {
-      PangoGlyphItem *run = l->data;
-      PangoRectangle  sign;
-
-      if ((run->item->analysis.flags & PANGO_ANALYSIS_FLAG_IS_ELLIPSIS) == 0)
-        continue;
-      pango_font_get_glyph_extents (run->item->analysis.font, run->glyphs->glyphs[0].glyph, NULL, &sign);
-      return pango_glyph_string_get_width (run->glyphs) - sign.width;
-    }
-  return 0;
-}
-
-/* What is left beside an ellipsis in the middle is given to it, and would stand as a gap in the name. */
-static void
-close_gap (PangoLayout *layout)
-{
-  int slack = pango_layout_is_ellipsized (layout) ? find_slack (layout) : 0;
-
-  if (slack > 0)
-    pango_layout_set_width (layout, pango_layout_get_width (layout) - slack);
-}
-
 void
 hw_card_prepare_text (PangoLayout *layout,
                       const HwBox *box)
 {
-  set_style (layout, box->font_pt, box->weight);
+  set_style (layout, box->font_pt, box->weight, box->slanted);
   pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
-  pango_layout_set_ellipsize (layout, hw_card_is_cut_in_middle (box) ? PANGO_ELLIPSIZE_MIDDLE : PANGO_ELLIPSIZE_END);
+  pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
   pango_layout_set_width (layout, isnan (box->width) ? -1 : (int) ceil (box->width * PANGO_SCALE));
   pango_layout_set_height (layout, -box->lines);
   pango_layout_set_text (layout, box->text, -1);
-  if (hw_card_is_cut_in_middle (box))
-    close_gap (layout);
 }
 
 /* ---- measuring ---- */
@@ -107,10 +75,10 @@ measure (HwCardBuilder *self,
          const char    *text,
          double         width,
          int            lines,
-         double         pt,
-         int            weight)
+         HwTextStyle    style)
 {
-  HwBox box = { .text = text, .width = width, .font_pt = pt, .weight = weight, .lines = lines };
+  HwBox box = { .text = text, .width = width, .font_pt = style.pt, .weight = style.weight,
+                .slanted = style.look == HW_LOOK_HAND, .lines = lines };
 
   return hw_card_cache_measure (self->card->cache, &box);
 }
@@ -119,7 +87,9 @@ double
 hw_card_line_height (HwCardBuilder *self,
                      double         pt)
 {
-  return measure (self, "8", NAN, 1, pt, PANGO_WEIGHT_MEDIUM)->height;
+  const HwTextStyle style = { pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
+
+  return measure (self, "8", NAN, 1, style)->height;
 }
 
 double
@@ -127,7 +97,7 @@ hw_card_text_width (HwCardBuilder *self,
                     const char    *text,
                     HwTextStyle    style)
 {
-  return measure (self, text, NAN, 1, style.pt, style.weight)->width + SLACK_PT;
+  return measure (self, text, NAN, 1, style)->width + SLACK_PT;
 }
 
 static gboolean
@@ -136,7 +106,7 @@ does_fit (HwCardBuilder *self,
           double         width,
           HwTextStyle    style)
 {
-  return !measure (self, text, width, MAX (style.lines, 1), style.pt, style.weight)->is_cut;
+  return !measure (self, text, width, MAX (style.lines, 1), style)->is_cut;
 }
 
 double
@@ -164,6 +134,22 @@ hw_card_add_box (HwCardBuilder *self,
 
   g_array_append_val (self->card->boxes, box);
   return &g_array_index (self->card->boxes, HwBox, self->card->boxes->len - 1);
+}
+
+void
+hw_card_set_from_right (HwCard     *card,
+                        HwBox      *box,
+                        const char *text)
+{
+  HwBox line = *box;
+
+  line.text = text;
+  line.width = NAN;
+  line.lines = 1;
+  box->text = hw_card_cache_keep (card->cache, text);
+  box->x += box->width;
+  box->width = hw_card_cache_measure (card->cache, &line)->width + SLACK_PT;
+  box->x -= box->width;
 }
 
 /* A heading may end in "…"; what is to be done may not. */
@@ -210,7 +196,7 @@ hw_card_add_heading (HwCardBuilder *self,
                      double         y,
                      double         width)
 {
-  HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+  HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
 
   style.pt = hw_card_fit_text (self, text, width, style, 7);
   return y + hw_card_add_text (self, role, text, x, y, width, style) + 1.5;
@@ -231,12 +217,13 @@ hw_card_add_text (HwCardBuilder *self,
   if (text == NULL || *text == '\0')
     return 0;
 
-  measured = measure (self, text, width, MAX (style.lines, 1), style.pt, style.weight);
+  measured = measure (self, text, width, MAX (style.lines, 1), style);
   box = hw_card_add_box (self, HW_BOX_TEXT, role, x, y, MIN (width, measured->width + SLACK_PT), measured->height);
   box->text = measured->text;
   box->font_pt = style.pt;
   box->weight = style.weight;
-  box->muted = style.muted;
+  box->muted = style.look != HW_LOOK_PLAIN;
+  box->slanted = style.look == HW_LOOK_HAND;
   box->lines = measured->n_lines == 1 ? 1 : MAX (style.lines, 1);
   box->cut = measured->is_cut;
   if (box->cut && !is_dispensable (role))

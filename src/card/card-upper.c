@@ -11,6 +11,23 @@
 
 #define LABEL_LEAST_PT 7
 
+/* "card 1 of 2", left of @right; how many there are is known when all are laid out. Returns the room it takes. */
+static double
+add_place (HwCardBuilder *self,
+           double         right,
+           double         bottom)
+{
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, TRUE };
+  g_autofree char *widest = hw_card_name_place (88, 88);
+  double width = hw_card_text_width (self, widest, style);
+
+  if (self->is_only)
+    return 0;
+  hw_card_add_text (self, "card-place", widest, right, bottom - hw_card_line_height (self, style.pt) - 2.5, width,
+                    style);
+  return width + (self->is_small ? 8 : 12);
+}
+
 double
 hw_card_build_head (HwCardBuilder *self)
 {
@@ -19,21 +36,24 @@ hw_card_build_head (HwCardBuilder *self)
   double disc = self->is_small ? 17 : 24;
   double pin = self->is_small ? 7 : 9;
   double room = self->right - self->left - disc;
-  HwTextStyle machine = { type->set, PANGO_WEIGHT_MEDIUM, FALSE, 1, TRUE };
-  HwTextStyle title = { type->title, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+  HwTextStyle machine = { type->set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, TRUE };
+  HwTextStyle title = { type->title, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, FALSE };
   double machine_room = room * 0.42;
   double machine_width;
   double y = self->top;
   double bottom = y + MAX (disc, hw_card_line_height (self, type->title));
+  double title_room;
   HwBox *box;
 
   machine.pt = hw_card_fit_text (self, facts->machine, machine_room, machine, machine.pt - 2);
   machine_width = MIN (hw_card_text_width (self, facts->machine, machine), machine_room);
   hw_card_add_box (self, HW_BOX_PIN, "pin", (self->card->width - pin) / 2, self->is_small ? 4 : 5, pin, pin);
 
-  title.pt = hw_card_fit_text (self, facts->title, room - machine_width - 18, title, self->is_small ? 9 : 11);
+  title_room = room - machine_width - 18;
+  title_room -= add_place (self, self->right - disc - 6 - machine_width - (self->is_small ? 8 : 12), bottom);
+  title.pt = hw_card_fit_text (self, facts->title, title_room, title, self->is_small ? 9 : 11);
   hw_card_add_text (self, "title", facts->title, self->left, bottom - hw_card_line_height (self, title.pt) - 1.5,
-                    room - machine_width - 18, title);
+                    title_room, title);
   hw_card_add_text (self, "machine", facts->machine, self->right - disc - 6,
                     bottom - hw_card_line_height (self, machine.pt) - 2.5,
                     machine_width, machine);
@@ -49,7 +69,7 @@ has_room_for_label (HwCardBuilder *self,
                     const char    *text,
                     double         width)
 {
-  const HwTextStyle least = { LABEL_LEAST_PT, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+  const HwTextStyle least = { LABEL_LEAST_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
 
   return hw_card_text_width (self, text, least) <= width;
 }
@@ -62,7 +82,7 @@ add_label (HwCardBuilder *self,
            double         y,
            double         width)
 {
-  HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, TRUE, 1, FALSE };
+  HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
 
   style.pt = hw_card_fit_text (self, text, width, style, LABEL_LEAST_PT);
   return y + hw_card_add_text (self, role, text, x, y, width, style);
@@ -78,7 +98,7 @@ add_value (HwCardBuilder *self,
            double         pt,
            int            weight)
 {
-  HwTextStyle style = { pt, weight, FALSE, 1, FALSE };
+  HwTextStyle style = { pt, weight, HW_LOOK_PLAIN, 1, FALSE };
   double least = self->is_small ? 9 : 11;
 
   if (text == NULL || *text == '\0')
@@ -93,7 +113,8 @@ build_needle (HwCardBuilder *self,
               double         y)
 {
   HwCardColumn column = hw_card_column (self, 0);
-  HwTextStyle size = { self->type.size, PANGO_WEIGHT_BOLD, FALSE, 1, FALSE };
+  HwTextStyle size = { self->type.size, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, FALSE };
+  HwTextStyle system = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 2, FALSE };
 
   y = add_label (self, "needle-label", _("Needle"), column.x, y, column.width);
   size.pt = hw_card_fit_text (self, self->facts->size, column.width, size, self->type.point);
@@ -102,9 +123,8 @@ build_needle (HwCardBuilder *self,
   y -= size.pt * 0.1;
   y = add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
   y = add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
-  if (self->is_small && self->yield >= HW_YIELD_SETTINGS)
-    return y;
-  return add_label (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width);
+  return y + 1 + hw_card_add_text (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width,
+                                   system);
 }
 
 static double
@@ -158,21 +178,43 @@ add_dial_row (HwCardBuilder *self,
               double         y)
 {
   const HwCardFacts *facts = self->facts;
-  HwTextStyle style = { 7, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
-  double height = self->is_small ? 36 : 44;
+  HwTextStyle style = { 7, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 2, FALSE };
+  double height = self->type.wheel * 1.25;
   double pitch = column.width / facts->n_dials;
   double names = 0;
 
   for (int i = 0; i < facts->n_dials; i++)
     {
-      add_dial (self, column.x + i * pitch, y, MIN (pitch - 4, self->is_small ? 24 : 30), height)->value[3] = i;
+      add_dial (self, column.x + i * pitch, y, MIN (pitch - 4, 30), height)->value[3] = i;
       names = fmax (names, hw_card_add_text (self, "dial-name", facts->dial_names[i], column.x + i * pitch,
                                             y + height + 1, pitch - 2, style));
     }
   return y + height + 1 + names;
 }
 
-/* One drawing the width of the column; knobs are too small to draw for each thread, and all start alike. */
+/* Beside a knob, below all else. Returns where it ends. */
+static double
+add_alike (HwCardBuilder *self,
+           HwCardColumn   column,
+           double         y,
+           double         height,
+           gboolean       is_knob)
+{
+  g_autofree char *text = g_strdup_printf (_("all %d dials alike"), self->facts->n_dials);
+  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 4, FALSE };
+  guint before = self->card->boxes->len;
+  double end;
+
+  if (!is_knob)
+    return y + height + 1 + hw_card_add_text (self, "dial-name", text, column.x, y + height + 1, column.width, style);
+  end = y + hw_card_add_text (self, "dial-name", text, column.x + height + 6, y, column.width - height - 6, style);
+  if (end < y + height)
+    hw_card_move_down (self, before, (y + height - end) / 2);
+  return MAX (end, y + height);
+}
+
+/* One drawing the width of the column; knobs are too small to draw for each thread, as is all on a small card, and all
+ * start alike. */
 static double
 add_dial_drawing (HwCardBuilder *self,
                   HwCardColumn   column,
@@ -183,18 +225,10 @@ add_dial_drawing (HwCardBuilder *self,
   gboolean is_knob = group->machine->dial_form == HW_DIAL_KNOB;
   double height = is_knob ? self->type.wheel * (self->is_small ? 1.75 : 1.6) : self->type.wheel;
 
-  if (facts->n_dials > 1 && !is_knob)
+  if (facts->n_dials > 1 && !is_knob && !self->is_small)
     return add_dial_row (self, column, y);
   add_dial (self, column.x, y, is_knob ? height : column.width, height);
-  if (facts->n_dials > 1)
-    {
-      g_autofree char *text = g_strdup_printf (_("all %d dials alike"), facts->n_dials);
-      HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
-
-      hw_card_add_text (self, "dial-name", text, column.x + height + 6, y + height * 0.5 - style.pt,
-                        column.width - height - 6, style);
-    }
-  return y + height;
+  return facts->n_dials > 1 ? add_alike (self, column, y, height, is_knob) : y + height;
 }
 
 /* The longest that can be read. */
@@ -246,7 +280,7 @@ add_setting (HwCardBuilder    *self,
              double            y,
              double            width)
 {
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
 
   return y + hw_card_add_text (self, line->role, line->text, x, y, width, style);
 }
@@ -256,8 +290,8 @@ static double
 flow_settings (HwCardBuilder *self,
                double         y)
 {
-  HwTextStyle foot = { self->type.foot, PANGO_WEIGHT_BOLD, FALSE, 2, FALSE };
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, FALSE, 3, FALSE };
+  HwTextStyle foot = { self->type.foot, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 2, FALSE };
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
   double line = hw_card_line_height (self, self->type.foot);
   double gap = 9;
   double x = self->left;
@@ -280,8 +314,6 @@ flow_settings (HwCardBuilder *self,
       double height;
 
       if (g_str_equal (setting->role, "plate") && self->facts->is_usual_plate)
-        continue;
-      if (setting->varies && self->yield >= HW_YIELD_SETTINGS)
         continue;
       if (x + width > self->right && x > self->left)
         {
@@ -316,6 +348,45 @@ name_figure (HwFigure figure)
     }
 }
 
+/* A drawing of @role with its caption; returns where the caption ends. */
+static double
+add_figure (HwCardBuilder *self,
+            HwBoxKind      kind,
+            const char    *role,
+            const char    *caption_role,
+            const char    *caption,
+            gsize          step,
+            const HwBox   *place)
+{
+  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 3, FALSE };
+  double below = place->y + place->height + 2;
+  HwBox *box = hw_card_add_box (self, kind, role, place->x, place->y, place->width, place->height);
+
+  box->step = step;
+  return below + hw_card_add_text (self, caption_role, caption, place->x, below, place->width, style);
+}
+
+/* The seams from @first on, @n of them, each in a place as large as *@place, which moves on to the right. */
+static double
+add_seams (HwCardBuilder *self,
+           guint          first,
+           guint          n,
+           double         gap,
+           HwBox         *place)
+{
+  double end = place->y;
+
+  for (guint i = first; i < first + n; i++)
+    {
+      const HwCardSection *section = &g_array_index (self->facts->sections, HwCardSection, i);
+
+      end = fmax (end, add_figure (self, HW_BOX_SECTION, "section", "section-caption", section->caption, section->step,
+                                   place));
+      place->x += place->width + gap;
+    }
+  return end;
+}
+
 double
 hw_card_build_figures (HwCardBuilder *self,
                        double         x,
@@ -329,38 +400,36 @@ hw_card_build_figures (HwCardBuilder *self,
   double gap = height * 0.3;
   gboolean has_row = facts->has_row && most_seams > 1;
   guint n = n_sections + 1 + (has_row ? 1 : 0);
-  double each = MIN ((width - gap * (n - 1)) / n, height * 2.1);
-  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, TRUE, 2, FALSE };
-  double captions = 0;
-  HwBox *box;
+  HwBox place = { .x = x, .y = y, .width = MIN ((width - gap * (n - 1)) / n, height * 2.1), .height = height };
+  double end = add_seams (self, 0, n_sections, gap, &place);
+  guint along = self->card->boxes->len;
 
-  for (guint i = 0; i < n_sections; i++)
-    {
-      const HwCardSection *section = &g_array_index (facts->sections, HwCardSection, i);
+  end = fmax (end, add_figure (self, HW_BOX_ALONG, "along", "along-caption", name_figure (facts->figure),
+                               facts->first_step, &place));
+  g_array_index (self->card->boxes, HwBox, along).value[0] = facts->start_balance;
+  if (!has_row)
+    return end;
+  place.x += place.width + gap;
+  along = self->card->boxes->len;
+  end = fmax (end, add_figure (self, HW_BOX_ALONG, "row", "row-caption", name_figure (HW_FIGURE_ROW),
+                               facts->first_step, &place));
+  g_array_index (self->card->boxes, HwBox, along).value[1] = 1;
+  return end;
+}
 
-      box = hw_card_add_box (self, HW_BOX_SECTION, "section", x, y, each, height);
-      box->step = section->step;
-      captions = fmax (captions,
-                      hw_card_add_text (self, "section-caption", section->caption, x, y + height + 2, each, style));
-      x += each + gap;
-    }
-  box = hw_card_add_box (self, HW_BOX_ALONG, "along", x, y, each, height);
-  box->step = facts->first_step;
-  box->value[0] = facts->start_balance;
-  captions = fmax (captions,
-                  hw_card_add_text (self, "along-caption", name_figure (facts->figure), x, y + height + 2, each,
-                                    style));
-  if (has_row)
-    {
-      x += each + gap;
-      box = hw_card_add_box (self, HW_BOX_ALONG, "row", x, y, each, height);
-      box->step = facts->first_step;
-      box->value[1] = 1;
-      captions = fmax (captions,
-                      hw_card_add_text (self, "row-caption", name_figure (HW_FIGURE_ROW), x, y + height + 2, each,
-                                        style));
-    }
-  return y + height + 2 + captions;
+double
+hw_card_build_seams (HwCardBuilder *self,
+                     double         x,
+                     double         y,
+                     double         width,
+                     double         height,
+                     guint          first)
+{
+  guint n = self->facts->sections->len - first;
+  double gap = height * 0.3;
+  HwBox place = { .x = x, .y = y, .width = MIN ((width - gap * (n - 1)) / n, height * 2.1), .height = height };
+
+  return add_seams (self, first, n, gap, &place);
 }
 
 static gboolean
@@ -437,4 +506,14 @@ hw_card_build_foot (HwCardBuilder *self,
   end = fill_columns (self, y, with_figures ? 3 : 4);
   end = add_varying_settings (self, end, with_figures ? figures : y);
   return hw_card_add_rule (self, "foot-rule", MAX (end, figures) + 4, FALSE);
+}
+
+double
+hw_card_build_again (HwCardBuilder *self,
+                     double         y)
+{
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
+
+  y += hw_card_add_text (self, "again", self->facts->again, self->left, y, self->right - self->left, style) + 2;
+  return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + (self->is_small ? 2.5 : 4), FALSE);
 }

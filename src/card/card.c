@@ -46,6 +46,7 @@ void
 hw_card_free (HwCard *self)
 {
   g_array_unref (self->boxes);
+  g_array_unref (self->steps);
   hw_plan_unref (self->plan);
   hw_card_cache_unref (self->cache);
   g_free (self->heading);
@@ -56,6 +57,27 @@ const GArray *
 hw_card_get_boxes (const HwCard *self)
 {
   return self->boxes;
+}
+
+int
+hw_card_get_group (const HwCard *self)
+{
+  return self->group;
+}
+
+void
+hw_card_get_place (const HwCard *self,
+                   int          *number,
+                   int          *n_cards)
+{
+  *number = self->number;
+  *n_cards = self->n_cards;
+}
+
+const GArray *
+hw_card_get_steps (const HwCard *self)
+{
+  return self->steps;
 }
 
 void

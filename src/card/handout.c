@@ -110,7 +110,7 @@ hw_handout_new (const HwPlan         *plan,
   for (gsize i = 0; machines[i] != NULL; i++)
     if (!add_machine (sheets, plan, machines[i], error))
       return NULL;
-  if (sheets->cards->len > 0)
+  if (sheets->entries->len > 0)
     return g_steal_pointer (&sheets);
   g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING, _("Name the machines of the handout"));
   return NULL;

@@ -7,6 +7,15 @@
 
 G_BEGIN_DECLS
 
+/* The cards of one group, where they are laid out by now. */
+typedef struct
+{
+  HwPlan    *plan;
+  int        group;
+  gboolean   begins_sheet;
+  GPtrArray *cards;                     /* (element-type HwCard); NULL: not yet */
+} HwSheetsEntry;
+
 struct _HwSheets
 {
   HwPaper    paper;
@@ -17,13 +26,14 @@ struct _HwSheets
   gboolean   is_small, is_turned;
   double     card_width, card_height;
   HwCardCache *cache;
-  GPtrArray *cards;                     /* (element-type HwCard); NULL: the rest of a sheet is left empty */
+  GArray    *entries;                   /* HwSheetsEntry */
+  gboolean   begins_sheet;              /* the next one */
 };
 
 HwSheets *hw_sheets_new_empty (const char *title, const HwSheetOptions *options);
 /* The next card begins a sheet. */
 void      hw_sheets_fill_page (HwSheets *self);
-/* One card more; a @group that is not there adds none. */
+/* The cards of one group more; a @group that is not there adds none. */
 void      hw_sheets_add       (HwSheets *self, const HwPlan *plan, int group);
 
 G_END_DECLS

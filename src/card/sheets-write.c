@@ -15,33 +15,33 @@
 
 /* One entry a card, that opens at the card itself. */
 static void
-add_outline (const HwSheets  *self,
+add_outline (HwSheets        *self,
              cairo_surface_t *surface,
              int              page)
 {
   for (int cell = 0; cell < self->per_sheet; cell++)
     {
-      guint index = (guint) (page * self->per_sheet + cell);
+      const HwCard *card = hw_sheets_get_card (self, (guint) (page * self->per_sheet + cell));
       double x = self->is_turned ? (cell % 2) * self->card_height : 0;
       double y = self->is_turned ? (cell / 2) * self->card_width : cell * self->card_height;
       g_autofree char *link = NULL;
 
-      if (hw_sheets_get_card (self, index) == NULL)
+      if (card == NULL)
         return;
       /* Whole points: cairo reads fractions with the decimal mark of the locale, and refuses the others. */
       link = g_strdup_printf ("page=%d pos=[%d %d]", page + 1, (int) x, (int) y);
-      cairo_pdf_surface_add_outline (surface, CAIRO_PDF_OUTLINE_ROOT, ((HwCard *) self->cards->pdata[index])->heading,
-                                     link, CAIRO_PDF_OUTLINE_FLAG_OPEN);
+      cairo_pdf_surface_add_outline (surface, CAIRO_PDF_OUTLINE_ROOT, card->heading, link,
+                                     CAIRO_PDF_OUTLINE_FLAG_OPEN);
     }
 }
 
 static gboolean
-draw_png (const HwSheets  *self,
-          int              page,
-          const char      *path,
-          double           dpi,
-          GByteArray      *bytes,
-          GError         **error)
+draw_png (HwSheets    *self,
+          int          page,
+          const char  *path,
+          double       dpi,
+          GByteArray  *bytes,
+          GError     **error)
 {
   double scale = dpi / 72;
   cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, (int) lround (self->width * scale),
@@ -62,11 +62,11 @@ draw_png (const HwSheets  *self,
 }
 
 static gboolean
-draw_svg (const HwSheets  *self,
-          int              page,
-          const char      *path,
-          GByteArray      *bytes,
-          GError         **error)
+draw_svg (HwSheets    *self,
+          int          page,
+          const char  *path,
+          GByteArray  *bytes,
+          GError     **error)
 {
   cairo_surface_t *surface = cairo_svg_surface_create_for_stream (hw_drawing_append, bytes, self->width, self->height);
   cairo_t *cr = cairo_create (surface);
@@ -78,9 +78,9 @@ draw_svg (const HwSheets  *self,
 
 /* "cards.png" for page 1 of several is "cards-1.png". */
 static char *
-number_path (const HwSheets *self,
-             const char     *path,
-             int             page)
+number_path (HwSheets   *self,
+             const char *path,
+             int         page)
 {
   const char *ending = strrchr (path, '.');
 
@@ -105,7 +105,7 @@ typedef enum { PDF, PNG, SVG } Kind;
 
 struct _HwSheetsWriter
 {
-  const HwSheets  *sheets;
+  HwSheets        *sheets;
   char            *path;
   double           dpi;
   Kind             kind;
@@ -142,11 +142,11 @@ check_path (const char  *path,
 }
 
 HwSheetsWriter *
-hw_sheets_writer_new (const HwSheets  *sheets,
-                      const char      *path,
-                      double           dpi,
-                      const char      *date_iso,
-                      GError         **error)
+hw_sheets_writer_new (HwSheets    *sheets,
+                      const char  *path,
+                      double       dpi,
+                      const char  *date_iso,
+                      GError     **error)
 {
   HwSheetsWriter *self;
   Kind kind = PDF;
@@ -154,7 +154,7 @@ hw_sheets_writer_new (const HwSheets  *sheets,
   g_return_val_if_fail (sheets != NULL && path != NULL, NULL);
   g_return_val_if_fail (error == NULL || *error == NULL, NULL);
 
-  if (sheets->cards->len == 0)
+  if (sheets->entries->len == 0)
     {
       g_set_error_literal (error, HW_CARD_ERROR, HW_CARD_ERROR_NOTHING,
                            _("There is no card to print: the project has no machine step yet"));
@@ -247,11 +247,11 @@ hw_sheets_writer_save (HwSheetsWriter  *self,
 }
 
 gboolean
-hw_sheets_write (const HwSheets  *self,
-                 const char      *path,
-                 double           dpi,
-                 const char      *date_iso,
-                 GError         **error)
+hw_sheets_write (HwSheets    *self,
+                 const char  *path,
+                 double       dpi,
+                 const char  *date_iso,
+                 GError     **error)
 {
   g_autoptr (HwSheetsWriter) writer = hw_sheets_writer_new (self, path, dpi, date_iso, error);
 

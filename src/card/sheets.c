@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Nothing is ever scaled, or the gauge would lie: where two or four A-size cards do not fit a Letter sheet, the
- * cards are laid out to its half or quarter instead.
+ * cards are laid out to its half or quarter instead. A group's cards are laid out when they are asked for; until then
+ * it is taken to have one.
  */
 
 #include "config.h"
@@ -43,12 +44,13 @@ set_cells (HwSheets *self,
     }
 }
 
-/* A place may be left empty. */
 static void
-free_card (gpointer card)
+clear_entry (gpointer data)
 {
-  if (card != NULL)
-    hw_card_free (card);
+  HwSheetsEntry *entry = data;
+
+  hw_plan_unref (entry->plan);
+  g_clear_pointer (&entry->cards, g_ptr_array_unref);
 }
 
 HwSheets *
@@ -64,7 +66,8 @@ hw_sheets_new_empty (const char           *title,
   self->is_whole = !is_large;
   hw_paper_size (options->paper, &self->width, &self->height);
   set_cells (self, per_sheet);
-  self->cards = g_ptr_array_new_with_free_func (free_card);
+  self->entries = g_array_new (FALSE, TRUE, sizeof (HwSheetsEntry));
+  g_array_set_clear_func (self->entries, clear_entry);
   self->cache = hw_card_cache_new (pango_cairo_font_map_get_default (), NULL);
   return self;
 }
@@ -72,8 +75,7 @@ hw_sheets_new_empty (const char           *title,
 void
 hw_sheets_fill_page (HwSheets *self)
 {
-  while (self->cards->len % (guint) self->per_sheet != 0)
-    g_ptr_array_add (self->cards, NULL);
+  self->begins_sheet = TRUE;
 }
 
 void
@@ -81,10 +83,15 @@ hw_sheets_add (HwSheets     *self,
                const HwPlan *plan,
                int           group)
 {
-  if (group >= 0 && (guint) group < plan->groups->len)
-    g_ptr_array_add (self->cards,
-                     hw_card_layout_sized (plan, group, self->is_small, self->card_width, self->card_height,
-                                           self->cache));
+  HwSheetsEntry entry = { hw_plan_ref ((HwPlan *) plan), group, self->begins_sheet, NULL };
+
+  if (group < 0 || (guint) group >= plan->groups->len)
+    {
+      clear_entry (&entry);
+      return;
+    }
+  self->begins_sheet = FALSE;
+  g_array_append_val (self->entries, entry);
 }
 
 HwSheets *
@@ -102,23 +109,140 @@ hw_sheets_new (const HwPlan         *plan,
 void
 hw_sheets_free (HwSheets *self)
 {
-  g_ptr_array_unref (self->cards);
+  g_array_unref (self->entries);
   hw_card_cache_unref (self->cache);
   g_free (self->title);
   g_free (self);
 }
 
-int
-hw_sheets_get_n_pages (const HwSheets *self)
+/* ---- one group after the other ---- */
+
+static GPtrArray *
+lay_out (HwSheets      *self,
+         HwSheetsEntry *entry)
 {
-  return ((int) self->cards->len + self->per_sheet - 1) / self->per_sheet;
+  if (entry->cards == NULL)
+    entry->cards = hw_card_layout_sized (entry->plan, entry->group, self->is_small, self->card_width,
+                                         self->card_height, self->cache);
+  return entry->cards;
+}
+
+gboolean
+hw_sheets_lay_out_next (HwSheets *self)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      HwSheetsEntry *entry = &g_array_index (self->entries, HwSheetsEntry, i);
+
+      if (entry->cards != NULL)
+        continue;
+      lay_out (self, entry);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+/* Where in the order printed the first card of @entry comes, when as many come before it. */
+static guint
+find_place (const HwSheets      *self,
+            const HwSheetsEntry *entry,
+            guint                n_before)
+{
+  guint per_sheet = (guint) self->per_sheet;
+
+  return entry->begins_sheet ? (n_before + per_sheet - 1) / per_sheet * per_sheet : n_before;
+}
+
+/* The card at @index, as far as the numbers of cards are known; groups that come at @from or later are laid out. */
+static const HwCard *
+find_card (HwSheets *self,
+           guint     index,
+           guint     from)
+{
+  guint place = 0;
+
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      HwSheetsEntry *entry = &g_array_index (self->entries, HwSheetsEntry, i);
+      guint n;
+
+      place = find_place (self, entry, place);
+      if (index < place)
+        return NULL;
+      n = place >= from ? lay_out (self, entry)->len : entry->cards != NULL ? entry->cards->len : 1;
+      if (index < place + n)
+        return lay_out (self, entry)->pdata[index - place];
+      place += n;
+    }
+  return NULL;
+}
+
+int
+hw_sheets_get_n_pages (HwSheets *self)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      HwSheetsEntry *entry = &g_array_index (self->entries, HwSheetsEntry, i);
+
+      n = find_place (self, entry, n) + lay_out (self, entry)->len;
+    }
+  return ((int) n + self->per_sheet - 1) / self->per_sheet;
 }
 
 const HwCard *
-hw_sheets_get_card (const HwSheets *self,
-                    guint           index)
+hw_sheets_get_card (HwSheets *self,
+                    guint     index)
 {
-  return index < self->cards->len ? self->cards->pdata[index] : NULL;
+  return find_card (self, index, 0);
+}
+
+const HwCard *
+hw_sheets_get_first_on (HwSheets *self,
+                        int       page)
+{
+  guint first = (guint) (MAX (page, 0) * self->per_sheet);
+
+  return find_card (self, first, first);
+}
+
+/* Which of a group's cards lists @step; the first where none does. */
+static guint
+find_listing (const GPtrArray *cards,
+              gsize            step)
+{
+  for (guint i = 0; i < cards->len; i++)
+    {
+      const GArray *steps = hw_card_get_steps (cards->pdata[i]);
+
+      for (guint j = 0; j < steps->len; j++)
+        if (g_array_index (steps, gsize, j) == step)
+          return i;
+    }
+  return 0;
+}
+
+int
+hw_sheets_find_page (HwSheets     *self,
+                     const HwPlan *plan,
+                     int           group,
+                     gsize         step)
+{
+  guint place = 0;
+
+  for (guint i = 0; i < self->entries->len; i++)
+    {
+      HwSheetsEntry *entry = &g_array_index (self->entries, HwSheetsEntry, i);
+
+      place = find_place (self, entry, place);
+      if (entry->plan == plan && entry->group == group)
+        return (int) (place + find_listing (lay_out (self, entry), step)) / self->per_sheet;
+      place += entry->cards != NULL ? entry->cards->len : 1;
+    }
+  return -1;
 }
 
 void
@@ -178,21 +302,23 @@ move_to_cell (const HwSheets *self,
 }
 
 void
-hw_sheets_draw (const HwSheets *self,
-                int             page,
-                cairo_t        *cr)
+hw_sheets_draw (HwSheets *self,
+                int       page,
+                cairo_t  *cr)
 {
-  g_return_if_fail (page >= 0 && page < hw_sheets_get_n_pages (self));
+  guint first = (guint) (page * self->per_sheet);
 
-  for (int cell = 0; cell < self->per_sheet; cell++)
+  g_return_if_fail (page >= 0);
+
+  for (guint cell = 0; cell < (guint) self->per_sheet; cell++)
     {
-      guint index = (guint) (page * self->per_sheet + cell);
+      const HwCard *card = find_card (self, first + cell, first);
 
-      if (hw_sheets_get_card (self, index) == NULL)
+      if (card == NULL)
         break;
       cairo_save (cr);
-      move_to_cell (self, cr, cell);
-      hw_card_draw (self->cards->pdata[index], cr);
+      move_to_cell (self, cr, (int) cell);
+      hw_card_draw (card, cr);
       cairo_restore (cr);
     }
   draw_cut_marks (self, cr);

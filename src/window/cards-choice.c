@@ -181,17 +181,16 @@ is_wanted (HwCardsChoice *self,
 
 HwSheets *
 hw_cards_choice_make (HwCardsChoice *self,
-                      GArray       **groups,
                       GError       **error)
 {
-  const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
-  HwSheetOptions options = { 0 };
-  guint          layout;
+  const HwPlan      *plan = hw_workspace_peek_plan (self->workspace);
+  g_autoptr (GArray) groups = g_array_new (FALSE, FALSE, sizeof (int));
+  HwSheetOptions     options = { 0 };
+  guint              layout;
 
   if (self->preferred != hw_paper_chosen (hw_workspace_get_room (self->workspace)->preferences))
     take_preferred (self);
   layout = gtk_drop_down_get_selected (self->layout);
-  *groups = g_array_new (FALSE, FALSE, sizeof (int));
   if (plan == NULL || plan->groups->len == 0 || layout >= G_N_ELEMENTS (layouts))
     return NULL;
   options.paper = layouts[layout].paper;
@@ -204,18 +203,10 @@ hw_cards_choice_make (HwCardsChoice *self,
     }
   for (int i = 0; i < (int) plan->groups->len; i++)
     if (is_wanted (self, plan, i))
-      g_array_append_val (*groups, i);
-  options.groups = (const int *) (const void *) (*groups)->data;
-  options.n_groups = (*groups)->len;
-  return (*groups)->len > 0 ? hw_sheets_new (plan, &options) : NULL;
-}
-
-int
-hw_cards_choice_per_sheet (HwCardsChoice *self)
-{
-  guint layout = gtk_drop_down_get_selected (self->layout);
-
-  return layout < G_N_ELEMENTS (layouts) ? layouts[layout].per_sheet : 1;
+      g_array_append_val (groups, i);
+  options.groups = (const int *) (const void *) groups->data;
+  options.n_groups = groups->len;
+  return groups->len > 0 ? hw_sheets_new (plan, &options) : NULL;
 }
 
 gboolean

@@ -14,10 +14,8 @@ typedef struct _HwCardsChoice HwCardsChoice;
 
 /* Puts its controls into @bar, which keeps it; @changed is called when another choice is made. */
 HwCardsChoice *hw_cards_choice_new   (HwWorkspace *workspace, HwWrap *bar, GCallback changed, gpointer data);
-/* The sheets of the present plan; NULL: there is none, or, with @error, its handout cannot be made. *@groups
- * (element-type int, transfer full): the set-up of each card; empty for a handout. */
-HwSheets      *hw_cards_choice_make  (HwCardsChoice *self, GArray **groups, GError **error);
-int            hw_cards_choice_per_sheet (HwCardsChoice *self);
+/* The sheets of the present plan; NULL: there is none, or, with @error, its handout cannot be made. */
+HwSheets      *hw_cards_choice_make  (HwCardsChoice *self, GError **error);
 /* Whether another selected step gives other cards. */
 gboolean       hw_cards_choice_follows_selection (HwCardsChoice *self);
 

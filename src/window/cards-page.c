@@ -28,7 +28,7 @@ struct _HwCardsPage
   HwWorkspace  *workspace;
   HwSheets     *sheets;                 /* NULL: nothing to print yet */
   Saving       *saving;                 /* under way; NULL */
-  GArray       *groups;                 /* int: the set-up of each card; empty for a handout */
+  guint         counting;               /* idle source that lays out what is not shown; 0: all pages are counted */
   HwCardsChoice *choice;
   GtkDrawingArea *preview;
   GtkLabel     *page_label;
@@ -75,25 +75,21 @@ draw_preview_cb (GtkDrawingArea *area,
   hw_sheets_draw (self->sheets, self->page, cr);
 }
 
-static int
-count_pages (HwCardsPage *self)
-{
-  return self->sheets != NULL ? hw_sheets_get_n_pages (self->sheets) : 0;
-}
-
+/* Until all pages are counted the shown one has no number: those before it may have more cards than one. */
 static void
 show_page (HwCardsPage *self,
            int          page)
 {
-  int              n_pages = count_pages (self);
+  gboolean         is_counted = self->sheets != NULL && self->counting == 0;
+  int              n_pages = is_counted ? hw_sheets_get_n_pages (self->sheets) : 0;
   g_autofree char *text = NULL;
 
-  self->page = CLAMP (page, 0, MAX (n_pages - 1, 0));
+  self->page = MAX (is_counted ? MIN (page, n_pages - 1) : page, 0);
   /* Translators: number of the page shown, number of pages */
-  text = n_pages > 0 ? g_strdup_printf (_("%d of %d"), self->page + 1, n_pages) : g_strdup ("");
+  text = is_counted ? g_strdup_printf (_("%d of %d"), self->page + 1, n_pages) : g_strdup ("");
   gtk_label_set_text (self->page_label, text);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.previous", self->page > 0);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.next", self->page + 1 < n_pages);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.previous", self->page > 0 || self->counting > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.next", self->page + 1 < n_pages || self->counting > 0);
   gtk_widget_queue_draw (GTK_WIDGET (self->preview));
 }
 
@@ -112,41 +108,93 @@ find_selected_group (HwCardsPage *self)
 static int
 find_selected_page (HwCardsPage *self)
 {
-  int group = find_selected_group (self);
+  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+  const char   *number = hw_workspace_peek_selected (self->workspace);
+  int           group = find_selected_group (self);
+  int           page = -1;
 
-  for (guint i = 0; i < self->groups->len; i++)
-    if (g_array_index (self->groups, int, i) == group)
-      return (int) i / hw_cards_choice_per_sheet (self->choice);
-  return self->page;
+  if (group >= 0 && self->sheets != NULL)
+    page = hw_sheets_find_page (self->sheets, plan, group, hw_plan_find_step (plan, number)->step);
+  return page >= 0 ? page : self->page;
 }
 
-/* The set-up of the page's first card; -1 none. */
-static int
-find_shown_group (HwCardsPage *self)
+/* Of the steps on @card the next to sew, before those done; NULL: another machine's, of a handout. */
+static const HwStep *
+choose_step (HwCardsPage  *self,
+             const HwPlan *plan,
+             const HwCard *card)
 {
-  guint first = (guint) (self->page * hw_cards_choice_per_sheet (self->choice));
+  const GArray *steps = hw_card_get_steps (card);
+  const HwStep *chosen = NULL;
 
-  return first < self->groups->len ? g_array_index (self->groups, int, first) : -1;
-}
-
-/* A step that the first card of the page serves becomes the selected one, the next to sew before those done. */
-static void
-select_step (HwCardsPage *self)
-{
-  const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
-  const HwGroup   *group = plan != NULL ? hw_plan_get_group (plan, find_shown_group (self)) : NULL;
-  const HwStep    *chosen = NULL;
-
-  for (guint i = group != NULL ? group->members->len : 0; i > 0; i--)
+  for (guint i = steps->len; i > 0; i--)
     {
-      const HwStep     *step = hw_project_get_step (plan->project, g_array_index (group->members, gsize, i - 1));
+      gsize             index = g_array_index (steps, gsize, i - 1);
+      const HwStep     *step = hw_project_get_step (plan->project, index);
       const HwPlanStep *planned = hw_plan_find_step (plan, step->number);
 
+      if (planned == NULL || planned->group != hw_card_get_group (card))
+        continue;
+      if (hw_sheets_find_page (self->sheets, plan, planned->group, index) != self->page)
+        return NULL;
       if (chosen == NULL || !planned->done)
         chosen = step;
     }
+  return chosen;
+}
+
+/* A step that the first card of the page serves becomes the selected one. */
+static void
+select_step (HwCardsPage *self)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+  const HwCard *card = self->sheets != NULL ? hw_sheets_get_first_on (self->sheets, self->page) : NULL;
+  const HwStep *chosen = plan != NULL && card != NULL ? choose_step (self, plan, card) : NULL;
+
   if (chosen != NULL)
     hw_workspace_select (self->workspace, chosen->number);
+}
+
+/* ---- counting pages, a set-up at a time: laying all cards out takes longer than a page may take to be turned ---- */
+
+static void
+stop_counting (HwCardsPage *self)
+{
+  g_clear_handle_id (&self->counting, g_source_remove);
+}
+
+static gboolean
+count_cb (gpointer data)
+{
+  HwCardsPage *self = data;
+  int          page;
+
+  if (!hw_sheets_lay_out_next (self->sheets))
+    {
+      self->counting = 0;
+      show_page (self, find_selected_page (self));
+      return G_SOURCE_REMOVE;
+    }
+  page = find_selected_page (self);
+  if (page != self->page)
+    show_page (self, page);
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+begin_counting (HwCardsPage *self)
+{
+  stop_counting (self);
+  if (self->sheets != NULL)
+    self->counting = g_idle_add (count_cb, self);
+}
+
+/* At once: a page is to be turned. */
+static void
+finish_counting (HwCardsPage *self)
+{
+  stop_counting (self);
+  show_page (self, find_selected_page (self));
 }
 
 static void update_page (GtkWidget *widget);
@@ -212,9 +260,10 @@ update_page (GtkWidget *widget)
   g_autoptr (GError) error = NULL;
   const char        *reason;
 
+  stop_counting (self);
   drop_sheets (self);
-  g_clear_pointer (&self->groups, g_array_unref);
-  self->sheets = hw_cards_choice_make (self->choice, &self->groups, &error);
+  self->sheets = hw_cards_choice_make (self->choice, &error);
+  begin_counting (self);
   reason = find_reason (self, error);
   gtk_label_set_text (self->empty, reason != NULL ? reason : "");
   gtk_widget_set_visible (GTK_WIDGET (self->empty), reason != NULL);
@@ -232,6 +281,8 @@ turn_action (GtkWidget  *widget,
 {
   HwCardsPage *self = HW_CARDS_PAGE (widget);
 
+  if (self->counting > 0)
+    finish_counting (self);
   show_page (self, self->page + (g_str_equal (action_name, "cards.next") ? 1 : -1));
   select_step (self);
 }
@@ -433,6 +484,7 @@ build_turner (HwCardsPage *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 10);
 
   self->page_label = GTK_LABEL (gtk_label_new (NULL));
+  gtk_label_set_width_chars (self->page_label, 8);      /* what stands beside it stays when the pages are counted */
   add_button (box, _("Pre_vious"), "cards.previous");
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->page_label));
   add_button (box, _("_Next"), "cards.next");
@@ -491,8 +543,8 @@ hw_cards_page_dispose (GObject *object)
 
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
+  stop_counting (self);
   g_clear_pointer (&self->sheets, hw_sheets_free);
-  g_clear_pointer (&self->groups, g_array_unref);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_cards_page_parent_class)->dispose (object);
 }
@@ -517,7 +569,6 @@ hw_cards_page_class_init (HwCardsPageClass *klass)
 static void
 hw_cards_page_init (HwCardsPage *self)
 {
-  self->groups = g_array_new (FALSE, FALSE, sizeof (int));
 }
 
 GtkWidget *

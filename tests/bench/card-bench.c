@@ -29,9 +29,8 @@ typedef struct { int runs, glyphs, strokes, fills, lines, curves; } Counts;
 typedef struct
 {
   HwPlan *plan;
-  guint   n;
-  int    *groups;                       /* of each card */
-  Counts *counts;
+  GArray *groups;                       /* int: of each set-up; one whose list goes on has several cards */
+  GArray *counts;                       /* Counts: of each card */
 } Batch;
 
 /* ---- counting ---- */
@@ -199,9 +198,9 @@ draw_bare (const Batch *batch,
   pango_cairo_context_set_resolution (pango_layout_get_context (layout), 72);
   pango_layout_set_font_description (layout, font);
   pango_font_description_free (font);
-  for (guint i = 0; i < batch->n; i++)
+  for (guint i = 0; i < batch->counts->len; i++)
     {
-      draw_bare_card (cr, layout, &batch->counts[i]);
+      draw_bare_card (cr, layout, &g_array_index (batch->counts, Counts, i));
       cairo_show_page (cr);
     }
   g_object_unref (layout);
@@ -218,7 +217,8 @@ static void
 write_cards (const Batch *batch,
              const char  *path)
 {
-  HwSheetOptions       options = { .paper = HW_PAPER_A5, .groups = batch->groups, .n_groups = batch->n };
+  HwSheetOptions       options = { .paper = HW_PAPER_A5, .groups = (const int *) (const void *) batch->groups->data,
+                                   .n_groups = batch->groups->len };
   g_autoptr (HwSheets) sheets = hw_sheets_new (batch->plan, &options);
   g_autoptr (GError)   error = NULL;
 
@@ -251,21 +251,47 @@ make_plan (const HwHandbook *handbook,
   return plan;
 }
 
+/* The cards of a set-up once more. */
+static void
+add_setup (Batch        *batch,
+           int           group,
+           const GArray *counts)
+{
+  g_array_append_val (batch->groups, group);
+  g_array_append_vals (batch->counts, counts->data, counts->len);
+}
+
+static GArray *
+count_setup (Counter *counter,
+             HwPlan  *plan,
+             int      group)
+{
+  g_autoptr (GPtrArray) cards = hw_card_layout (plan, group, HW_PAPER_A5, NULL);
+  GArray               *all = g_array_new (FALSE, FALSE, sizeof (Counts));
+
+  for (guint i = 0; i < cards->len; i++)
+    {
+      Counts counts = count_card (counter, cards->pdata[i]);
+
+      g_array_append_val (all, counts);
+    }
+  return all;
+}
+
+/* Set-ups in turn until there are @n cards. */
 static Batch
 make_batch (Counter *counter,
             HwPlan  *plan,              /* (transfer full) */
             guint    n)
 {
-  guint n_groups = plan->groups->len;
-  Batch batch = { plan, n, g_new (int, n), g_new (Counts, n) };
+  Batch                 batch = { plan, g_array_new (FALSE, FALSE, sizeof (int)),
+                                  g_array_new (FALSE, FALSE, sizeof (Counts)) };
+  g_autoptr (GPtrArray) counted = g_ptr_array_new_with_free_func ((GDestroyNotify) g_array_unref);
 
-  for (guint i = 0; i < n; i++)
-    {
-      g_autoptr (HwCard) card = i < n_groups ? hw_card_layout (plan, (int) i, HW_PAPER_A5, NULL) : NULL;
-
-      batch.groups[i] = (int) (i % n_groups);
-      batch.counts[i] = card != NULL ? count_card (counter, card) : batch.counts[i - n_groups];
-    }
+  for (guint i = 0; i < plan->groups->len; i++)
+    g_ptr_array_add (counted, count_setup (counter, plan, (int) i));
+  for (guint i = 0; batch.counts->len < n; i = (i + 1) % counted->len)
+    add_setup (&batch, (int) i, counted->pdata[i]);
   return batch;
 }
 
@@ -275,8 +301,8 @@ clear_batch (gpointer data)
   Batch *batch = data;
 
   hw_plan_unref (batch->plan);
-  g_free (batch->groups);
-  g_free (batch->counts);
+  g_array_unref (batch->groups);
+  g_array_unref (batch->counts);
 }
 
 static GArray *
@@ -311,19 +337,20 @@ static void
 print_counts (const GArray *batches)
 {
   double sum[6] = { 0 };
+  guint  n = 0;
 
   for (guint i = 0; i < batches->len; i++)
-    for (guint j = 0; j < g_array_index (batches, Batch, i).n; j++)
+    for (guint j = 0; j < g_array_index (batches, Batch, i).counts->len; j++, n++)
       {
-        const Counts *counts = &g_array_index (batches, Batch, i).counts[j];
+        const Counts *counts = &g_array_index (g_array_index (batches, Batch, i).counts, Counts, j);
         const int     numbers[] = { counts->runs, counts->glyphs, counts->strokes, counts->fills, counts->lines,
                                     counts->curves };
 
         for (gsize k = 0; k < G_N_ELEMENTS (numbers); k++)
           sum[k] += numbers[k];
       }
-  g_print ("a card: %.0f text runs of %.0f letters, %.0f strokes and %.0f fills of %.0f lines and %.0f curves\n",
-           sum[0] / N_CARDS, sum[1] / N_CARDS, sum[2] / N_CARDS, sum[3] / N_CARDS, sum[4] / N_CARDS, sum[5] / N_CARDS);
+  g_print ("%u cards of %.0f text runs of %.0f letters, %.0f strokes and %.0f fills of %.0f lines and %.0f curves\n", n,
+           sum[0] / n, sum[1] / n, sum[2] / n, sum[3] / n, sum[4] / n, sum[5] / n);
 }
 
 static double

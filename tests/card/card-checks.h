@@ -5,8 +5,15 @@
 #pragma once
 #include "card/card.h"
 
+/* The first card of a set-up. (transfer full) */
+HwCard  *card_first        (const HwPlan *plan, int group, HwPaper paper, PangoContext *context_or_null);
+
 gboolean card_check_is_set (const HwBox *box);                           /* something a learner must set */
 void     card_check_sizes  (const HwCard *card, gboolean is_small);      /* nothing too small,
 nothing pale that must be set */
 void     card_check_room   (const HwCard *card, const char *what);       /* inside the card, nothing on anything else */
-void     card_check_uncut  (const HwCard *card, const char *what);       /* nothing to set or to mind ends in "…" */
+void     card_check_uncut  (const HwCard *card, const char *what);       /* titles and captions alone end in "…" */
+/* The @n cards of a set-up: its operations and hand steps in the order of work, each once, operations with their
+ * lengths; checks, test seam, dial and (@is_small: no) seams pictured on the first; each numbered; a caution on all. */
+void     card_check_list   (const HwPlan *plan, int group, HwCard * const *cards, guint n, gboolean is_small,
+                            const char *what);

@@ -11,6 +11,13 @@
 
 #define MAX_STEPS 48
 
+/* Before all others, after the first step, after the overlocker. */
+static const char * const hand_steps[][2] = {
+  { "51", "Fuse the waistband" }, { "52", "Press the side seams open" }, { "53", "Press the edges" },
+};
+
+#define N_HAND ((int) G_N_ELEMENTS (hand_steps))
+
 struct _Sample
 {
   HwHandbook     handbook;
@@ -229,6 +236,18 @@ add_step (HwProject  *project,
   g_ptr_array_add (project->steps, step);
 }
 
+static void
+add_hand_step (HwProject  *project,
+               const char *number,
+               const char *name)
+{
+  HwStep *step = hw_step_new (HW_STEP_HAND, number, name);
+
+  step->hand = HW_HAND_PRESS;
+  step->minutes = 5;
+  g_ptr_array_add (project->steps, step);
+}
+
 static HwProject *
 make_project (const SampleOptions *options)
 {
@@ -254,6 +273,8 @@ make_project (const SampleOptions *options)
   add_step (project, "43", "Neck, twin rows", 55);
   add_step (project, "44", "Tie slot", 6);
   add_step (project, "45", "Cover the hem", 140);
+  for (int i = 0; i < N_HAND && options->by_hand; i++)
+    add_hand_step (project, hand_steps[i][0], hand_steps[i][1]);
   return project;
 }
 
@@ -366,19 +387,29 @@ add_planned (Sample *self,
                          .minutes = 7 };
 
   g_array_append_val (self->plan.order, planned);
-  g_array_append_val (self->groups[group].members, step);
+  if (group >= 0)
+    g_array_append_val (self->groups[group].members, step);
 }
 
 /* Set-up A is left after its second step, for the overlocker, and come back to. */
 static void
-fill_order (Sample *self,
-            gsize   n)
+fill_order (Sample  *self,
+            gsize    n,
+            gboolean by_hand)
 {
+  gsize hand = n + N_SAMPLE_GROUPS - 1;
+
   for (gsize i = 0; i < n; i++)
     {
+      if (i == 0 && by_hand)
+        add_planned (self, hand, -1);
       if (i == MIN (n - 1, 2))
         add_planned (self, n, SAMPLE_OVERLOCK);
+      if (i == MIN (n - 1, 2) && by_hand)
+        add_planned (self, hand + 2, -1);
       add_planned (self, i, SAMPLE_LOCKSTITCH);
+      if (i == 0 && by_hand)
+        add_planned (self, hand + 1, -1);
     }
   for (int group = SAMPLE_TOPSTITCH; group < N_SAMPLE_GROUPS; group++)
     add_planned (self, n + (gsize) group - 1, group);
@@ -404,7 +435,8 @@ sample_new (const SampleOptions *options)
   self->plan.n_steps = self->plan.project->steps->len;
   self->plan.setups = self->setup_pointers;
   for (gsize i = 0; i < self->plan.n_steps; i++)
-    self->setup_pointers[i] = &self->setups[i];
+    if (hw_project_get_step (self->plan.project, i)->kind == HW_STEP_OPERATION)
+      self->setup_pointers[i] = &self->setups[i];
 
   fill_needles_and_threads (self);
   fill_stitches_and_seams (self);
@@ -425,7 +457,7 @@ sample_new (const SampleOptions *options)
   fill_group (self, SAMPLE_TWIN, &self->machines[0], &self->stitches[2], 2, 75, 4, 0, 1);
   fill_group (self, SAMPLE_BUTTONHOLE, &self->machines[0], &self->stitches[3], 0, 80, 0, 0, 2);
   fill_group (self, SAMPLE_COVER, &self->machines[2], &self->stitches[4], 3, 80, 0, 0, 4);
-  fill_order (self, n);
+  fill_order (self, n, options->by_hand);
   return self;
 }
 
@@ -449,6 +481,8 @@ sample_free (Sample *self)
   g_assert_true (g_atomic_ref_count_compare (&self->plan.ref_count, 1));
   for (gsize i = 0; i < self->plan.n_steps; i++)
     {
+      if (self->setup_pointers[i] == NULL)
+        continue;
       g_array_unref (self->setups[i].reasons);
       g_array_unref (self->setups[i].warnings);
     }

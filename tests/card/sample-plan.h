@@ -11,6 +11,7 @@ typedef struct
   gboolean   soft_differs;       /* the second step is longer stitched, the third on another dial too */
   gboolean   long_names;
   HwDialForm dial_form;
+  gboolean   by_hand;            /* a hand step before all others, one after the first step, one after the overlocker */
 } SampleOptions;
 
 enum { SAMPLE_LOCKSTITCH, SAMPLE_OVERLOCK, SAMPLE_TOPSTITCH, SAMPLE_TWIN, SAMPLE_BUTTONHOLE, SAMPLE_COVER,

@@ -25,7 +25,7 @@ static void
 set_up (Fixture      *fixture,
         gconstpointer data)
 {
-  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL };
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
 
   fixture->folder = g_dir_make_tmp ("handwheel-card-XXXXXX", NULL);
   g_assert_nonnull (fixture->folder);
@@ -410,6 +410,63 @@ test_pages (Fixture      *fixture,
     }
 }
 
+/* A preview asks for one page, and only the cards of that one are laid out: a page is turned at once, however many
+ * there are. */
+static void
+test_laid_out_when_asked_for (Fixture      *fixture,
+                              gconstpointer data)
+{
+  const HwSheetOptions options = { HW_PAPER_A4, 2, NULL, 0 };
+  g_autoptr (HwSheets) sheets = hw_sheets_new (sample_get_plan (fixture->sample), &options);
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
+  cairo_t *cr = cairo_create (surface);
+  guint n = 0;
+
+  hw_sheets_draw (sheets, 1, cr);
+  g_assert_nonnull (hw_sheets_get_first_on (sheets, 1));
+  g_assert_cmpint (hw_card_get_group (hw_sheets_get_first_on (sheets, 1)), ==, 2);
+  while (hw_sheets_lay_out_next (sheets))
+    n++;
+  g_assert_cmpuint (n, ==, N_SAMPLE_GROUPS - 2);
+  g_assert_cmpint (hw_sheets_get_n_pages (sheets), ==, 3);
+  g_assert_null (hw_sheets_get_first_on (sheets, 3));
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+
+/* Where a list goes on on a second card there is a page more, in all that counts pages, and the second card is known by
+ * its steps. */
+static void
+test_second_cards (Fixture      *fixture,
+                   gconstpointer data)
+{
+  const SampleOptions many = { 26, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
+  const int groups[] = { SAMPLE_OVERLOCK, SAMPLE_LOCKSTITCH };
+  const HwSheetOptions options = { HW_PAPER_A5, 1, groups, 2 };
+  g_autoptr (Sample) sample = sample_new (&many);
+  g_autoptr (HwSheets) sheets = hw_sheets_new (sample_get_plan (sample), &options);
+  g_autofree char *pdf = g_build_filename (fixture->folder, "cards.pdf", NULL);
+  g_autofree char *png = g_build_filename (fixture->folder, "cards.png", NULL);
+  g_autofree char *third = g_build_filename (fixture->folder, "cards-3.png", NULL);
+  g_autofree char *fourth = g_build_filename (fixture->folder, "cards-4.png", NULL);
+  g_autofree char *bytes = NULL;
+  g_autoptr (GError) error = NULL;
+  gsize size = 0;
+
+  g_assert_cmpint (hw_sheets_find_page (sheets, sample_get_plan (sample), SAMPLE_LOCKSTITCH, 25), ==, 2);
+  g_assert_cmpint (hw_sheets_find_page (sheets, sample_get_plan (sample), SAMPLE_LOCKSTITCH, 0), ==, 1);
+  g_assert_cmpint (hw_sheets_find_page (sheets, sample_get_plan (sample), SAMPLE_TWIN, 0), ==, -1);
+  g_assert_cmpint (hw_sheets_get_n_pages (sheets), ==, 3);
+  g_assert_true (hw_sheets_write (sheets, pdf, 72, DATE, &error));
+  g_assert_true (hw_sheets_write (sheets, png, 72, DATE, &error));
+  g_assert_no_error (error);
+  g_assert_true (g_file_test (third, G_FILE_TEST_EXISTS));
+  g_assert_false (g_file_test (fourth, G_FILE_TEST_EXISTS));
+  g_assert_true (g_file_get_contents (pdf, &bytes, &size, NULL));
+  g_assert_cmpuint (count_bytes (bytes, size, "/Dest "), ==, 3);
+  g_assert_cmpuint (count_bytes (bytes, size, "/Title (A  80/12, round point, R, card 2 of 2)"), ==, 1);
+}
+
 static void
 test_chosen_groups (Fixture      *fixture,
                     gconstpointer data)
@@ -561,6 +618,8 @@ main (int    argc,
     { "/sheets/same-bytes", test_same_bytes },
     { "/sheets/true-size/svg", test_true_size_in_svg },
     { "/sheets/pages", test_pages },
+    { "/sheets/laid-out-when-asked-for", test_laid_out_when_asked_for },
+    { "/sheets/second-cards", test_second_cards },
     { "/sheets/chosen-groups", test_chosen_groups },
     { "/sheets/png/pages", test_png_pages },
     { "/sheets/png/single-page", test_single_page_keeps_its_name },

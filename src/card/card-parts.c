@@ -1,0 +1,242 @@
+/* card-parts.c - the cards of a set-up: one, or more where its list of steps is too long for one
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A list that does not fit whole is no reason to crowd the card or to leave anything out: the first card has all from
+ * which the machine is set and as many rows as go with it at a readable size, and later ones have room for the rest.
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <glib/gi18n.h>
+#include <pango/pangocairo.h>
+
+#define CALM_LEVEL (HW_CARD_LEVELS / 2)         /* the smallest type for a list that goes on anyway */
+#define WORTH_ROWS 6                            /* fewer rows than these on the first card: try smaller type */
+#define WORTH_ROWS_SMALL 3
+
+char *
+hw_card_name_place (int number,
+                    int n_cards)
+{
+  /* Translators: number of a card of one set-up, how many it has */
+  return g_strdup_printf (_("card %d of %d"), number, n_cards);
+}
+
+/* The facts of the part that is tried: asked for again and again while its length is found. */
+static void
+take_part (HwCardBuilder *self,
+           guint          n)
+{
+  if (self->facts != NULL && self->part.n == n)
+    return;
+  g_clear_pointer (&self->facts, hw_card_facts_free);
+  self->part.n = n;
+  self->facts = hw_card_facts_new (self->card->plan, self->card->group, self->rows, self->part, self->card->number);
+}
+
+/* How a part is tried. */
+typedef struct { int level; HwCrowding crowding; gboolean cuts; } Attempt;
+
+static gboolean
+try_part (HwCardBuilder *self,
+          Attempt        attempt,
+          guint          n)
+{
+  take_part (self, n);
+  return self->card->number == 1 ? hw_card_build_first (self, attempt.level, attempt.crowding)
+                                 : hw_card_build_later (self, attempt.level, attempt.cuts);
+}
+
+/* How many rows fit, of fewer than @too_many; -1: not even none of them. */
+static int
+find_most (HwCardBuilder *self,
+           Attempt        attempt,
+           guint          too_many)
+{
+  int low = -1;
+  int high = (int) too_many;
+
+  while (high - low > 1)
+    {
+      int middle = (low + high) / 2;
+
+      if (try_part (self, attempt, (guint) middle))
+        low = middle;
+      else
+        high = middle;
+    }
+  return low;
+}
+
+/* The first of several cards: a level tighter while that brings more than a few rows, and crowded only where not one
+ * row has room. */
+static void
+build_first (HwCardBuilder *self)
+{
+  int worth = self->is_small ? WORTH_ROWS_SMALL : WORTH_ROWS;
+  Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, FALSE };
+  int most = -1;
+
+  self->is_only = FALSE;
+  for (int crowding = 0; crowding < HW_N_CROWDINGS && most < (crowding == HW_CROWD_PICTURES ? 1 : 0); crowding++)
+    for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < worth; level++)
+      {
+        Attempt attempt = { level, (HwCrowding) crowding, FALSE };
+        int n = find_most (self, attempt, self->rows->len + (crowding == HW_CROWD_CHECKS ? 1 : 0));
+
+        if (n <= most)
+          continue;
+        most = n;
+        best = attempt;
+      }
+  if (!try_part (self, best, (guint) MAX (most, 0)))
+    g_debug ("Card %s is full to the brim", self->facts->letter);
+}
+
+static void
+build_later (HwCardBuilder *self)
+{
+  guint left = self->rows->len - self->part.from;
+  int most = 0;
+
+  for (int level = 0; level <= CALM_LEVEL; level++)
+    if (try_part (self, (Attempt) { level, HW_CROWD_NOTHING, FALSE }, left))
+      return;
+  for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < 1; level++)
+    {
+      Attempt attempt = { level, HW_CROWD_NOTHING, FALSE };
+
+      most = find_most (self, attempt, left);
+      if (most >= 1 && try_part (self, attempt, (guint) most))
+        return;
+    }
+  /* A name for which a whole card is too narrow. */
+  try_part (self, (Attempt) { HW_CARD_LEVELS - 1, HW_CROWD_NOTHING, TRUE }, 1);
+}
+
+static void
+note_steps (HwCardBuilder *self)
+{
+  for (guint i = 0; i < self->facts->rows->len; i++)
+    g_array_append_val (self->card->steps, g_array_index (self->facts->rows, HwCardStep, i).index);
+  for (guint i = 0; i < self->card->boxes->len; i++)
+    self->n_seams += g_array_index (self->card->boxes, HwBox, i).kind == HW_BOX_SECTION ? 1 : 0;
+}
+
+/* One card more, that begins with row @part.from; returns how many rows it took. */
+static guint
+build_card (HwCardBuilder *self)
+{
+  guint n;
+
+  if (self->card->number == 1)
+    {
+      self->is_only = TRUE;
+      take_part (self, self->rows->len);
+      if (!hw_card_build_whole (self))
+        build_first (self);
+    }
+  else
+    {
+      build_later (self);
+    }
+  note_steps (self);
+  self->card->figure = self->facts->figure;
+  self->card->heading = g_strdup_printf ("%s  %s, %s", self->facts->letter, self->facts->size, self->facts->point);
+  n = self->facts->rows->len;
+  g_clear_pointer (&self->facts, hw_card_facts_free);
+  return n;
+}
+
+static HwCard *
+new_card (const HwPlan *plan,
+          int           group,
+          double        width,
+          double        height,
+          HwCardCache  *cache,
+          int           number)
+{
+  HwCard *self = g_new0 (HwCard, 1);
+
+  self->plan = hw_plan_ref ((HwPlan *) plan);
+  self->group = group;
+  self->width = width;
+  self->height = height;
+  self->number = number;
+  self->n_cards = 1;
+  self->cache = hw_card_cache_ref (cache);
+  self->boxes = g_array_new (FALSE, TRUE, sizeof (HwBox));
+  self->steps = g_array_new (FALSE, FALSE, sizeof (gsize));
+  return self;
+}
+
+/* Now that it is known how many there are. */
+static void
+set_place (HwCard *self,
+           int     n_cards)
+{
+  g_autofree char *place = hw_card_name_place (self->number, n_cards);
+  g_autofree char *heading = g_steal_pointer (&self->heading);
+
+  self->n_cards = n_cards;
+  self->heading = g_strdup_printf ("%s, %s", heading, place);
+  for (guint i = 0; i < self->boxes->len; i++)
+    {
+      HwBox *box = &g_array_index (self->boxes, HwBox, i);
+
+      if (g_strcmp0 (box->role, "card-place") != 0)
+        continue;
+      hw_card_set_from_right (self, box, place);
+    }
+}
+
+GPtrArray *
+hw_card_layout_sized (const HwPlan *plan,
+                      int           group,
+                      gboolean      is_small,
+                      double        width,
+                      double        height,
+                      HwCardCache  *cache)
+{
+  GPtrArray *cards = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_card_free);
+  g_autoptr (GArray) rows = hw_card_list_rows (plan, group);
+  double margin = is_small ? 17 : 8 * HW_PT_PER_MM;
+  HwCardBuilder builder = { .rows = rows, .is_small = is_small, .left = margin, .right = width - margin,
+                            .top = is_small ? 14 : 17, .bottom = height - (is_small ? 12 : 13) };
+
+  do
+    {
+      builder.card = new_card (plan, group, width, height, cache, (int) cards->len + 1);
+      g_ptr_array_add (cards, builder.card);
+      builder.part = (HwCardPart) { builder.part.from + build_card (&builder), 0 };
+    }
+  while (builder.part.from < rows->len || (builder.checks_left && cards->len == 1));
+  for (guint i = 0; i < cards->len && cards->len > 1; i++)
+    set_place (cards->pdata[i], (int) cards->len);
+  return cards;
+}
+
+GPtrArray *
+hw_card_layout (const HwPlan *plan,
+                int           group,
+                HwPaper       card_size,
+                PangoContext *context_or_null)
+{
+  HwCardCache *cache;
+  GPtrArray *cards;
+  double width;
+  double height;
+
+  g_return_val_if_fail (card_size == HW_PAPER_A5 || card_size == HW_PAPER_A6, NULL);
+  g_return_val_if_fail (group >= 0 && (guint) group < plan->groups->len, NULL);
+
+  hw_paper_size (card_size, &width, &height);
+  cache = hw_card_cache_new (context_or_null != NULL ? pango_context_get_font_map (context_or_null)
+                                                     : pango_cairo_font_map_get_default (),
+                             context_or_null != NULL ? pango_context_get_language (context_or_null) : NULL);
+  cards = hw_card_layout_sized (plan, group, card_size == HW_PAPER_A6, width, height, cache);
+  hw_card_cache_unref (cache);
+  return cards;
+}
