@@ -233,11 +233,21 @@ double hw_card_build_checks (HwCardBuilder *self, double x, double y, double wid
  * on two lines even of a list of a single column. */
 double hw_card_build_steps  (HwCardBuilder *self, double x, double y, double width, double bottom, gboolean is_wide,
                              gboolean cuts);
+/* The small table: what a column of figures holds, its heads (in what unit is below), the table itself, and how much of
+ * a block over the whole card it takes. */
+#define HW_SOFT_HEAD_PT 7
+const char *hw_card_name_soft     (HwSoft soft);
+double hw_card_add_soft_head      (HwCardBuilder *self, HwSoft soft, double right, double y, double width);
+double hw_card_build_soft_table   (HwCardBuilder *self, double x, double y, double width);
+double hw_card_measure_soft_table (HwCardBuilder *self);
 /* From the bottom up: gauge, ruler, caution, what comes after; returns where they begin. */
 double hw_card_build_bottom (HwCardBuilder *self);
 
 /* The four columns that needle, thread, stitch and dial stand in; what lies below keeps to them. */
 typedef struct { double x, width; } HwCardColumn;
 HwCardColumn hw_card_column (const HwCardBuilder *self, int index);
+/* One line of a column, shrunk a little before it wraps; returns where it ends. */
+double hw_card_add_value    (HwCardBuilder *self, const char *role, const char *text, HwCardColumn column, double y,
+                             double pt, int weight);
 
 G_END_DECLS

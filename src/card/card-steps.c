@@ -16,7 +16,6 @@
 #define COLUMN_GAP 14
 #define SET_PITCH 0.91            /* rows of single lines may stand closer than the air over their letters */
 #define LEAST_NAME_EM 7           /* for a line of a name: room for a long word */
-#define HEAD_PT 7                 /* of the words over the columns */
 
 /* A way to set the list: how many columns, how large, and whether each step has its own settings beside it (else a
  * small table has them). */
@@ -52,33 +51,6 @@ typedef struct
   gboolean cuts;                  /* names may be cut */
   double   lost;                  /* of the texts above it */
 } Place;
-
-static const char *
-name_soft (HwSoft soft)
-{
-  switch (soft)
-    {
-    case HW_SOFT_LENGTH:
-      return _("length");
-    case HW_SOFT_WIDTH:
-      return _("width");
-    case HW_SOFT_PRESSURE:
-      return _("pressure");
-    case HW_SOFT_LINE:
-      return _("from edge");
-    case HW_SOFT_DIAL:
-    case HW_N_SOFT:
-    default:
-      return _("dial");
-    }
-}
-
-/* Of the figures of a column; NULL for a dial's or for words. */
-static const char *
-name_unit (HwSoft soft)
-{
-  return soft == HW_SOFT_LENGTH || soft == HW_SOFT_WIDTH || soft == HW_SOFT_LINE ? _("mm") : NULL;
-}
 
 static HwTextStyle
 number_style (const StepList *list)
@@ -122,14 +94,14 @@ measure_soft_columns (HwCardBuilder *self,
                       StepList      *list)
 {
   const HwCardFacts *facts = self->facts;
-  HwTextStyle label = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
+  HwTextStyle label = { HW_SOFT_HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
   HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, TRUE };
 
   for (int soft = 0; soft < HW_N_SOFT; soft++)
     {
       if (!facts->soft_differs[soft])
         continue;
-      list->soft_width[soft] = hw_card_text_width (self, name_soft ((HwSoft) soft), label);
+      list->soft_width[soft] = hw_card_text_width (self, hw_card_name_soft ((HwSoft) soft), label);
       for (guint i = 0; i < facts->steps->len; i++)
         list->soft_width[soft] = MAX (list->soft_width[soft],
                                       hw_card_text_width (self, g_array_index (facts->steps, HwCardStep, i)
@@ -169,7 +141,7 @@ plan_list (HwCardBuilder *self,
 {
   const HwCardFacts *facts = self->facts;
   StepList list = { .mode = mode, .pt = choose_pt (self, mode), .set_pt = self->type.set, .x = place->x };
-  HwTextStyle label = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
+  HwTextStyle label = { HW_SOFT_HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
   HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
 
   list.line = hw_card_line_height (self, list.pt);
@@ -322,20 +294,6 @@ add_row (HwCardBuilder    *self,
   return step->by_hand ? add_hand_row (self, list, step, x, y) : add_step_row (self, list, step, x, y);
 }
 
-/* What a column of figures holds, and below it in what unit; returns where it ends. */
-static double
-add_head (HwCardBuilder *self,
-          HwSoft         soft,
-          double         right,
-          double         y,
-          double         width)
-{
-  HwTextStyle style = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
-
-  y += hw_card_add_text (self, "soft-label", name_soft (soft), right, y, width, style) * SET_PITCH;
-  return y + hw_card_add_text (self, "soft-unit", name_unit (soft), right, y, width, style);
-}
-
 static double
 add_heads (HwCardBuilder  *self,
            const StepList *list,
@@ -343,96 +301,21 @@ add_heads (HwCardBuilder  *self,
            double          y)
 {
   double right = x + list->width - list->then_width - measure_soft (list);
-  HwTextStyle style = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
+  HwTextStyle style = { HW_SOFT_HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
   double end = y;
 
   for (int soft = 0; soft < HW_N_SOFT; soft++)
     if (list->soft_width[soft] > 0)
       {
         right += list->soft_width[soft] + 8;
-        end = fmax (end, add_head (self, (HwSoft) soft, right, y + 1, list->soft_width[soft] + 7));
+        end = fmax (end, hw_card_add_soft_head (self, (HwSoft) soft, right, y + 1, list->soft_width[soft] + 7));
       }
   if (list->then_width > 0)
     hw_card_add_text (self, "then-label", _("then"), x + list->width, y + 1, list->then_width, style);
   return end;
 }
 
-/* ---- the small table by itself: a row for every combination, with the steps that want it ---- */
-
-#define TABLE_GAP 12
-
-static HwTextStyle
-value_style (HwCardBuilder *self)
-{
-  return (HwTextStyle) { self->type.set, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, TRUE };
-}
-
-/* Of one column; 0 where all steps agree. */
-static double
-measure_column (HwCardBuilder *self,
-                int            soft)
-{
-  const HwCardFacts *facts = self->facts;
-  HwTextStyle label = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
-  double width = 0;
-
-  if (!facts->soft_differs[soft])
-    return 0;
-  width = hw_card_text_width (self, name_soft ((HwSoft) soft), label);
-  for (guint i = 0; i < facts->soft_rows->len; i++)
-    width = fmax (width, hw_card_text_width (self, g_array_index (facts->soft_rows, HwCardSoftRow, i).soft_text[soft],
-                                             value_style (self)));
-  return width;
-}
-
-static double
-measure_columns (HwCardBuilder *self)
-{
-  double width = 0;
-
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (self->facts->soft_differs[soft])
-      width += measure_column (self, soft) + TABLE_GAP;
-  return width;
-}
-
-static double
-add_soft_table (HwCardBuilder *self,
-                double         x,
-                double         y,
-                double         width)
-{
-  const HwCardFacts *facts = self->facts;
-  HwTextStyle label = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
-  HwTextStyle steps = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
-  double values_x = x + width - measure_columns (self);
-  double below = y + hw_card_add_text (self, "soft-label", _("steps"), x, y, values_x - x, label);
-  double right = values_x;
-
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (facts->soft_differs[soft])
-      {
-        right += measure_column (self, soft) + TABLE_GAP;
-        below = fmax (below, add_head (self, (HwSoft) soft, right, y, measure_column (self, soft)));
-      }
-  below += 1;
-  for (guint i = 0; i < facts->soft_rows->len; i++)
-    {
-      const HwCardSoftRow *row = &g_array_index (facts->soft_rows, HwCardSoftRow, i);
-      double height = hw_card_add_text (self, "soft-steps", row->steps, x, below, values_x - x, steps);
-
-      right = values_x;
-      for (int soft = 0; soft < HW_N_SOFT; soft++)
-        if (facts->soft_differs[soft])
-          {
-            right += measure_column (self, soft) + TABLE_GAP;
-            hw_card_add_text (self, "soft-value", row->soft_text[soft], right, below, measure_column (self, soft),
-                              value_style (self));
-          }
-      below += height;
-    }
-  return below;
-}
+/* ---- the whole block ---- */
 
 /* An attempt that would be turned down whatever comes below. */
 static gboolean
@@ -483,19 +366,6 @@ add_list (HwCardBuilder  *self,
   return end;
 }
 
-/* How much of a wide block the small table takes. */
-static double
-measure_soft_table (HwCardBuilder *self)
-{
-  const HwCardFacts *facts = self->facts;
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
-  double steps = self->is_small ? 40 : 60;
-
-  for (guint i = 0; i < facts->soft_rows->len; i++)
-    steps = fmax (steps, hw_card_text_width (self, g_array_index (facts->soft_rows, HwCardSoftRow, i).steps, style));
-  return MIN ((self->right - self->left) * 0.5, steps + measure_columns (self));
-}
-
 /* Room for the heading: it goes over all columns unless they have heads of their own beside it. */
 static double
 measure_heading (const StepList *list,
@@ -535,7 +405,7 @@ add_steps (HwCardBuilder *self,
 
   if (is_too_long (self, mode, place))
     return INFINITY;
-  table = has_table && place->is_wide ? measure_soft_table (self) : 0;
+  table = has_table && place->is_wide ? hw_card_measure_soft_table (self) : 0;
   list = plan_list (self, mode, place, place->width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
   if (!is_readable (&list))
     return INFINITY;
@@ -548,8 +418,8 @@ add_steps (HwCardBuilder *self,
   if (isinf (y))
     return y;
   if (table > 0)
-    return fmax (y, add_soft_table (self, place->x + place->width - table, place->y, table));
-  return has_table ? add_soft_table (self, place->x, y + 3, place->width) : y;
+    return fmax (y, hw_card_build_soft_table (self, place->x + place->width - table, place->y, table));
+  return has_table ? hw_card_build_soft_table (self, place->x, y + 3, place->width) : y;
 }
 
 /* The list stands on the next card, all of it. */

@@ -1,4 +1,4 @@
-/* card-upper.c - the upper half of a card: head, set-up, foot and seam
+/* card-upper.c - the upper half of a card: head and set-up
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -88,15 +88,14 @@ add_label (HwCardBuilder *self,
   return y + hw_card_add_text (self, role, text, x, y, width, style);
 }
 
-/* One line of a column, shrunk a little before it wraps. */
-static double
-add_value (HwCardBuilder *self,
-           const char    *role,
-           const char    *text,
-           HwCardColumn   column,
-           double         y,
-           double         pt,
-           int            weight)
+double
+hw_card_add_value (HwCardBuilder *self,
+                   const char    *role,
+                   const char    *text,
+                   HwCardColumn   column,
+                   double         y,
+                   double         pt,
+                   int            weight)
 {
   HwTextStyle style = { pt, weight, HW_LOOK_PLAIN, 1, FALSE };
   double least = self->is_small ? 9 : 11;
@@ -121,8 +120,8 @@ build_needle (HwCardBuilder *self,
   /* Large figures carry air above them that no letter fills. */
   y += hw_card_add_text (self, "needle-size", self->facts->size, column.x, y - size.pt * 0.06, column.width, size);
   y -= size.pt * 0.1;
-  y = add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
-  y = add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+  y = hw_card_add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
+  y = hw_card_add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
   return y + 1 + hw_card_add_text (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width,
                                    system);
 }
@@ -133,14 +132,15 @@ build_threads (HwCardBuilder *self,
 {
   const HwCardFacts *facts = self->facts;
   HwCardColumn column = hw_card_column (self, 1);
+  double note = self->type.set;
 
   y = add_label (self, "thread-label", _("Thread"), column.x, y, column.width) + 1;
-  y = add_value (self, "needle-thread", facts->thread, column, y, self->type.thread, PANGO_WEIGHT_BOLD);
+  y = hw_card_add_value (self, "needle-thread", facts->thread, column, y, self->type.thread, PANGO_WEIGHT_BOLD);
   if (self->is_small && facts->both_note != NULL)
-    return add_value (self, "both-threads-note", facts->both_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
-  y = add_value (self, "needle-thread-note", facts->thread_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM) + 3;
-  y = add_value (self, "bobbin-thread", facts->bobbin, column, y, self->type.bobbin, PANGO_WEIGHT_SEMIBOLD);
-  return add_value (self, "bobbin-thread-note", facts->bobbin_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+    return hw_card_add_value (self, "both-threads-note", facts->both_note, column, y, note, PANGO_WEIGHT_MEDIUM);
+  y = hw_card_add_value (self, "needle-thread-note", facts->thread_note, column, y, note, PANGO_WEIGHT_MEDIUM) + 3;
+  y = hw_card_add_value (self, "bobbin-thread", facts->bobbin, column, y, self->type.bobbin, PANGO_WEIGHT_SEMIBOLD);
+  return hw_card_add_value (self, "bobbin-thread-note", facts->bobbin_note, column, y, note, PANGO_WEIGHT_MEDIUM);
 }
 
 static double
@@ -151,9 +151,9 @@ build_stitch (HwCardBuilder *self,
   HwCardColumn column = hw_card_column (self, 2);
 
   y = add_label (self, "stitch-label", facts->stitch_label, column.x, y, column.width) + 1;
-  y = add_value (self, "stitch", facts->stitch, column, y, self->type.stitch, PANGO_WEIGHT_BOLD);
-  y = add_value (self, "stitch-length", facts->length, column, y + 1, self->type.length, PANGO_WEIGHT_SEMIBOLD);
-  return add_value (self, "stitch-width", facts->width, column, y, self->type.width, PANGO_WEIGHT_SEMIBOLD);
+  y = hw_card_add_value (self, "stitch", facts->stitch, column, y, self->type.stitch, PANGO_WEIGHT_BOLD);
+  y = hw_card_add_value (self, "stitch-length", facts->length, column, y + 1, self->type.length, PANGO_WEIGHT_SEMIBOLD);
+  return hw_card_add_value (self, "stitch-width", facts->width, column, y, self->type.width, PANGO_WEIGHT_SEMIBOLD);
 }
 
 static HwBox *
@@ -255,8 +255,8 @@ build_dial (HwCardBuilder *self,
 
   y = add_label (self, "dial-label", choose_dial_label (self, column.width), column.x, y, column.width);
   y = add_dial_drawing (self, column, y + 2);
-  y = add_value (self, "dial-start", facts->dial_start, column, y + 2, self->type.dial, PANGO_WEIGHT_BOLD);
-  return add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+  y = hw_card_add_value (self, "dial-start", facts->dial_start, column, y + 2, self->type.dial, PANGO_WEIGHT_BOLD);
+  return hw_card_add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
 }
 
 double
@@ -269,251 +269,4 @@ hw_card_build_setup (HwCardBuilder *self,
   end = fmax (end, build_stitch (self, y));
   end = fmax (end, build_dial (self, y));
   return hw_card_add_rule (self, "setup-rule", end + (self->is_small ? 2.5 : 4), FALSE);
-}
-
-/* ---- foot, settings, seam ---- */
-
-static double
-add_setting (HwCardBuilder    *self,
-             const HwCardLine *line,
-             double            x,
-             double            y,
-             double            width)
-{
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
-
-  return y + hw_card_add_text (self, line->role, line->text, x, y, width, style);
-}
-
-/* A small card has no room for columns: one after the other, as they fit. */
-static double
-flow_settings (HwCardBuilder *self,
-               double         y)
-{
-  HwTextStyle foot = { self->type.foot, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 2, FALSE };
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
-  double line = hw_card_line_height (self, self->type.foot);
-  double gap = 9;
-  double x = self->left;
-
-  if (self->facts->foot != NULL)
-    {
-      double height = hw_card_add_text (self, "foot", self->facts->foot, x, y, self->right - self->left, foot);
-
-      x += hw_card_text_width (self, self->facts->foot, foot) + gap;
-      if (height > line * 1.5 || x > self->right)
-        {
-          x = self->left;
-          y += height;
-        }
-    }
-  for (guint i = 0; i < self->facts->settings->len; i++)
-    {
-      const HwCardLine *setting = &g_array_index (self->facts->settings, HwCardLine, i);
-      double width = hw_card_text_width (self, setting->text, style);
-      double height;
-
-      if (g_str_equal (setting->role, "plate") && self->facts->is_usual_plate)
-        continue;
-      if (x + width > self->right && x > self->left)
-        {
-          x = self->left;
-          y += line;
-        }
-      height = hw_card_add_text (self, setting->role, setting->text, x,
-                                 y + (line - hw_card_line_height (self, style.pt)) * 0.8,
-                                 self->right - x, style);
-      x += width + gap;
-      if (height > line * 1.5)
-        {
-          x = self->left;
-          y += height - line + line;
-        }
-    }
-  return x > self->left ? y + line : y;
-}
-
-static const char *
-name_figure (HwFigure figure)
-{
-  switch (figure)
-    {
-    case HW_FIGURE_EDGE:
-      return _("threads at the edge");
-    case HW_FIGURE_ROW:
-      return _("seen from above");
-    case HW_FIGURE_ALONG:
-    default:
-      return _("along the row");
-    }
-}
-
-/* A drawing of @role with its caption; returns where the caption ends. */
-static double
-add_figure (HwCardBuilder *self,
-            HwBoxKind      kind,
-            const char    *role,
-            const char    *caption_role,
-            const char    *caption,
-            gsize          step,
-            const HwBox   *place)
-{
-  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 3, FALSE };
-  double below = place->y + place->height + 2;
-  HwBox *box = hw_card_add_box (self, kind, role, place->x, place->y, place->width, place->height);
-
-  box->step = step;
-  return below + hw_card_add_text (self, caption_role, caption, place->x, below, place->width, style);
-}
-
-/* The seams from @first on, @n of them, each in a place as large as *@place, which moves on to the right. */
-static double
-add_seams (HwCardBuilder *self,
-           guint          first,
-           guint          n,
-           double         gap,
-           HwBox         *place)
-{
-  double end = place->y;
-
-  for (guint i = first; i < first + n; i++)
-    {
-      const HwCardSection *section = &g_array_index (self->facts->sections, HwCardSection, i);
-
-      end = fmax (end, add_figure (self, HW_BOX_SECTION, "section", "section-caption", section->caption, section->step,
-                                   place));
-      place->x += place->width + gap;
-    }
-  return end;
-}
-
-double
-hw_card_build_figures (HwCardBuilder *self,
-                       double         x,
-                       double         y,
-                       double         width,
-                       double         height,
-                       guint          most_seams)
-{
-  const HwCardFacts *facts = self->facts;
-  guint n_sections = MIN (facts->sections->len, most_seams);
-  double gap = height * 0.3;
-  gboolean has_row = facts->has_row && most_seams > 1;
-  guint n = n_sections + 1 + (has_row ? 1 : 0);
-  HwBox place = { .x = x, .y = y, .width = MIN ((width - gap * (n - 1)) / n, height * 2.1), .height = height };
-  double end = add_seams (self, 0, n_sections, gap, &place);
-  guint along = self->card->boxes->len;
-
-  end = fmax (end, add_figure (self, HW_BOX_ALONG, "along", "along-caption", name_figure (facts->figure),
-                               facts->first_step, &place));
-  g_array_index (self->card->boxes, HwBox, along).value[0] = facts->start_balance;
-  if (!has_row)
-    return end;
-  place.x += place.width + gap;
-  along = self->card->boxes->len;
-  end = fmax (end, add_figure (self, HW_BOX_ALONG, "row", "row-caption", name_figure (HW_FIGURE_ROW),
-                               facts->first_step, &place));
-  g_array_index (self->card->boxes, HwBox, along).value[1] = 1;
-  return end;
-}
-
-double
-hw_card_build_seams (HwCardBuilder *self,
-                     double         x,
-                     double         y,
-                     double         width,
-                     double         height,
-                     guint          first)
-{
-  guint n = self->facts->sections->len - first;
-  double gap = height * 0.3;
-  HwBox place = { .x = x, .y = y, .width = MIN ((width - gap * (n - 1)) / n, height * 2.1), .height = height };
-
-  return add_seams (self, first, n, gap, &place);
-}
-
-static gboolean
-has_varying_settings (const HwCardFacts *facts)
-{
-  for (guint i = 0; i < facts->settings->len; i++)
-    if (g_array_index (facts->settings, HwCardLine, i).varies)
-      return TRUE;
-  return FALSE;
-}
-
-/* Foot and pressure, then the others by turns in the columns to the right, each where it ends highest. */
-static double
-fill_columns (HwCardBuilder *self,
-              double         y,
-              int            n_columns)
-{
-  double end[4] = { y, y, y, y };
-  double bottom = y;
-  /* Pressure stands under the foot, or beside it when sentences follow below. */
-  guint n_under_foot = has_varying_settings (self->facts) ? 0 : 1;
-
-  end[0] = add_value (self, "foot", self->facts->foot, hw_card_column (self, 0), y, self->type.foot, PANGO_WEIGHT_BOLD);
-  for (guint i = 0; i < self->facts->settings->len; i++)
-    {
-      const HwCardLine *line = &g_array_index (self->facts->settings, HwCardLine, i);
-      int index = i < n_under_foot ? 0 : 1;
-      HwCardColumn column;
-
-      if (line->varies)
-        continue;
-      for (int j = 2; j < n_columns && i >= n_under_foot; j++)
-        if (end[j] < end[index] - 0.01)
-          index = j;
-      column = hw_card_column (self, index);
-      end[index] = add_setting (self, line, column.x, end[index], column.width);
-    }
-  for (int i = 0; i < n_columns; i++)
-    bottom = MAX (bottom, end[i]);
-  return bottom;
-}
-
-/* Settings that name steps run as sentences under the columns, narrower beside the drawings that end at @figures. */
-static double
-add_varying_settings (HwCardBuilder *self,
-                      double         y,
-                      double         figures)
-{
-  for (guint i = 0; i < self->facts->settings->len; i++)
-    {
-      const HwCardLine *line = &g_array_index (self->facts->settings, HwCardLine, i);
-
-      if (line->varies)
-        y = add_setting (self, line, self->left, y,
-                         (y < figures ? hw_card_column (self, 3).x - 14 : self->right) - self->left);
-    }
-  return y;
-}
-
-double
-hw_card_build_foot (HwCardBuilder *self,
-                    double         y,
-                    gboolean       with_figures)
-{
-  HwCardColumn last = hw_card_column (self, 3);
-  double figures = y;
-  double end;
-
-  if (self->is_small)
-    return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + 2.5, FALSE);
-
-  if (with_figures)
-    figures = hw_card_build_figures (self, last.x, y + 1, last.width, 27, 1);
-  end = fill_columns (self, y, with_figures ? 3 : 4);
-  end = add_varying_settings (self, end, with_figures ? figures : y);
-  return hw_card_add_rule (self, "foot-rule", MAX (end, figures) + 4, FALSE);
-}
-
-double
-hw_card_build_again (HwCardBuilder *self,
-                     double         y)
-{
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
-
-  y += hw_card_add_text (self, "again", self->facts->again, self->left, y, self->right - self->left, style) + 2;
-  return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + (self->is_small ? 2.5 : 4), FALSE);
 }

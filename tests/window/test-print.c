@@ -125,6 +125,39 @@ test_save (void)
   desk_close (&desk);
 }
 
+static gboolean
+is_counted (gpointer data)
+{
+  return walk_text (desk_page (data), "1 of ") != NULL;
+}
+
+/* The first card stands there at once, the number of pages when all are laid out; who turns the page before that has it
+ * counted. */
+static void
+test_pages_are_counted (void)
+{
+  Desk desk = { 0 };
+  const HwSheetOptions options = { HW_PAPER_A5, 1, NULL, 0 };
+  g_autoptr (HwSheets) sheets = NULL;
+  g_autofree char *first = NULL;
+  g_autofree char *second = NULL;
+  int n;
+
+  open_cards (&desk);
+  sheets = hw_sheets_new (hw_workspace_peek_plan (desk.scene.workspace), &options);
+  n = hw_sheets_get_n_pages (sheets);
+  g_assert_cmpint (n, >=, 2);
+  first = g_strdup_printf ("1 of %d", n);
+  second = g_strdup_printf ("2 of %d", n);
+  scene_wait (is_counted, &desk);
+  g_assert_true (walk_shows (desk.page, first));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (desk.page, GTK_TYPE_DROP_DOWN, "Paper")), 1);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (desk.page, GTK_TYPE_DROP_DOWN, "Paper")), 0);
+  g_assert_true (gtk_widget_activate_action (desk.page, "cards.next", NULL));
+  g_assert_true (walk_shows (desk.page, second));
+  desk_close (&desk);
+}
+
 /* The chooser marks the name without its ending, and a person types both. */
 static void
 test_name_once (void)
@@ -279,6 +312,7 @@ main (int    argc,
 {
   gtk_test_init (&argc, &argv, NULL);
 
+  g_test_add_func ("/print/pages-are-counted", test_pages_are_counted);
   g_test_add_func ("/print/operation", test_print);
   g_test_add_func ("/print/size", test_print_size);
   g_test_add_func ("/print/operation-nowhere", test_print_nowhere);
