@@ -102,6 +102,7 @@ add_needle (GtkWidget        *sheet,
   g_autofree char *back = g_strdup_printf (_("I put %s back in the case; otherwise it stays in the machine"), name);
 
   finish->needle_back = gtk_check_button_new_with_label (back);
+  gtk_label_set_wrap (GTK_LABEL (gtk_widget_get_last_child (finish->needle_back)), TRUE);
   finish->place = gtk_entry_new ();
   gtk_editable_set_text (GTK_EDITABLE (finish->place), needle->place != NULL ? needle->place : "");
   gtk_entry_set_placeholder_text (GTK_ENTRY (finish->place), _("row 2, third"));

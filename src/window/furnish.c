@@ -17,6 +17,7 @@
 #include "model/room.h"
 #include "window/furnish-language.h"
 
+#define EXAMPLE "stage-cape"             /* in demo/projects of the data folder */
 #define RECENT "recent-projects"
 #define RECENT_MAX 8
 
@@ -98,6 +99,12 @@ hw_furnish_room (const char *data_folder,
   if (g_file_test (demo, G_FILE_TEST_IS_DIR))
     return copy_demo (demo, room_folder, error);
   return hw_room_create (room_folder, error);
+}
+
+gboolean
+hw_furnish_is_example (const char *id)
+{
+  return g_strcmp0 (id, EXAMPLE) == 0;
 }
 
 static char *

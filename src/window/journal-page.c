@@ -217,6 +217,39 @@ add_button (GtkWidget  *box,
   gtk_box_append (GTK_BOX (box), button);
 }
 
+/* As its project has it now; NULL: it is not known. */
+static const HwStep *
+find_step (HwRoomPage           *page,
+           const HwJournalEntry *entry)
+{
+  return entry->kind == HW_ENTRY_SEWING
+         ? hw_workspace_find_step (hw_room_page_workspace (page), entry->project, entry->step) : NULL;
+}
+
+static char *
+say_entry (HwRoomPage           *page,
+           const HwRoom         *room,
+           const HwJournalEntry *entry)
+{
+  const HwStep *step = find_step (page, entry);
+
+  return hw_words_entry_named (hw_room_page_handbook (page), room, entry, NULL, step != NULL ? step->name : NULL);
+}
+
+/* The project, the machine and its needle. */
+static char *
+say_where (HwRoomPage           *page,
+           const HwRoom         *room,
+           const HwJournalEntry *entry)
+{
+  const char      *project = hw_workspace_name_project (hw_room_page_workspace (page), entry->project);
+  g_autofree char *machine = hw_words_entry_machine (hw_room_page_handbook (page), room, entry);
+
+  if (project == NULL)
+    return g_steal_pointer (&machine);
+  return machine[0] != '\0' ? g_strjoin (C_("list", ", "), project, machine, NULL) : g_strdup (project);
+}
+
 static GtkWidget *
 make_entry_aside (HwRoomPage           *page,
                   const HwJournalEntry *entry)
@@ -225,10 +258,10 @@ make_entry_aside (HwRoomPage           *page,
   const HwMachine *machine = hw_room_find_machine (room, entry->machine);
   GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  g_autofree char *words = hw_words_entry (hw_room_page_handbook (page), room, entry, NULL);
+  g_autofree char *words = say_entry (page, room, entry);
   g_autofree char *time = hw_words_entry_time (entry->time);
 
-  gtk_box_append (GTK_BOX (box), hw_label_new (hw_words_entry_kind (entry->kind), "subtitle"));
+  gtk_box_append (GTK_BOX (box), hw_label_new (hw_words_entry_work (entry, find_step (page, entry)), "subtitle"));
   gtk_box_append (GTK_BOX (box), hw_label_new (words, "strong"));
   add_fact (box, _("When"), time);
   add_fact (box, _("Machine"), machine != NULL ? machine->name : _("by hand"));
@@ -369,11 +402,17 @@ setup_row_cb (GtkListItemFactory *factory,
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   GtkWidget *time = row_label (row, "mute");
   GtkWidget *kind = row_label (row, "strong");
-  GtkWidget *words = row_label (row, NULL);
+  GtkWidget *what = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *words = row_label (what, NULL);
+  GtkWidget *where = row_label (what, "mute");
 
   gtk_label_set_width_chars (GTK_LABEL (time), 16);
   gtk_label_set_width_chars (GTK_LABEL (kind), 10);
+  gtk_widget_set_hexpand (what, TRUE);
   gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_add_css_class (where, "small");
+  gtk_widget_set_valign (what, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (row), what);
   gtk_list_item_set_child (item, row);
 }
 
@@ -387,17 +426,22 @@ bind_row_cb (GtkListItemFactory *factory,
   GtkWidget            *row = gtk_list_item_get_child (item);
   GtkWidget            *time = gtk_widget_get_first_child (row);
   GtkWidget            *kind = gtk_widget_get_next_sibling (time);
-  GtkWidget            *words = gtk_widget_get_next_sibling (kind);
+  GtkWidget            *words = gtk_widget_get_first_child (gtk_widget_get_next_sibling (kind));
+  GtkWidget            *where = gtk_widget_get_next_sibling (words);
   g_autofree char      *when = hw_words_entry_time_short (entry->time);
-  const char           *project = hw_workspace_name_project (hw_room_page_workspace (page), entry->project);
-  g_autofree char      *said = hw_words_entry (hw_room_page_handbook (page), hw_journal_item_room (shown), entry,
-                                               project);
+  const char           *work = hw_words_entry_work (entry, find_step (page, entry));
+  g_autofree char      *said = say_entry (page, hw_journal_item_room (shown), entry);
+  g_autofree char      *where_text = say_where (page, hw_journal_item_room (shown), entry);
   /* Translators: when, “Sewing”, what */
-  g_autofree char      *spoken = g_strdup_printf (_("%s, %s: %s"), when, hw_words_entry_kind (entry->kind), said);
+  g_autofree char      *what = g_strdup_printf (_("%s, %s: %s"), when, work, said);
+  g_autofree char      *spoken = where_text[0] != '\0' ? g_strconcat (what, C_("list", ", "), where_text, NULL)
+                                                       : g_strdup (what);
 
   gtk_label_set_text (GTK_LABEL (time), when);
-  gtk_label_set_text (GTK_LABEL (kind), hw_words_entry_kind (entry->kind));
+  gtk_label_set_text (GTK_LABEL (kind), work);
   gtk_label_set_text (GTK_LABEL (words), said);
+  gtk_label_set_text (GTK_LABEL (where), where_text);
+  gtk_widget_set_visible (where, where_text[0] != '\0');
   hw_control_tell (row, entry->note);
   gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (row)), GTK_ACCESSIBLE_PROPERTY_LABEL, spoken,
                                   -1);

@@ -15,6 +15,7 @@
 #include "window/controls.h"
 #include "window/forms.h"
 #include "window/later.h"
+#include "window/furnish.h"
 #include "window/making-up-empty.h"
 #include "window/quick-row.h"
 #include "window/setup-panel.h"
@@ -45,6 +46,7 @@ struct _HwMakingUpPage
   GtkSelectionModel  *selection;        /* many at once */
   GtkWidget          *list_box, *list_window, *list_foot;
   GtkWidget          *empty;            /* in the place of the list while there are no steps */
+  GtkWidget          *example_label;
   GtkWidget          *quick_row;        /* NULL: not wanted yet */
   GMenuModel         *steps_menu;
   GtkWidget          *context;          /* that menu where it was asked for; NULL until then */
@@ -355,9 +357,11 @@ refresh (GtkWidget *widget)
 {
   HwMakingUpPage *self = HW_MAKING_UP_PAGE (widget);
   const char    *path = hw_workspace_peek_path (self->workspace);
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
   gboolean       same = g_strcmp0 (path, self->path) == 0;
   g_auto (GStrv) chosen = get_chosen (self);
 
+  gtk_widget_set_visible (self->example_label, project != NULL && hw_furnish_is_example (project->id));
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
   show_steps (self);
@@ -422,6 +426,15 @@ type_steps_action (GtkWidget  *widget,
   scroll_to (self, g_list_model_get_n_items (G_LIST_MODEL (self->steps)) - 1);    /* where the next will stand */
   hw_quick_row_begin (HW_QUICK_ROW (self->quick_row));
   hw_when_placed (self->quick_row, hw_bring_into_sight);
+}
+
+static void
+type_again_action (GtkWidget  *widget,
+                   const char *name,
+                   GVariant   *parameter)
+{
+  type_steps_action (widget, name, parameter);
+  hw_quick_row_begin_again (HW_QUICK_ROW (HW_MAKING_UP_PAGE (widget)->quick_row));
 }
 
 static void
@@ -624,6 +637,7 @@ static void
 install_actions (GtkWidgetClass *class)
 {
   gtk_widget_class_install_action (class, "making-up.add-step", NULL, type_steps_action);
+  gtk_widget_class_install_action (class, "making-up.type-again", NULL, type_again_action);
   gtk_widget_class_install_action (class, "making-up.add-operation", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.add-hand-step", NULL, add_step_action);
   gtk_widget_class_install_action (class, "making-up.edit-step", NULL, edit_step_action);
@@ -662,6 +676,7 @@ hw_making_up_page_class_init (HwMakingUpPageClass *class)
   g_type_ensure (HW_TYPE_TAB_STOP);
   gtk_widget_class_set_template_from_resource (widget_class, "/net/handwheel/making-up-page.ui");
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, fabric_cards);
+  gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, example_label);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, thread_cards);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, step_view);
   gtk_widget_class_bind_template_child (widget_class, HwMakingUpPage, panel_window);

@@ -129,6 +129,7 @@ add_threads (GPtrArray    *lines,
            hw_words_metres (notion->needle_m + notion->bobbin_m));
     }
   add (lines, HW_NOTIONS_NOTE,
+       /* xgettext:no-c-format */
        g_strdup (_("Computed from seam lengths, stitch and layers, with tails and 5 % for sewing again. An estimate: "
                    "wind one bobbin more for a long row. What a spool holds is common practice; look at its label.")),
        NULL, NULL);
@@ -174,6 +175,15 @@ say_place (const HwPlan       *plan,
   return g_strdup_printf (_("in the machine: %s"), machine->name);
 }
 
+/* That it is to be bought stands at the end of its line. */
+static char *
+say_pick (const HwPlan       *plan,
+          const HwNeedlePick *pick)
+{
+  return pick->buy ? hw_words_needle (plan->handbook, pick->point, pick->size_nm, pick->twin_mm)
+                   : hw_words_pick (plan, pick);
+}
+
 static void
 add_needles (GPtrArray    *lines,
              const HwPlan *plan)
@@ -187,7 +197,7 @@ add_needles (GPtrArray    *lines,
       /* Translators: set-up's letter, machine's name */
       char *remark = group != NULL ? g_strdup_printf (_("set-up %s, %s"), group->letter, group->machine->name) : NULL;
 
-      add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, hw_words_pick (plan, pick), remark,
+      add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, say_pick (plan, pick), remark,
            say_place (plan, pick));
     }
 }

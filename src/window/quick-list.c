@@ -1,4 +1,4 @@
-/* quick-list.c - what a field may be completed to: rows under an entry
+/* quick-list.c - what a field may be completed to: rows above or below the row of fields
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -11,12 +11,15 @@
 #include "window/controls.h"
 #include "words/quick.h"
 
+#define MARGIN 12
+#define LEAST_HEIGHT 80
+
 typedef struct
 {
   HwQuickAsk  ask;
   gpointer    data;
-  GtkWidget  *popover, *rows;
-  GtkWidget  *entry;             /* under which the rows stand; NULL: under none */
+  GtkWidget  *popover, *scroller, *rows;
+  GtkWidget  *entry;             /* that the rows are for; NULL: none */
   gboolean    taking;
 } QuickList;
 
@@ -83,19 +86,34 @@ is_open (QuickList *self)
   return gtk_widget_get_visible (self->popover);
 }
 
+/* Above or below the whole row, where there is more room: field, and what it is taken as, stay in sight. */
 static void
-show_under (QuickList *self,
-            GtkWidget *entry)
+choose_side (QuickList *self,
+             GtkWidget *row)
 {
-  GtkWidget    *parent = gtk_widget_get_parent (self->popover);
-  GdkRectangle  place = { 0, 0, gtk_widget_get_width (entry), gtk_widget_get_height (entry) };
-  double        x = 0;
-  double        y = 0;
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (row));
+  double     above = 0;
+  int        below;
 
-  gtk_widget_translate_coordinates (entry, parent, 0, 0, &x, &y);
+  gtk_widget_translate_coordinates (row, window, 0, 0, NULL, &above);
+  below = gtk_widget_get_height (window) - (int) above - gtk_widget_get_height (row);
+  gtk_popover_set_position (GTK_POPOVER (self->popover), below >= above ? GTK_POS_BOTTOM : GTK_POS_TOP);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (self->scroller),
+                                              MAX (MAX (below, (int) above) - 2 * MARGIN, LEAST_HEIGHT));
+}
+
+static void
+show_beside (QuickList *self,
+             GtkWidget *entry)
+{
+  GtkWidget    *row = gtk_widget_get_parent (self->popover);
+  GdkRectangle  place = { 0, 0, gtk_widget_get_width (entry), gtk_widget_get_height (row) };
+  double        x = 0;
+
+  gtk_widget_translate_coordinates (entry, row, 0, 0, &x, NULL);
   place.x = (int) x;
-  place.y = (int) y;
   self->entry = entry;
+  choose_side (self, row);
   gtk_popover_set_pointing_to (GTK_POPOVER (self->popover), &place);
   gtk_popover_popup (GTK_POPOVER (self->popover));
 }
@@ -115,7 +133,7 @@ offer (QuickList *self,
       || (offers->len == 1 && g_str_equal (((HwQuickOffer *) offers->pdata[0])->text, text)))
     hw_quick_list_close (self->popover);
   else
-    show_under (self, entry);
+    show_beside (self, entry);
 }
 
 static void
@@ -244,7 +262,12 @@ hw_quick_list_new (HwQuickAsk ask,
   gtk_list_box_set_selection_mode (GTK_LIST_BOX (self->rows), GTK_SELECTION_NONE);
   g_signal_connect_swapped (self->rows, "row-activated", G_CALLBACK (take), self);
   add_keys (self->rows, G_CALLBACK (row_key_cb), self);
-  gtk_popover_set_child (GTK_POPOVER (popover), self->rows);
+  self->scroller = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (self->scroller), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scroller), self->rows);
+  gtk_widget_set_focusable (self->scroller, FALSE);
+  gtk_popover_set_child (GTK_POPOVER (popover), self->scroller);
   gtk_popover_set_autohide (GTK_POPOVER (popover), FALSE);
   gtk_popover_set_has_arrow (GTK_POPOVER (popover), FALSE);
   gtk_popover_set_position (GTK_POPOVER (popover), GTK_POS_BOTTOM);

@@ -7,6 +7,7 @@
 #include "window/quick-row.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "window/controls.h"
 #include "window/form.h"
@@ -17,6 +18,9 @@
 
 #define MOST_OFFERS 8
 
+/* How a step is taken by its name. */
+typedef enum { TAKEN_AS_NAMED, TAKEN_BY_HAND, TAKEN_AS_SEAM } Taken;
+
 struct _HwQuickRow
 {
   GtkBox       parent_instance;
@@ -24,7 +28,8 @@ struct _HwQuickRow
   HwQuick     *quick;
   GtkWidget   *fields[HW_QUICK_N_FIELDS], *cells[HW_QUICK_N_FIELDS];
   GtkWidget   *length_label, *status, *list;
-  gboolean     tells_hand;               /* that the step was taken as work by hand */
+  Taken        taken;                    /* what the status says of the step */
+  char        *dropped[HW_QUICK_N_FIELDS];      /* what stood in the fields when it was closed; NULL: nothing */
 };
 
 static guint closed_signal;
@@ -32,7 +37,7 @@ static guint closed_signal;
 G_DEFINE_FINAL_TYPE (HwQuickRow, hw_quick_row, GTK_TYPE_BOX)
 
 static const struct { const char *name; int width_chars; gboolean expand; } columns[HW_QUICK_N_FIELDS] = {
-  { N_("Step"), 13, TRUE }, { N_("Seam"), 11, TRUE }, { N_("Layers"), 11, TRUE }, { N_("Stitch"), 11, TRUE },
+  { N_("Step"), 24, TRUE }, { N_("Seam"), 11, TRUE }, { N_("Layers"), 11, TRUE }, { N_("Stitch"), 11, TRUE },
   { N_("Length"), 6, FALSE }, { N_("After"), 5, FALSE },
 };
 
@@ -78,16 +83,47 @@ tell_keys (HwQuickRow *self)
   tell (self, _("Type, Tab goes on, Down shows what it may be. Return adds the step; Escape ends."), FALSE);
 }
 
-/* A name may only sound like work by hand. */
-static void
-tell_kind (HwQuickRow *self,
-           gboolean    by_hand)
+static const char *
+say_seam (void)
 {
-  if (by_hand == self->tells_hand)
+  return _("Not a name the handbook knows: taken as a plain seam. Else choose the seam.");
+}
+
+static gboolean
+is_unknown (HwQuickRow *self)
+{
+  const char *name = peek_text (self, HW_QUICK_STEP);
+
+  return name[strspn (name, " ")] != '\0' && peek_text (self, HW_QUICK_SEAM)[0] == '\0'
+         && !hw_quick_knows (self->quick, name);
+}
+
+/* While a name is being typed that may become one of the handbook's, there is nothing to tell. */
+static gboolean
+may_become_known (HwQuickRow *self)
+{
+  GtkRoot              *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget            *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+  g_autoptr (GPtrArray) offers = NULL;
+
+  if (focus == NULL || !gtk_widget_is_ancestor (focus, self->fields[HW_QUICK_STEP]))
+    return FALSE;
+  offers = hw_quick_offer (self->quick, peek_project (self), HW_QUICK_STEP, peek_text (self, HW_QUICK_STEP), 1);
+  return offers->len > 0;
+}
+
+/* A name may only sound like work by hand, or say nothing. */
+static void
+tell_taken (HwQuickRow *self,
+            Taken       taken)
+{
+  if (taken == self->taken)
     return;
-  self->tells_hand = by_hand;
-  if (by_hand && peek_text (self, HW_QUICK_SEAM)[0] == '\0')
+  self->taken = taken;
+  if (taken == TAKEN_BY_HAND && peek_text (self, HW_QUICK_SEAM)[0] == '\0')
     tell (self, _("Taken as work by hand. If a machine sews it, say so: type its seam."), FALSE);
+  else if (taken == TAKEN_AS_SEAM)
+    tell (self, say_seam (), FALSE);
   else
     tell_keys (self);
 }
@@ -112,7 +148,8 @@ show_guess (HwQuickRow *self)
   gtk_widget_set_visible (self->cells[HW_QUICK_STITCH], !guess.by_hand);
   gtk_label_set_text (GTK_LABEL (self->length_label), length);
   hw_control_name (self->fields[HW_QUICK_LENGTH], length);
-  tell_kind (self, guess.by_hand);
+  tell_taken (self, guess.by_hand ? TAKEN_BY_HAND
+                    : is_unknown (self) && !may_become_known (self) ? TAKEN_AS_SEAM : TAKEN_AS_NAMED);
 }
 
 static void
@@ -161,6 +198,8 @@ left_cb (gpointer data)
     return G_SOURCE_REMOVE;
   hw_quick_list_leave (self->list, entry);
   write_out (self, entry);
+  if (entry == self->fields[HW_QUICK_STEP] && self->taken != TAKEN_AS_SEAM && is_unknown (self))
+    show_guess (self);
   return G_SOURCE_REMOVE;
 }
 
@@ -217,6 +256,22 @@ add_step (HwQuickRow   *self,
   return TRUE;
 }
 
+/* With it, what the step is taken as stays in sight. */
+static void
+tell_wrong (HwQuickRow *self,
+            const char *text,
+            gboolean    is_error)
+{
+  g_autofree char *both = NULL;
+
+  if (is_unknown (self))
+    {
+      self->taken = TAKEN_AS_SEAM;
+      both = g_strjoin (" ", say_seam (), text, NULL);
+    }
+  tell (self, both != NULL ? both : text, is_error);
+}
+
 static void
 add_action (GtkWidget  *widget,
             const char *name,
@@ -230,7 +285,7 @@ add_action (GtkWidget  *widget,
     return;
   hw_quick_list_close (self->list);
   if (!add_step (self, &wrong, &error))                   /* what is only missing yet is asked for, not scolded */
-    tell (self, error->message, wrong != HW_QUICK_LENGTH || peek_text (self, HW_QUICK_LENGTH)[0] != '\0');
+    tell_wrong (self, error->message, wrong != HW_QUICK_LENGTH || peek_text (self, HW_QUICK_LENGTH)[0] != '\0');
   else
     wrong = HW_QUICK_STEP;
   gtk_widget_grab_focus (self->fields[wrong]);
@@ -241,19 +296,52 @@ static gboolean
 stop_at_minutes (HwQuickRow *self,
                  GtkWidget  *entry)
 {
-  if (find_field (self, entry) != HW_QUICK_STEP || !self->tells_hand || peek_text (self, HW_QUICK_LENGTH)[0] != '\0')
+  if (find_field (self, entry) != HW_QUICK_STEP || self->taken != TAKEN_BY_HAND
+      || peek_text (self, HW_QUICK_LENGTH)[0] != '\0')
     return FALSE;
   hw_quick_list_close (self->list);
   gtk_widget_grab_focus (self->fields[HW_QUICK_LENGTH]);
   return TRUE;
 }
 
+/* Nor is a name added as a seam that could have become another, before that is told. */
+static gboolean
+stop_at_seam (HwQuickRow *self,
+              GtkWidget  *entry)
+{
+  if (find_field (self, entry) != HW_QUICK_STEP || self->taken == TAKEN_AS_SEAM || !is_unknown (self)
+      || peek_text (self, HW_QUICK_LENGTH)[0] == '\0')
+    return FALSE;
+  hw_quick_list_close (self->list);
+  tell_taken (self, TAKEN_AS_SEAM);
+  gtk_widget_grab_focus (self->fields[HW_QUICK_SEAM]);
+  return TRUE;
+}
+
 static void
 activate_cb (GtkWidget *entry)
 {
-  if (stop_at_minutes (HW_QUICK_ROW (gtk_widget_get_ancestor (entry, HW_TYPE_QUICK_ROW)), entry))
+  HwQuickRow *self = HW_QUICK_ROW (gtk_widget_get_ancestor (entry, HW_TYPE_QUICK_ROW));
+
+  if (stop_at_minutes (self, entry) || stop_at_seam (self, entry))
     return;
   gtk_widget_activate_action (entry, "quick-row.add", NULL);
+}
+
+/* What stands in the fields, put aside; FALSE: nothing. */
+static gboolean
+put_aside (HwQuickRow *self)
+{
+  gboolean any = FALSE;
+
+  for (HwQuickField field = HW_QUICK_STEP; field < HW_QUICK_N_FIELDS; field++)
+    any = any || peek_text (self, field)[0] != '\0';
+  for (HwQuickField field = HW_QUICK_STEP; any && field < HW_QUICK_N_FIELDS; field++)
+    {
+      g_free (self->dropped[field]);
+      self->dropped[field] = g_strdup (peek_text (self, field));
+    }
+  return any;
 }
 
 static void
@@ -261,8 +349,21 @@ close_action (GtkWidget  *widget,
               const char *name,
               GVariant   *parameter)
 {
-  hw_quick_list_close (HW_QUICK_ROW (widget)->list);
+  HwQuickRow      *self = HW_QUICK_ROW (widget);
+  gboolean         half_typed = peek_project (self) != NULL && put_aside (self);
+  g_autofree char *text = NULL;
+
+  hw_quick_list_close (self->list);
+  if (half_typed)
+    clear (self);
   g_signal_emit (widget, closed_signal, 0);
+  if (!half_typed)
+    return;
+  /* Translators: what was typed as the name of a step */
+  text = self->dropped[HW_QUICK_STEP][0] != '\0'
+         ? g_strdup_printf (_("The step “%s” was not added yet."), self->dropped[HW_QUICK_STEP])
+         : g_strdup (_("What was typed is not added yet."));
+  hw_workspace_tell_way_back (self->workspace, text, "making-up", "making-up.type-again");
 }
 
 /* ---- the object ---- */
@@ -274,6 +375,8 @@ hw_quick_row_dispose (GObject *object)
 
   g_clear_pointer (&self->list, gtk_widget_unparent);
   g_clear_pointer (&self->quick, hw_quick_free);
+  for (HwQuickField field = HW_QUICK_STEP; field < HW_QUICK_N_FIELDS; field++)
+    g_clear_pointer (&self->dropped[field], g_free);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_quick_row_parent_class)->dispose (object);
 }
@@ -377,4 +480,19 @@ hw_quick_row_begin (HwQuickRow *self)
   show_guess (self);
   tell_keys (self);
   gtk_widget_grab_focus (self->fields[HW_QUICK_STEP]);
+}
+
+void
+hw_quick_row_begin_again (HwQuickRow *self)
+{
+  g_return_if_fail (HW_IS_QUICK_ROW (self));
+
+  for (HwQuickField field = HW_QUICK_STEP; field < HW_QUICK_N_FIELDS && self->dropped[field] != NULL; field++)
+    {
+      gtk_editable_set_text (GTK_EDITABLE (self->fields[field]), self->dropped[field]);
+      g_clear_pointer (&self->dropped[field], g_free);
+    }
+  hw_quick_list_close (self->list);
+  show_guess (self);
+  gtk_editable_set_position (GTK_EDITABLE (self->fields[HW_QUICK_STEP]), -1);
 }

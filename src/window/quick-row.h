@@ -18,5 +18,7 @@ G_DECLARE_FINAL_TYPE (HwQuickRow, hw_quick_row, HW, QUICK_ROW, GtkBox)
 GtkWidget *hw_quick_row_new   (HwWorkspace *workspace);
 /* Shows what stands for empty fields of the project as it is now, and takes the focus. */
 void       hw_quick_row_begin (HwQuickRow *self);
+/* After it: what stood in the fields when the row was closed last stands there again. */
+void       hw_quick_row_begin_again (HwQuickRow *self);
 
 G_END_DECLS

@@ -433,6 +433,7 @@ hw_test_seam_button_new (HwWorkspace *workspace)
   GtkWidget *popover = gtk_popover_new ();
   GtkWidget *window = gtk_scrolled_window_new ();
   GtkWidget *panel = hw_test_seam_panel_new (workspace);
+  GtkWidget *label;
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (window), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (window), TRUE);
@@ -443,8 +444,10 @@ hw_test_seam_button_new (HwWorkspace *workspace)
   g_signal_connect_object (popover, "map", G_CALLBACK (begin), panel, G_CONNECT_SWAPPED);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
   hw_popover_plain (GTK_POPOVER (popover));
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _("_Test seam…"));
-  gtk_menu_button_set_use_underline (GTK_MENU_BUTTON (button), TRUE);
+  /* A label would have an arrow beside it. */
+  label = gtk_label_new_with_mnemonic (_("_Test seam…"));
+  gtk_label_set_mnemonic_widget (GTK_LABEL (label), button);
+  gtk_menu_button_set_child (GTK_MENU_BUTTON (button), label);
   gtk_menu_button_set_direction (GTK_MENU_BUTTON (button), GTK_ARROW_LEFT);
   gtk_widget_set_tooltip_text (button, _("Note how a scrap looked; the dial learns from it"));
   gtk_widget_set_halign (button, GTK_ALIGN_START);

@@ -75,28 +75,29 @@ G_DEFINE_FINAL_TYPE (HwWindow, hw_window, GTK_TYPE_APPLICATION_WINDOW)
 typedef struct
 {
   const char *name;
-  const char *title;             /* of the page button; NULL: a page of the sewing room */
+  const char *title;             /* of the page button; NULL: not a page of the project */
   GtkWidget *(* make) (HwWorkspace *workspace);
+  const char *window_title;      /* while it is shown; NULL: the project's */
 } Page;
 
 static const Page pages[] = {
-  { "making-up", N_("Making up"), hw_making_up_page_new },
-  { "order", N_("Order of work"), hw_order_page_new },
-  { "cards", N_("Setup cards"), hw_cards_page_new },
-  { "notions", N_("Notions"), hw_notions_page_new },
-  { "queue", NULL, hw_queue_page_new },
-  { "machines", NULL, hw_machines_page_new },
-  { "faults", NULL, hw_faults_page_new },
-  { "finish", NULL, hw_finish_page_new },
-  { "preferences", NULL, hw_preferences_page_new },
-  { "needles", NULL, hw_needles_page_new },
-  { "thread", NULL, hw_thread_page_new },
-  { "fabrics", NULL, hw_fabrics_page_new },
-  { "journal", NULL, hw_journal_page_new },
-  { "handbook", NULL, hw_handbook_page_new },
-  { "garment", NULL, hw_garment_page_new },
-  { "guide", NULL, hw_guide_page_new },
-  { "versions", NULL, hw_versions_page_new },
+  { "making-up", N_("Making up"), hw_making_up_page_new, NULL },
+  { "order", N_("Order of work"), hw_order_page_new, NULL },
+  { "cards", N_("Setup cards"), hw_cards_page_new, NULL },
+  { "notions", N_("Notions"), hw_notions_page_new, NULL },
+  { "queue", NULL, hw_queue_page_new, N_("What to sew next – Sewing room") },
+  { "machines", NULL, hw_machines_page_new, N_("Machines – Sewing room") },
+  { "faults", NULL, hw_faults_page_new, N_("Stitch faults – Sewing room") },
+  { "finish", NULL, hw_finish_page_new, N_("Finish for today – Sewing room") },
+  { "preferences", NULL, hw_preferences_page_new, N_("Preferences") },
+  { "needles", NULL, hw_needles_page_new, N_("Needles – Sewing room") },
+  { "thread", NULL, hw_thread_page_new, N_("Thread – Sewing room") },
+  { "fabrics", NULL, hw_fabrics_page_new, N_("Fabrics – Sewing room") },
+  { "journal", NULL, hw_journal_page_new, N_("Journal – Sewing room") },
+  { "handbook", NULL, hw_handbook_page_new, N_("Handbook") },
+  { "garment", NULL, hw_garment_page_new, N_("Garments") },
+  { "guide", NULL, hw_guide_page_new, N_("Guide") },
+  { "versions", NULL, hw_versions_page_new, NULL },
 };
 
 static const Page *
@@ -225,13 +226,14 @@ static void
 refresh_title (HwWindow *self)
 {
   const HwProject *project = hw_workspace_peek_project (self->workspace);
-  /* Translators: the project's title, as the window's title */
-  g_autofree char *title = project != NULL ? g_strdup_printf (_("%s – Handwheel"), project->title)
-                                           : g_strdup (_("Handwheel"));
+  const char      *shown = find_page (self->page)->window_title;
+  const char      *what = shown != NULL ? _(shown) : project != NULL ? project->title : NULL;
+  /* Translators: the project's title, or the page that is shown, as the window's title */
+  g_autofree char *title = what != NULL ? g_strdup_printf (_("%s – Handwheel"), what) : g_strdup (_("Handwheel"));
 
   gtk_window_set_title (GTK_WINDOW (self), title);
-  gtk_label_set_text (self->title_label, project != NULL ? project->title : _("No project is open"));
-  hw_control_tell (GTK_WIDGET (self->title_label), project != NULL ? project->title : NULL);
+  gtk_label_set_text (self->title_label, what != NULL ? what : _("No project is open"));
+  hw_control_tell (GTK_WIDGET (self->title_label), what);
 }
 
 /* FALSE when only the plan is another: a proof that comes in later is nothing the person did. */
@@ -283,7 +285,9 @@ message_cb (HwWindow   *self,
             const char *text,
             gboolean    is_error)
 {
-  gboolean comes = !gtk_widget_get_visible (self->message_bar);
+  gboolean    comes = !gtk_widget_get_visible (self->message_bar);
+  const char *action = NULL;
+  const char *back = hw_workspace_peek_way_back (self->workspace, &action);
 
   gtk_label_set_text (self->message_label, text);
   if (is_error)
@@ -292,7 +296,8 @@ message_cb (HwWindow   *self,
     gtk_widget_remove_css_class (self->message_bar, "error");
   gtk_widget_set_visible (self->correct_button, hw_workspace_peek_sewing_told (self->workspace) != NULL);
   gtk_widget_set_visible (self->undo_entry_button, hw_workspace_offers_undo (self->workspace));
-  gtk_widget_set_visible (self->message_undo, hw_workspace_is_telling_undoable (self->workspace));
+  gtk_widget_set_visible (self->message_undo, hw_workspace_is_telling_undoable (self->workspace) || back != NULL);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (self->message_undo), back != NULL ? "win.way-back" : "win.undo");
   gtk_widget_set_visible (self->message_bar, TRUE);
   if (comes)
     hw_when_placed (GTK_WIDGET (self), keep_focus_in_sight);
@@ -585,6 +590,22 @@ undo_entry_action (GtkWidget  *widget,
 }
 
 static void
+way_back_action (GtkWidget  *widget,
+                 const char *name,
+                 GVariant   *parameter)
+{
+  HwWindow   *self = HW_WINDOW (widget);
+  const char *action = NULL;
+  const char *page = hw_workspace_peek_way_back (self->workspace, &action);
+
+  if (page == NULL)
+    return;
+  hide_message (self);
+  hw_window_show_page (self, page);
+  gtk_widget_activate_action (get_page (self, find_page (page)), action, NULL);
+}
+
+static void
 correct_entry_action (GtkWidget  *widget,
                       const char *name,
                       GVariant   *parameter)
@@ -772,6 +793,7 @@ install_actions (GtkWidgetClass *class)
   gtk_widget_class_install_action (class, "win.hide-message", NULL, hide_message_action);
   gtk_widget_class_install_action (class, "win.focus-message", NULL, focus_message_action);
   gtk_widget_class_install_action (class, "win.undo-entry", NULL, undo_entry_action);
+  gtk_widget_class_install_action (class, "win.way-back", NULL, way_back_action);
   gtk_widget_class_install_action (class, "win.correct-entry", NULL, correct_entry_action);
   gtk_widget_class_install_action (class, "win.preferences", NULL, preferences_action);
   gtk_widget_class_install_action (class, "win.keys", NULL, keys_action);
@@ -1031,6 +1053,7 @@ hw_window_show_page (HwWindow   *self,
   g_free (self->page);
   self->page = g_strdup (name);
   show_stack (self);
+  refresh_title (self);
   /* Else it would go to the next thing that can have it, such as “Undo” of a message. */
   if (on_page)
     focus_page (self);

@@ -53,10 +53,11 @@ struct _HwWorkspace
   char          *selected;
   HwProjectList *projects;
   HwStopwatch   *stopwatch;
-  GHashTable    *titles;         /* project id -> title; NULL: not asked for since the last change */
+  GHashTable    *by_id;          /* project id -> HwProject; NULL: not asked for since the last change */
   GPtrArray      *undoable;      /* (element-type HwJournalEntry) what the last message told of; NULL */
   gboolean       announcing;
   gboolean       telling_undoable;
+  const char    *back_page, *back_action;     /* that undo what the last message told of; static, or NULL */
   HwOrderMemory *memory;
   Proof         *proof;          /* running; its task owns it. NULL */
   HwLoaded      *loaded;         /* a project that was read beforehand; NULL once any has been opened */
@@ -88,7 +89,7 @@ free_proof (gpointer data)
 static void
 announce (HwWorkspace *self)
 {
-  g_clear_pointer (&self->titles, g_hash_table_unref);
+  g_clear_pointer (&self->by_id, g_hash_table_unref);
   self->announcing = TRUE;
   g_signal_emit (self, signals[CHANGED], 0);
   self->announcing = FALSE;
@@ -497,7 +498,32 @@ hw_workspace_tell (HwWorkspace *self,
   g_return_if_fail (HW_IS_WORKSPACE (self));
 
   g_clear_pointer (&self->undoable, g_ptr_array_unref);
+  self->back_page = self->back_action = NULL;
   g_signal_emit (self, signals[MESSAGE], 0, text, is_error);
+}
+
+void
+hw_workspace_tell_way_back (HwWorkspace *self,
+                            const char  *text,
+                            const char  *page,
+                            const char  *action)
+{
+  g_return_if_fail (HW_IS_WORKSPACE (self) && page != NULL && action != NULL);
+
+  g_clear_pointer (&self->undoable, g_ptr_array_unref);
+  self->back_page = g_intern_string (page);
+  self->back_action = g_intern_string (action);
+  g_signal_emit (self, signals[MESSAGE], 0, text, FALSE);
+}
+
+const char *
+hw_workspace_peek_way_back (HwWorkspace *self,
+                            const char **action)
+{
+  g_return_val_if_fail (HW_IS_WORKSPACE (self) && action != NULL, NULL);
+
+  *action = self->back_action;
+  return self->back_page;
 }
 
 void
@@ -790,6 +816,7 @@ append_entries (HwWorkspace     *self,
   g_clear_pointer (&self->undoable, g_ptr_array_unref);
   if (done_text != NULL)
     self->undoable = copy_entries (entries);
+  self->back_page = self->back_action = NULL;
   both = g_strjoin (" ", done_text != NULL ? done_text : behind, done_text != NULL ? behind : NULL, NULL);
   g_signal_emit (self, signals[MESSAGE], 0, both, FALSE);
   return TRUE;
@@ -1121,30 +1148,51 @@ hw_workspace_list_projects (HwWorkspace *self)
   return paths;
 }
 
+/* NULL: the room has no such project. */
+static const HwProject *
+find_project (HwWorkspace *self,
+              const char  *id)
+{
+  if (self->by_id == NULL)
+    {
+      g_autoptr (GPtrArray) projects = hw_workspace_read_projects (self);
+
+      self->by_id = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify) hw_project_unref);
+      for (guint i = 0; i < projects->len; i++)
+        {
+          HwProject *project = hw_project_ref (projects->pdata[i]);
+
+          g_hash_table_replace (self->by_id, project->id, project);
+        }
+    }
+  return g_hash_table_lookup (self->by_id, id);
+}
+
 const char *
 hw_workspace_name_project (HwWorkspace *self,
                            const char  *id)
 {
-  const char *title;
+  const HwProject *project;
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
 
-  if (id == NULL)
-    return NULL;
-  if (self->titles == NULL)
-    {
-      g_autoptr (GPtrArray) projects = hw_workspace_read_projects (self);
+  project = id != NULL ? find_project (self, id) : NULL;
+  return project != NULL ? project->title : id;
+}
 
-      self->titles = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
-      for (guint i = 0; i < projects->len; i++)
-        {
-          const HwProject *project = projects->pdata[i];
+const HwStep *
+hw_workspace_find_step (HwWorkspace *self,
+                        const char  *project,
+                        const char  *number)
+{
+  const HwProject *found;
+  int              step;
 
-          g_hash_table_insert (self->titles, g_strdup (project->id), g_strdup (project->title));
-        }
-    }
-  title = g_hash_table_lookup (self->titles, id);
-  return title != NULL ? title : id;
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  found = project != NULL && number != NULL ? find_project (self, project) : NULL;
+  step = found != NULL ? hw_project_find_step (found, number) : -1;
+  return step >= 0 ? hw_project_get_step (found, (gsize) step) : NULL;
 }
 
 /* ---- the object ---- */
@@ -1165,7 +1213,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_pointer (&self->history, hw_history_free);
   g_clear_pointer (&self->projects, hw_project_list_free);
   g_clear_object (&self->stopwatch);
-  g_clear_pointer (&self->titles, g_hash_table_unref);
+  g_clear_pointer (&self->by_id, g_hash_table_unref);
   g_clear_pointer (&self->undoable, g_ptr_array_unref);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);

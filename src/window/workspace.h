@@ -52,6 +52,8 @@ GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
 /* The title of the room's project of that id; the id itself where its file is gone. NULL for NULL. Borrowed until the
  * next change. */
 const char *hw_workspace_name_project  (HwWorkspace *self, const char *id);
+/* That step as its project has it now, borrowed until the next change; NULL: there is no such project, or step. */
+const HwStep *hw_workspace_find_step   (HwWorkspace *self, const char *project, const char *number);
 /* (transfer full): for a thread that reads and plans the project at @path beforehand, in the room as it is now; and
  * handing it over: the next project opened is taken from it, when it is that one. */
 HwLoaded   *hw_workspace_begin_loaded  (HwWorkspace *self, const char *path);
@@ -83,6 +85,10 @@ void        hw_workspace_tell          (HwWorkspace *self, const char *text, gbo
 /* The same for what the last edit came to: whoever shows it offers to undo it. */
 void        hw_workspace_tell_undoable (HwWorkspace *self, const char *text);
 gboolean    hw_workspace_is_telling_undoable (HwWorkspace *self);       /* while "message" is emitted for that */
+/* The same for what no edit made: @action of the page @page undoes it. */
+void        hw_workspace_tell_way_back (HwWorkspace *self, const char *text, const char *page, const char *action);
+/* The page and the action of the message last told; NULL: it has none. */
+const char *hw_workspace_peek_way_back (HwWorkspace *self, const char **action);
 
 /* The clocks of steps; its messages come as the workspace's. */
 HwStopwatch *hw_workspace_get_stopwatch (HwWorkspace *self);

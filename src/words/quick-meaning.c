@@ -257,7 +257,8 @@ find_known (const HwQuick *self,
   return g_hash_table_lookup (self->known, folded);
 }
 
-static void
+/* FALSE: it says nothing that is known; *@guess stays. */
+static gboolean
 guess_by_name (const HwQuick *self,
                const char    *name,
                HwQuickGuess  *guess)
@@ -270,15 +271,25 @@ guess_by_name (const HwQuick *self,
   if (known == NULL && says_by_hand (folded))
     {
       *guess = (HwQuickGuess) { TRUE, HW_HAND_SEW, 0, -1, -1, 0 };
-      return;
+      return TRUE;
     }
   for (char **word = words; known == NULL && *word != NULL; word++)
     if (guess_by_word (self, *word, guess))
-      return;
+      return TRUE;
   if (known == NULL)
     known = find_known (self, tidy, words);
   if (known != NULL)
     *guess = *known;
+  return known != NULL;
+}
+
+gboolean
+hw_quick_knows (const HwQuick *self,
+                const char    *name)
+{
+  HwQuickGuess guess;
+
+  return guess_by_name (self, name, &guess);
 }
 
 const char *

@@ -29,28 +29,46 @@ hw_words_entry_kind (HwEntryKind kind)
   return _(kind_names[kind]);
 }
 
+#define BY_HAND "hand"                  /* in place of a machine */
+
+const char *
+hw_words_entry_work (const HwJournalEntry *entry,
+                     const HwStep         *step)
+{
+  if (entry->kind != HW_ENTRY_SEWING || strcmp (entry->machine, BY_HAND) != 0)
+    return hw_words_entry_kind (entry->kind);
+  if (step != NULL && step->kind == HW_STEP_HAND && step->hand == HW_HAND_PRESS)
+    return _("Pressing");
+  return _("By hand");
+}
+
+/* @name: NULL: not known */
 static char *
-say_step (const HwJournalEntry *entry)
+say_step (const HwJournalEntry *entry,
+          const char           *name)
 {
   g_autofree char *minutes = hw_words_minutes (entry->minutes);
   g_autofree char *planned = entry->planned > 0 ? hw_words_minutes (entry->planned) : NULL;
+  /* Translators: a step's number and name */
+  g_autofree char *step = name != NULL ? g_strdup_printf (_("%s %s"), entry->step, name) : g_strdup (entry->step);
 
   if (planned == NULL)
     /* Translators: a step's number, the time it took */
-    return g_strdup_printf (_("step %s, %s"), entry->step, minutes);
+    return g_strdup_printf (_("step %s, %s"), step, minutes);
   /* Translators: a step's number, the time it took, the time planned for it */
-  return g_strdup_printf (_("step %s, %s where %s were planned"), entry->step, minutes, planned);
+  return g_strdup_printf (_("step %s, %s where %s were planned"), step, minutes, planned);
 }
 
 static char *
 say_sewing (const HwJournalEntry *entry,
-            const char           *project)
+            const char           *project,
+            const char           *name)
 {
   g_autofree char *step = NULL;
 
   if (entry->step == NULL)
     return hw_words_minutes (entry->minutes);
-  step = say_step (entry);
+  step = say_step (entry, name);
   if (project == NULL)
     return g_steal_pointer (&step);
   /* Translators: a project's title, what was sewn of it */
@@ -188,10 +206,20 @@ hw_words_entry (const HwHandbook     *handbook,
                 const HwJournalEntry *entry,
                 const char           *project)
 {
+  return hw_words_entry_named (handbook, room, entry, project, NULL);
+}
+
+char *
+hw_words_entry_named (const HwHandbook     *handbook,
+                      const HwRoom         *room,
+                      const HwJournalEntry *entry,
+                      const char           *project,
+                      const char           *step)
+{
   switch (entry->kind)
     {
     case HW_ENTRY_SEWING:
-      return say_sewing (entry, project);
+      return say_sewing (entry, project, step);
     case HW_ENTRY_LOAD:
       return say_load (handbook, room, entry);
     case HW_ENTRY_CARE:
@@ -215,6 +243,37 @@ hw_words_needle_loaded (const HwHandbook     *handbook,
                         const HwJournalEntry *load)
 {
   return say_point (handbook, load->point, load->nm, load->twin_mm);
+}
+
+/* The needle that something was sewn with; NULL: the entry does not say. */
+static char *
+say_sewn_with (const HwHandbook     *handbook,
+               const HwRoom         *room,
+               const HwJournalEntry *entry)
+{
+  const HwNeedle *known = hw_room_find_needle (room, entry->needle);
+
+  if (entry->kind != HW_ENTRY_SEWING)
+    return NULL;
+  if (entry->nm > 0)
+    return say_point (handbook, entry->point, entry->nm, entry->twin_mm);
+  return known != NULL ? say_point (handbook, known->point, known->nm, known->twin_mm) : NULL;
+}
+
+char *
+hw_words_entry_machine (const HwHandbook     *handbook,
+                        const HwRoom         *room,
+                        const HwJournalEntry *entry)
+{
+  const HwMachine *machine = hw_room_find_machine (room, entry->machine);
+  const char      *name = machine != NULL ? machine->name : entry->machine;
+  g_autofree char *needle = NULL;
+
+  if (strcmp (entry->machine, BY_HAND) == 0)
+    return g_strdup ("");
+  needle = say_sewn_with (handbook, room, entry);
+  /* Translators: a machine, the needle in it */
+  return needle != NULL ? g_strdup_printf (C_("sewn with", "%s, %s"), name, needle) : g_strdup (name);
 }
 
 char *

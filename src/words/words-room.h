@@ -5,6 +5,7 @@
  */
 
 #pragma once
+#include "model/project.h"
 #include "model/room.h"
 
 G_BEGIN_DECLS
@@ -13,6 +14,13 @@ const char *hw_words_entry_kind   (HwEntryKind kind);              /* "Sewing"; 
 /* "step 3, 12 min", "80/12 round point, navy …". @project: the title of its project; NULL: it is not said */
 char       *hw_words_entry        (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry,
                                    const char *project);
+/* The same, with the name of its step; NULL: it is not known. */
+char       *hw_words_entry_named  (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry,
+                                   const char *project, const char *step);
+/* "Sewing"; of work by hand "Pressing" or "By hand". @step: as its project has it now, NULL: not known; borrowed */
+const char *hw_words_entry_work   (const HwJournalEntry *entry, const HwStep *step);
+/* The machine, and where something was sewn the needle: "Lockstitch, 80/12 round point"; empty: by hand */
+char       *hw_words_entry_machine (const HwHandbook *handbook, const HwRoom *room, const HwJournalEntry *entry);
 char       *hw_words_needle_of    (const HwHandbook *handbook, const HwNeedle *needle);   /* "80/12 round point" */
 char       *hw_words_needle_loaded (const HwHandbook *handbook, const HwJournalEntry *load);   /* the same */
 char       *hw_words_packet       (const HwHandbook *handbook, const HwPacket *packet);   /* the same, of new ones */

@@ -115,7 +115,9 @@ char *
 hw_words_entry_time_short (const char *iso)
 {
   g_autoptr (GDateTime) local = read_moment (iso);
-  g_autofree char      *date = local != NULL ? g_date_time_format (local, has_country () ? "%x" : "%Y-%m-%d") : NULL;
+  /* Translators: a day in a list */
+  const char           *form = has_country () ? "%x" : C_("short", "%-d %b %Y");
+  g_autofree char      *date = local != NULL ? g_date_time_format (local, form) : NULL;
   g_autofree char      *clock = local != NULL ? write_clock (local) : NULL;
 
   return clock != NULL ? g_strconcat (date, " ", clock, NULL) : g_strdup (iso);

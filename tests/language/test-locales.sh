@@ -78,7 +78,7 @@ check "en_US: dates" dates en_US.UTF-8 '[A-Z][a-z]+ [0-9]+, 20[0-9]+'
 check "de: times" journal_says de_DE.UTF-8 '^[0-3][0-9]\.[01][0-9]\.20[0-9]{2} [0-9]{2}:[0-9]{2} '
 check "fr: times" journal_says fr_FR.UTF-8 '^[0-3][0-9]/[01][0-9]/20[0-9]{2} [0-9]{2}:[0-9]{2} '
 check "en_US: times" journal_says en_US.UTF-8 '^[01][0-9]/[0-3][0-9]/20[0-9]{2} [0-9]+:[0-9]{2} [AP]M '
-check "C: times" journal_says C.UTF-8 '^20[0-9]{2}-[01][0-9]-[0-3][0-9] [0-9]{2}:[0-9]{2} '
+check "C: times" journal_says C.UTF-8 '^[1-3]?[0-9] [A-Z][a-z]{2} 20[0-9]{2} [0-9]{2}:[0-9]{2} '
 chooses 'units="mm" numbers="comma" paper="a6"'
 check "en_US: what was chosen comes first, lengths" says en_US.UTF-8 "(0,5 m, 3 min)"
 check "en_US: what was chosen comes first, paper" prints en_US.UTF-8 "" '419.52[0-9]* x 297.6'

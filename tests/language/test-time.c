@@ -23,8 +23,8 @@ typedef struct
 
 /* Weekdays: what CLDR's weekData says of these countries as well. Times of the day: common practice, no source. */
 static const Country countries[] = {
-  { "C", G_DATE_MONDAY, "13:03", "2031-05-09 13:03" },
-  { "C.UTF-8", G_DATE_MONDAY, "13:03", "2031-05-09 13:03" },
+  { "C", G_DATE_MONDAY, "13:03", "9 May 2031 13:03" },
+  { "C.UTF-8", G_DATE_MONDAY, "13:03", "9 May 2031 13:03" },
   { "de_DE.UTF-8", G_DATE_MONDAY, "13:03", "09.05.2031 13:03" },
   { "fr_FR.UTF-8", G_DATE_MONDAY, "13:03", "09/05/2031 13:03" },
   { "es_ES.UTF-8", G_DATE_MONDAY, "13:03", "09/05/31 13:03" },

@@ -353,6 +353,7 @@ test_message_moves_nothing (void)
   gtk_window_set_default_size (GTK_WINDOW (demo.window), 900, 600);
   let_settle (&demo);
   stack = GTK_WIDGET (walk_stack (demo.window, "making-up"));
+  g_assert_true (walk_shows (demo.window, "Example project: its entries are examples, to look around in"));
   cards = walk_need (demo.window, GTK_TYPE_BUTTON, "Add a fabric");
   list = walk_need (demo.window, GTK_TYPE_COLUMN_VIEW, "Steps of the making up");
   cards_at = place_of (cards, demo.window);

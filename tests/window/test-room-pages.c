@@ -497,6 +497,38 @@ test_journal (void)
   desk_close (&desk);
 }
 
+/* A row tells what was done by its name, and with what; what is known no more, by its number. */
+static void
+test_journal_rows (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwJournalEntry) gone = NULL;
+
+  desk_open (&desk);
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  hw_workspace_mark_done (desk.scene.workspace, "2", TRUE);
+  g_assert_cmpint (scene_step (&desk.scene, "2")->hand, ==, HW_HAND_PRESS);
+  gone = hw_journal_entry_new (HW_ENTRY_SEWING, ((HwMachine *) room_of (&desk)->machines->pdata[0])->id);
+  gone->minutes = 12;
+  gone->project = g_strdup ("gone");
+  gone->step = g_strdup ("7");
+  g_assert_true (hw_workspace_append (desk.scene.workspace, gone, NULL));
+  desk_open_page (&desk, "journal");
+  g_assert_true (walk_shows (desk.page, "step 7, 12 min"));
+  for (int i = 1; i <= 2; i++)
+    {
+      const HwStep    *step = scene_step (&desk.scene, i == 1 ? "1" : "2");
+      g_autofree char *begins = g_strdup_printf ("step %d %s, ", i, step->name);
+
+      g_assert_nonnull (walk_text (desk.page, begins));
+    }
+  g_assert_true (walk_shows (desk.page, "Pressing"));
+  g_assert_true (walk_shows (desk.page, "Workshop apron"));              /* by hand: no machine */
+  g_assert_nonnull (walk_text (desk.page, "Workshop apron, Lockstitch machine, "));
+  g_assert_true (walk_shows (desk.page, "gone, Lockstitch machine"));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -513,5 +545,6 @@ main (int    argc,
   g_test_add_func ("/room-pages/fabrics", test_fabrics);
   g_test_add_func ("/room-pages/inches", test_inches);
   g_test_add_func ("/room-pages/journal", test_journal);
+  g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
   return g_test_run ();
 }

@@ -464,6 +464,67 @@ test_other_kind (void)
   desk_close (&desk);
 }
 
+static const char *
+text_of (GtkWidget  *row,
+         const char *name)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (walk_need (row, GTK_TYPE_ENTRY, name)));
+}
+
+/* Leaving the row with something in it is told, and the way back brings every field of it. */
+static void
+test_left_half_typed (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *row, *undo;
+
+  desk_open (&desk);
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-step"));
+  row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
+  type_into (row, "Step", "lower hem");
+  type_into (row, "Length, cm", "120");
+  desk_act (row, "quick-row.close");
+  g_assert_false (walk_visible (row, desk.root));
+  g_assert_cmpstr (text_of (row, "Step"), ==, "");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "The step “lower hem” was not added yet.");
+  undo = walk_need (desk.root, GTK_TYPE_BUTTON, "Undo what the message tells of");
+  g_assert_true (walk_visible (undo, desk.root));
+  g_signal_emit_by_name (undo, "clicked");
+  scene_settle ();
+  g_assert_true (walk_visible (row, desk.root));
+  g_assert_cmpstr (text_of (row, "Step"), ==, "lower hem");
+  g_assert_cmpstr (text_of (row, "Length, cm"), ==, "120");
+  g_assert_null (hw_window_peek_message (desk.window));
+
+  type_into (row, "Step", "");
+  type_into (row, "Length, cm", "");
+  desk_act (row, "quick-row.close");
+  g_assert_null (hw_window_peek_message (desk.window));
+  desk_close (&desk);
+}
+
+/* A name that says nothing is taken as a seam, and that stands there before it is added. */
+static void
+test_unknown_name (void)
+{
+  const char *told = "Not a name the handbook knows: taken as a plain seam. Else choose the seam.";
+  Desk desk = { 0 };
+  GtkWidget *row;
+
+  desk_open (&desk);
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-step"));
+  row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
+  type_into (row, "Step", "lower hem");
+  g_assert_false (walk_shows (row, told));
+  type_into (row, "Step", "quux");
+  g_assert_true (walk_shows (row, told));
+  desk_act (row, "quick-row.add");
+  g_assert_nonnull (walk_text (row, told));      /* and how long it is, is asked */
+  type_into (row, "Seam", "plain seam");
+  g_assert_false (walk_shows (row, told));
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -482,5 +543,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
   g_test_add_func ("/window/steps/other-kind", test_other_kind);
+  g_test_add_func ("/steps/left-half-typed", test_left_half_typed);
+  g_test_add_func ("/steps/unknown-name", test_unknown_name);
   return g_test_run ();
 }

@@ -457,6 +457,11 @@ test_title_and_due (void)
   g_assert_cmpstr (project (&desk)->due, ==, "2027-06-12");
   g_assert_true (walk_shows (desk.root, "4 steps, due 12 June"));
   g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (desk.window)), "Garden apron"));
+  g_assert_false (walk_shows (desk.root, "Example project: its entries are examples, to look around in"));
+  desk_open_page (&desk, "machines");            /* what is on show */
+  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (desk.window)), "Machines – Sewing room"));
+  desk_open_page (&desk, "order");
+  g_assert_true (g_str_has_prefix (gtk_window_get_title (GTK_WINDOW (desk.window)), "Garden apron"));
   desk_close (&desk);
 }
 
