@@ -462,7 +462,7 @@ make_view (HwRoomPage *page,
   hw_control_name (self->view, _("Journal entries, the last one first"));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), self->view);
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), 60);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), 130);
   gtk_widget_set_vexpand (scrolled, TRUE);
   gtk_widget_add_css_class (scrolled, "sheet");
   g_signal_connect_object (self->selection, "notify::selected-item", G_CALLBACK (selected_cb), page,

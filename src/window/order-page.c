@@ -670,7 +670,7 @@ build_head (HwOrderPage *self)
   gtk_widget_add_css_class (head, "page-head");
   self->totals = add_label (head, "page-figure", TRUE);
   self->compared = add_label (head, "secondary", TRUE);
-  self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("One set-up for several steps")));
+  self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Steps share set-ups")));
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->share),
                                _("Inside their bands, steps take what others need anyway. Untick it to keep what is "
                                  "preferred for every step."));

@@ -263,7 +263,7 @@ hw_wish_list_new (HwWorkspace *workspace,
   gtk_widget_set_parent (self->row, GTK_WIDGET (self));
 
   self->menu_button = gtk_menu_button_new ();
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->menu_button), _("Wishes for the chosen step"));
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (self->menu_button), _("Wishes for this step"));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (self->menu_button), menu);
   hw_popover_plain (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->menu_button)));
   gtk_widget_add_css_class (self->menu_button, "tool");
