@@ -101,8 +101,7 @@ build_later (HwCardBuilder *self)
   guint left = self->rows->len - self->part.from;
   int most = 0;
 
-  /* Tighter rather than a card more for a row or two. */
-  for (int level = 0; level < HW_CARD_LEVELS; level++)
+  for (int level = 0; level <= CALM_LEVEL; level++)
     if (try_part (self, (Attempt) { level, HW_CROWD_NOTHING, FALSE }, left))
       return;
   for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < 1; level++)

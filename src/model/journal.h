@@ -48,9 +48,11 @@ GArray    *hw_journal_project_hours (const HwRoom *room);
 /* How the person's minutes compare with the planned ones for @purpose: the mean of log (actual / planned) over its
  * sewing entries, shrunk toward all purposes' mean and that toward 0 (ratio 1), each with the weight of
  * HW_TIME_PRIOR_ENTRIES entries. Multiplies planned minutes; 1 without entries. One entry counts for a ratio of
- * HW_TIME_RATIO_MOST at most, either way: a timer begun late or forgotten says little of a pace. By judgement. */
+ * HW_TIME_RATIO_MOST at most, either way: a timer begun late or forgotten says little of a pace. One that ran for less
+ * than HW_TIME_SLIP of the plan's minutes was only tried, or stopped too soon, and says nothing. By judgement. */
 #define HW_TIME_PRIOR_ENTRIES 4
 #define HW_TIME_RATIO_MOST 3.0
+#define HW_TIME_SLIP 0.2
 double     hw_journal_time_factor (const HwRoom *room, const char *purpose);
 
 G_END_DECLS

@@ -222,7 +222,7 @@ add_pace (HwRoomSums           *self,
   HwPaceSum *pace;
   double ratio;
 
-  if (entry->purpose == NULL || entry->planned <= 0 || entry->minutes <= 0)
+  if (entry->purpose == NULL || entry->planned <= 0 || entry->minutes < HW_TIME_SLIP * entry->planned)
     return;
   ratio = CLAMP (log (entry->minutes / entry->planned), -log (HW_TIME_RATIO_MOST), log (HW_TIME_RATIO_MOST));
   pace = g_hash_table_lookup (self->paces, entry->purpose);

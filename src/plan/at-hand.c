@@ -1,9 +1,9 @@
-/* at-hand.c - a needle of the size that the sewing room has, where it passes as well
+/* at-hand.c - a needle that the sewing room has, where it passes as well
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Nobody buys a packet for a step that a needle in the case sews as well. Where none of the preferred size is there,
- * the nearest in the step's own band is taken instead: of the same system, point and spacing, and with the thread
- * within a third of its blade, as for every size taken for another reason than the cloth's.
+ * the nearest in the step's own bands is taken instead: of the same system and spacing, and with the thread within a
+ * third of its blade, as for every needle taken for another reason than the cloth's.
  */
 
 #include "config.h"
@@ -66,77 +66,102 @@ hw_needles_at_hand (const HwHandbook *handbook, const HwRoom *room)
 
 /* ---- taking it ---- */
 
+/* As far as for a shared set-up: a size step is 5 to 20 in Nm, another point weighs as two of ten. */
+#define OTHER_POINT 20
+
+static int
+measure (const HwNeedleKind *kind, const HwNeedleKind *wanted)
+{
+  return ABS (kind->size_nm - wanted->size_nm) + (kind->point != wanted->point ? OTHER_POINT : 0);
+}
+
 /* Of two as near the larger: the thread runs easier in it. */
 static gboolean
-is_nearer (int size_nm, int other_nm, int wanted_nm)
+is_nearer (const HwNeedleKind *kind, const HwNeedleKind *other, const HwNeedleKind *wanted)
 {
-  int far = ABS (size_nm - wanted_nm), other_far = ABS (other_nm - wanted_nm);
+  int far = measure (kind, wanted), other_far = measure (other, wanted);
 
-  return other_nm == 0 || far < other_far || (far == other_far && size_nm > other_nm);
+  return other->size_nm == 0 || far < other_far || (far == other_far && kind->size_nm > other->size_nm);
 }
 
-/* @size_nm: the nearest so far, 0 none; that of @kind where it is nearer and passes. */
-static void
-try_kind (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *wanted, const HwNeedleKind *kind, int *size_nm)
+static gboolean
+passes (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *kind, const HwNeedleKind *wanted)
 {
-  if (kind->system == wanted->system && kind->point == wanted->point && kind->twin == wanted->twin
-      && hw_value_accepts (&setup->values[HW_FIELD_SIZE], HW_FIELD_SIZE, kind->size_nm)
-      && hw_needle_takes_thread (plan, setup, kind) && is_nearer (kind->size_nm, *size_nm, wanted->size_nm))
-    *size_nm = kind->size_nm;
+  return kind->system == wanted->system && kind->twin == wanted->twin
+         && (kind->point == wanted->point || (setup->values[HW_FIELD_POINT].origin == HW_ORIGIN_PREFERRED
+                                              && hw_value_accepts (&setup->values[HW_FIELD_POINT], HW_FIELD_POINT,
+                                                                   kind->point)))
+         && hw_value_accepts (&setup->values[HW_FIELD_SIZE], HW_FIELD_SIZE, kind->size_nm)
+         && hw_needle_takes_thread (plan, setup, kind);
 }
 
-/* In Nm, that preferred itself where it is there; 0: none that passes. */
-static int
-find_size (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *wanted)
+/* The nearest that passes, that preferred itself where it is there; of size 0: none. */
+static HwNeedleKind
+find_nearest (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *wanted)
 {
   const HwNeedle *there = hw_room_get_state (plan->room, setup->machine)->needle;
-  int size_nm = 0;
+  HwNeedleKind nearest = { .size_nm = 0 };
 
   for (guint i = 0; i < plan->at_hand->len; i++)
-    try_kind (plan, setup, wanted, &g_array_index (plan->at_hand, HwNeedleKind, i), &size_nm);
+    {
+      const HwNeedleKind *kind = &g_array_index (plan->at_hand, HwNeedleKind, i);
+
+      if (passes (plan, setup, kind, wanted) && is_nearer (kind, &nearest, wanted))
+        nearest = *kind;
+    }
   if (there != NULL && hw_needle_has_hours_left (plan->handbook, there))
     {
       HwNeedleKind kind = make_kind (plan->handbook, there->system, there->point, there->nm, there->twin_mm);
 
-      try_kind (plan, setup, wanted, &kind, &size_nm);
+      if (passes (plan, setup, &kind, wanted) && is_nearer (&kind, &nearest, wanted))
+        nearest = kind;
     }
-  return size_nm;
+  return nearest;
+}
+
+static void
+take_value (const HwPlan *plan, HwSetup *setup, HwField field, double value)
+{
+  HwValue *own = &setup->values[field];
+  HwReason reason = { .field = field, .code = HW_REASON_AT_HAND, .source = plan->costs.source, .v = { own->value } };
+
+  if (fabs (own->value - value) < 1e-6)
+    return;
+  own->value = value;
+  own->origin = HW_ORIGIN_AT_HAND;
+  g_array_append_val (setup->reasons, reason);
 }
 
 void
 hw_setup_prefer_at_hand (const HwPlan *plan, HwSetup *setup)
 {
-  HwValue *size = &setup->values[HW_FIELD_SIZE];
+  const HwValue *size = &setup->values[HW_FIELD_SIZE];
   HwMounted mounted = hw_mounted_from_setup (setup);
   HwNeedleKind wanted = { mounted.system, mounted.point, mounted.size_nm, mounted.twin };
-  HwReason reason = { .field = HW_FIELD_SIZE, .code = HW_REASON_AT_HAND, .source = plan->costs.source };
-  int found;
+  HwNeedleKind nearest;
 
   if (!setup->step->share || !plan->project->share || !size->applies || size->origin != HW_ORIGIN_PREFERRED)
     return;
-  found = find_size (plan, setup, &wanted);
-  if (found == 0 || found == wanted.size_nm)
+  nearest = find_nearest (plan, setup, &wanted);
+  if (nearest.size_nm == 0)
     return;
-  reason.v[0] = size->value;
-  size->value = found;
-  size->origin = HW_ORIGIN_AT_HAND;
-  g_array_append_val (setup->reasons, reason);
+  take_value (plan, setup, HW_FIELD_POINT, nearest.point);
+  take_value (plan, setup, HW_FIELD_SIZE, nearest.size_nm);
 }
 
 void
 hw_setup_forget_at_hand (HwSetup *setup)
 {
-  HwValue *size = &setup->values[HW_FIELD_SIZE];
-
-  if (size->origin != HW_ORIGIN_AT_HAND)
-    return;
   for (guint i = setup->reasons->len; i-- > 0;)
-    if (g_array_index (setup->reasons, HwReason, i).code == HW_REASON_AT_HAND)
-      {
-        size->value = g_array_index (setup->reasons, HwReason, i).v[0];
-        g_array_remove_index (setup->reasons, i);
-      }
-  size->origin = HW_ORIGIN_PREFERRED;
+    {
+      const HwReason *reason = &g_array_index (setup->reasons, HwReason, i);
+
+      if (reason->code != HW_REASON_AT_HAND)
+        continue;
+      setup->values[reason->field].value = reason->v[0];
+      setup->values[reason->field].origin = HW_ORIGIN_PREFERRED;
+      g_array_remove_index (setup->reasons, i);
+    }
 }
 
 void

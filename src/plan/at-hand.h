@@ -1,4 +1,4 @@
-/* at-hand.h - a needle of the size that the sewing room has, where it passes as well
+/* at-hand.h - a needle that the sewing room has, where it passes as well
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 
@@ -15,10 +15,10 @@ gboolean hw_needle_has_hours_left (const HwHandbook *handbook, const HwNeedle *n
 /* In the case, new or with hours left: (element-type HwNeedleKind), each kind once. (transfer full) */
 GArray  *hw_needles_at_hand      (const HwHandbook *handbook, const HwRoom *room);
 
-/* Gives @setup the size in the case or in its machine that lies nearest to the preferred one, with HW_REASON_AT_HAND,
- * where none of that one is; nothing where the person set the size or refused to share. */
+/* Gives @setup the needle in the case or in its machine that lies nearest to the preferred one, with HW_REASON_AT_HAND,
+ * where that one is not; nothing where the person set its size or refused to share. */
 void     hw_setup_prefer_at_hand (const HwPlan *plan, HwSetup *setup);
-/* Back to the preferred size: when another was agreed on, or sewn with. */
+/* Back to the preferred one: when another was agreed on, or sewn with. */
 void     hw_setup_forget_at_hand (HwSetup *setup);
 
 /* share.c: would the thread of @setup run well in the eye and groove of a needle of that kind? A band of sizes was made

@@ -73,7 +73,7 @@ typedef enum
   HW_REASON_CLAMPED,       /* v0 wanted, v1 the machine's limit */
   HW_REASON_OVERRIDE,      /* v0 the value the handbook prefers */
   HW_REASON_AGREED,        /* v0 the value preferred; text: the steps served */
-  HW_REASON_AT_HAND,       /* no needle of the size preferred, v0 Nm, is there; one of the size set is */
+  HW_REASON_AT_HAND,       /* no needle as preferred, point or size v0, is there; one as set is */
   HW_REASON_OWNED,         /* foot or plate wanted is not owned; v0 index wanted */
 } HwReasonCode;
 

@@ -75,12 +75,14 @@ move_value (HwPlan *plan, HwSetup *setup, HwField field, double value)
   note_agreed (plan, setup, field, preferred);
 }
 
-/* The size at hand was the second choice: another is told beside the first. */
+/* The needle at hand was the second choice: another is told beside the first. */
 static void
-move_size (HwPlan *plan, HwSetup *setup, double size_nm)
+move_needle (HwPlan *plan, HwSetup *setup, double point, double size_nm)
 {
-  if (fabs (setup->values[HW_FIELD_SIZE].value - size_nm) >= 1e-6)
+  if (fabs (setup->values[HW_FIELD_SIZE].value - size_nm) >= 1e-6
+      || fabs (setup->values[HW_FIELD_POINT].value - point) >= 1e-6)
     hw_setup_forget_at_hand (setup);
+  move_value (plan, setup, HW_FIELD_POINT, point);
   move_value (plan, setup, HW_FIELD_SIZE, size_nm);
 }
 
@@ -191,8 +193,7 @@ hw_sharing_take (HwSharing *self, gsize operation, int taken)
   soft = values->soft[numbers->value[HW_SHARE_SOFT]];
   take_threads_and_length (self, setup, variant, soft[HW_SOFT_LENGTH] / 100.0);
   move_value (self->plan, setup, HW_FIELD_SYSTEM, needle->system);
-  move_value (self->plan, setup, HW_FIELD_POINT, needle->point);
-  move_size (self->plan, setup, needle->size_nm);
+  move_needle (self->plan, setup, needle->point, needle->size_nm);
   move_value (self->plan, setup, HW_FIELD_TWIN, needle->twin / 100.0);
   move_value (self->plan, setup, HW_FIELD_FOOT, values->feet[numbers->value[HW_SHARE_FOOT]]);
   move_value (self->plan, setup, HW_FIELD_PLATE, values->plates[numbers->value[HW_SHARE_PLATE]]);
@@ -226,10 +227,18 @@ take_sewn (HwPlan *plan, HwSetup *setup, HwField field, double value)
 
 /* A journal entry of sewing names its needle, which knows how far its points stand apart. */
 static void
-take_sewn_twin (HwPlan *plan, HwSetup *setup, const HwJournalEntry *entry)
+take_sewn_needle (HwPlan *plan, HwSetup *setup, const HwJournalEntry *entry)
 {
+  const HwValue *own_point = &setup->values[HW_FIELD_POINT], *own_size = &setup->values[HW_FIELD_SIZE];
+  double point = entry->point != NULL ? hw_handbook_find_point (plan->handbook, entry->point) : -1;
+  double size_nm = entry->nm;
   const HwNeedle *needle = NULL;
 
+  if (!hw_value_accepts (own_point, HW_FIELD_POINT, point))
+    point = own_point->value;
+  if (!(size_nm > 0) || !hw_value_accepts (own_size, HW_FIELD_SIZE, size_nm))
+    size_nm = own_size->value;
+  move_needle (plan, setup, point, size_nm);
   if (setup->values[HW_FIELD_TWIN].applies)
     needle = hw_room_find_needle (plan->room, entry->needle);
   if (needle != NULL && needle->twin_mm > 0 && needle->nm == entry->nm)
@@ -249,11 +258,7 @@ hw_setup_take_sewn (HwPlan *plan, gsize step, const HwJournalEntry *entry)
     take_sewn (plan, setup, HW_FIELD_DIAL, entry->dial);
   if (entry->width_mm > 0)
     take_sewn (plan, setup, HW_FIELD_WIDTH, entry->width_mm);
-  if (entry->point != NULL)
-    take_sewn (plan, setup, HW_FIELD_POINT, hw_handbook_find_point (handbook, entry->point));
-  if (entry->nm > 0 && hw_value_accepts (&setup->values[HW_FIELD_SIZE], HW_FIELD_SIZE, entry->nm))
-    move_size (plan, setup, entry->nm);
-  take_sewn_twin (plan, setup, entry);
+  take_sewn_needle (plan, setup, entry);
   if (entry->foot != NULL)
     take_sewn (plan, setup, HW_FIELD_FOOT, hw_handbook_find_foot (handbook, entry->foot));
   if (entry->plate != NULL)

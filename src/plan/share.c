@@ -394,7 +394,7 @@ is_worth_keeping (const HwPlan *plan, const HwMachine *machine)
   return needle == NULL || hw_needle_has_hours_left (plan->handbook, needle);
 }
 
-/* What no operation prefers but one may take: the size preferred where another at hand took its place, and what is on
+/* What no operation prefers but one may take: the needle preferred where another at hand took its place, and what is on
  * the machine now. Left out where there are too many to number. */
 static void
 number_others (HwSharing *self, const HwMounted *standing)
@@ -408,9 +408,10 @@ number_others (HwSharing *self, const HwMounted *standing)
           const HwSetup *setup = g_array_index (op->variants, HwShareVariant, v).setup;
           HwMounted mounted = hw_mounted_from_setup (setup);
 
-          if (setup->values[HW_FIELD_SIZE].origin == HW_ORIGIN_AT_HAND)
+          if (setup->values[HW_FIELD_SIZE].origin == HW_ORIGIN_AT_HAND
+              || setup->values[HW_FIELD_POINT].origin == HW_ORIGIN_AT_HAND)
             number_needle (g_ptr_array_index (self->machines, (guint) op->machine),
-                           (HwNeedleKind) { mounted.system, mounted.point,
+                           (HwNeedleKind) { mounted.system, (int) lround (setup->values[HW_FIELD_POINT].prefer),
                                             (int) lround (setup->values[HW_FIELD_SIZE].prefer), mounted.twin });
         }
     }

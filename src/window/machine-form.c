@@ -44,10 +44,14 @@ free_form (gpointer data)
 
 /* ---- saving ---- */
 
+/* What nobody touched stays as it was, to the last digit that the field does not show. */
 static double
 spin_value (GtkWidget *spin)
 {
-  return gtk_spin_button_get_value (GTK_SPIN_BUTTON (spin));
+  const double *before = g_object_get_data (G_OBJECT (spin), "hw-before");
+  double        value = gtk_spin_button_get_value (GTK_SPIN_BUTTON (spin));
+
+  return before != NULL && value == before[1] ? before[0] : value;
 }
 
 static char *
@@ -190,7 +194,13 @@ add_spin (HwForm     *form,
           double      step,
           guint       digits)
 {
+  double *before = g_new (double, 2);    /* the value, and what the field makes of it */
+
   *spin = hw_form_spin (value, low, high, step, digits);
+  gtk_spin_button_update (GTK_SPIN_BUTTON (*spin));
+  before[0] = value;
+  before[1] = gtk_spin_button_get_value (GTK_SPIN_BUTTON (*spin));
+  g_object_set_data_full (G_OBJECT (*spin), "hw-before", before, g_free);
   hw_form_add (form, label, *spin);
   if (hint != NULL)
     hw_form_add_hint (form, hint);

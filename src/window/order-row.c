@@ -286,19 +286,42 @@ add_change (GPtrArray        *rows,
   row->first = TRUE;
 }
 
+/* Of a step that is done the minutes noted. Within a block, what is to be set before a step. */
+static char *
+describe_amount (const HwPlan     *plan,
+                 const HwPlanStep *planned,
+                 const HwStep     *step,
+                 gboolean          heads)
+{
+  const HwJournalEntry *noted = planned->done ? hw_room_step_done (plan->room, plan->project->id, step->number) : NULL;
+  HwPlanStep            shown = *planned;
+  g_autofree char      *amount = NULL;
+  g_autofree char      *change = NULL;
+
+  if (noted != NULL && noted->minutes > 0)
+    shown.minutes = noted->minutes;
+  amount = hw_words_amount (step, &shown);
+  if (heads || planned->done || planned->changes != HW_CHANGE_SOFT)
+    return g_steal_pointer (&amount);
+  change = hw_words_change (plan, planned, NULL);
+  /* Translators: what to set, such as “Set 3 mm, dial 3½”; length and minutes */
+  return g_strdup_printf (_("%s; %s"), change, amount);
+}
+
 static void
 add_step (GPtrArray        *rows,
+          const HwPlan     *plan,
           const HwPlanStep *planned,
           const HwStep     *step,
-          gboolean          next)
+          gboolean          heads)
 {
   HwOrderRow *row = add_row (rows, HW_ORDER_ROW_STEP, step, g_strconcat ("step:", step->number, NULL),
                              g_strdup (step->name));
 
   row->number = g_strdup (step->number);
-  row->amount = hw_words_amount (step, planned);
+  row->amount = describe_amount (plan, planned, step, heads);
   row->done = planned->done;
-  row->next = next;
+  row->next = plan->next == get_place (plan, planned);
 }
 
 GPtrArray *
@@ -313,15 +336,17 @@ hw_order_rows_new (const HwPlan *plan)
       const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
       const HwStep     *step = hw_project_get_step (plan->project, planned->step);
       guint             care_from = rows->len;
+      gboolean          heads;
 
       add_care (rows, plan, planned, step);
       if (rows->len > care_from)
         open = FALSE;
       /* A hand step stays in the block it is done in; a machine's set-up heads a block of its own. */
-      if (!open || (planned->group >= 0 && (before == NULL || before->group != planned->group)))
+      heads = !open || (planned->group >= 0 && (before == NULL || before->group != planned->group));
+      if (heads)
         add_change (rows, plan, planned, before, step);
       open = TRUE;
-      add_step (rows, planned, step, plan->next == (int) i);
+      add_step (rows, plan, planned, step, heads);
       if (planned->group >= 0)
         before = planned;
     }

@@ -148,12 +148,29 @@ read_kind (NeedleForm *self,
          && hw_form_get_number (self->twin, _("The spacing of a twin needle"), 0, &kind->twin_mm, error);
 }
 
+/* New needles of a kind that the case has go to those. */
+static const HwPacket *
+find_same_kind (const HwRoom *room,
+                const Kind   *kind)
+{
+  for (guint i = 0; i < room->packets->len; i++)
+    {
+      const HwPacket *packet = g_ptr_array_index (room->packets, i);
+
+      if (g_str_equal (packet->system, kind->system) && g_str_equal (packet->point, kind->point)
+          && packet->nm == (int) lround (kind->nm) && fabs (packet->twin_mm - kind->twin_mm) < 0.005)
+        return packet;
+    }
+  return NULL;
+}
+
 static HwPacket *
 read_packet (NeedleForm *self,
              GError    **error)
 {
   const HwRoom   *room = hw_workspace_get_room (self->workspace);
   const HwPacket *before = hw_shelf_find (room->packets, self->id);
+  const HwPacket *same;
   g_autofree char *name = NULL;
   g_autofree char *id = NULL;
   g_autoptr (HwPacket) packet = NULL;
@@ -161,6 +178,13 @@ read_packet (NeedleForm *self,
 
   if (!read_kind (self, &kind, error))
     return NULL;
+  same = before == NULL ? find_same_kind (room, &kind) : NULL;
+  if (same != NULL)
+    {
+      packet = hw_packet_copy (same);
+      packet->count += gtk_spin_button_get_value_as_int (GTK_SPIN_BUTTON (self->count));
+      return g_steal_pointer (&packet);
+    }
   name = g_strdup_printf ("%s-%s%g", kind.point, kind.twin_mm > 0 ? "twin-" : "", kind.nm);
   id = before != NULL ? g_strdup (before->id) : hw_shelf_make_id (room->packets, name);
   packet = hw_packet_new (id, kind.system, kind.point, (int) lround (kind.nm));

@@ -146,8 +146,8 @@ say_ends (const HwPlan  *plan,
 
   if (!setup->values[HW_FIELD_ALLOWANCE].applies)
     return g_steal_pointer (&ends);
-  /* Translators: how the ends are secured; the seam allowance, such as "15 mm" */
-  return g_strdup_printf (_("%s; allowance %s"), ends, allowance);
+  /* Translators: how the ends are secured; how far from the edge is sewn, such as "15 mm" */
+  return g_strdup_printf (_("%s; %s from the edge"), ends, allowance);
 }
 
 static const Group groups[N_GROUPS] = {
@@ -159,7 +159,7 @@ static const Group groups[N_GROUPS] = {
     5, say_stitch },
   { N_("Foot"), { HW_FIELD_FOOT, HW_FIELD_PRESSURE, HW_FIELD_PLATE }, 3, say_foot },
   { N_("Needle thread tension"), { HW_FIELD_DIAL }, 1, say_dial },
-  { N_("Ends and allowance"), { HW_FIELD_ENDS, HW_FIELD_ALLOWANCE }, 2, say_ends },
+  { N_("Ends, and where to sew"), { HW_FIELD_ENDS, HW_FIELD_ALLOWANCE }, 2, say_ends },
 };
 
 static int

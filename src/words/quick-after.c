@@ -4,7 +4,8 @@
  * What is pressed or trimmed is what was sewn just before. An operation follows the last step on each part of the
  * garment that it names: “Topstitch the collar” comes after “Collar, outer edge”, and not after the pockets typed in
  * between, for whatever is not bound leaves the order of work free to save changes; “Collar to neck” comes after what
- * was done to both. Words of work bind nothing: “Side seams” and “Shoulder seams” are two parts.
+ * was done to both. Where that step was pressed or turned since, the operation comes after that. Words of work bind
+ * nothing: “Side seams” and “Shoulder seams” are two parts.
  */
 
 #include "config.h"
@@ -17,9 +18,9 @@
 #define SHORTEST 3                       /* letters: “hip”, “fly”; shorter ones are no part */
 #define ENDING 2                         /* “collar” and “collars” */
 
-static gboolean
-is_same_part (const char *a,
-              const char *b)
+gboolean
+hw_quick_same_part (const char *a,
+                    const char *b)
 {
   gsize same = 0;
 
@@ -34,7 +35,7 @@ has_part (char       **words,
           const char  *part)
 {
   for (char **word = words; *word != NULL; word++)
-    if (is_same_part (*word, part))
+    if (hw_quick_same_part (*word, part))
       return TRUE;
   return FALSE;
 }
@@ -107,6 +108,31 @@ mark_last (const HwProject *project,
     }
 }
 
+static gboolean
+comes_after (const HwStep *step,
+             const char   *number)
+{
+  return step->after != NULL && g_strv_contains ((const char * const *) step->after, number);
+}
+
+/* “Turn it out” after “Bag to lining” goes before “Topstitch the bag”. */
+static void
+go_on_by_hand (const HwProject *project,
+               gboolean        *follows)
+{
+  for (guint i = 0; i < project->steps->len; i++)
+    for (guint j = i + 1; follows[i] && j < project->steps->len; j++)
+      {
+        const HwStep *step = hw_project_get_step (project, j);
+
+        if (step->kind == HW_STEP_HAND && comes_after (step, hw_project_get_step (project, i)->number))
+          {
+            follows[i] = FALSE;
+            follows[j] = TRUE;
+          }
+      }
+}
+
 char *
 hw_quick_follows (const HwProject *project,
                   const char      *name,
@@ -120,7 +146,10 @@ hw_quick_follows (const HwProject *project,
   if (by_hand && n > 0)
     follows[n - 1] = TRUE;
   else if (n > 0)
-    mark_last (project, name, follows);
+    {
+      mark_last (project, name, follows);
+      go_on_by_hand (project, follows);
+    }
   for (gsize i = 0; i < n; i++)
     if (follows[i])
       g_string_append_printf (numbers, "%s%s", numbers->len > 0 ? " " : "", hw_project_get_step (project, i)->number);

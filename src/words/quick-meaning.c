@@ -233,13 +233,18 @@ guess_by_word (const HwQuick *self,
   return FALSE;
 }
 
-/* “Slipstitch the opening by hand” */
+/* “Slipstitch the opening”, “close the opening by hand” */
 static gboolean
 says_by_hand (const char *folded)
 {
-  g_autofree char *by_hand = g_utf8_casefold (_("by hand"), -1);
+  /* Translators: what in a step's name says that it is sewn by hand; in small letters, with “;” between them */
+  g_auto (GStrv) ways = g_strsplit (_("by hand;slipstitch;slip stitch;slip-stitch;whipstitch;whip stitch;ladder "
+                                      "stitch;catchstitch;catch stitch;hand-sew;hand sew;handsew"), ";", -1);
 
-  return strstr (folded, by_hand) != NULL;
+  for (char **way = ways; *way != NULL; way++)
+    if (strstr (folded, *way) != NULL)
+      return TRUE;
+  return FALSE;
 }
 
 /* A step that has all the words typed, two of them at least: “Sew on buttons” is “Sew the buttons on”. */

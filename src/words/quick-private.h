@@ -24,8 +24,14 @@ const char *hw_quick_find_seam  (const HwQuick *self, const char *text);
 /* A word or two on a guess: its seam, else its purpose, or “by hand”. (transfer full) */
 char     *hw_quick_describe     (const HwQuick *self, const HwQuickGuess *guess);
 
-/* "2 poplin + 1 interfacing" into @step. @count: what a single fabric without a number comes to. */
+/* "2 poplin + 1 interfacing" into @step, by its name where it says no fabric. @count: what a single fabric without a
+ * number comes to. */
 gboolean  hw_quick_read_layers  (const HwProject *project, const char *text, int count, HwStep *step, GError **error);
+/* The fabric of a step of that @name: the only one that it names, “Side seams of the lining”, else the first. NULL: the
+ * project has none. */
+const HwProjectFabric *hw_quick_fabric_of (const HwProject *project, const char *name);
+/* Words that begin alike and differ in an ending: “collar” and “collars”. */
+gboolean  hw_quick_same_part    (const char *a, const char *b);
 gboolean  hw_quick_read_length  (const char *text, double *cm, GError **error);
 gboolean  hw_quick_read_minutes (const char *text, double *minutes, GError **error);
 char    **hw_quick_read_numbers (const char *text);

@@ -74,6 +74,39 @@ hw_quick_last_fabric (const char *text)
   return (gsize) (name - text);
 }
 
+/* Is one of the words of @fabric's name among @words? */
+static gboolean
+is_named (const HwProjectFabric *fabric,
+          char                 **words)
+{
+  g_auto (GStrv) own = g_str_tokenize_and_fold (fabric->name, NULL, NULL);
+
+  for (char **part = own; *part != NULL; part++)
+    for (char **word = words; *word != NULL; word++)
+      if (hw_quick_same_part (*part, *word))
+        return TRUE;
+  return FALSE;
+}
+
+const HwProjectFabric *
+hw_quick_fabric_of (const HwProject *project,
+                    const char      *name)
+{
+  g_auto (GStrv) words = g_str_tokenize_and_fold (name, NULL, NULL);
+  const HwProjectFabric *named = NULL;
+  guint n_named = 0;
+
+  for (guint i = 0; i < project->fabrics->len; i++)
+    if (is_named (g_ptr_array_index (project->fabrics, i), words))
+      {
+        named = g_ptr_array_index (project->fabrics, i);
+        n_named++;
+      }
+  if (n_named == 1)
+    return named;
+  return project->fabrics->len > 0 ? g_ptr_array_index (project->fabrics, 0) : NULL;
+}
+
 static const char *
 find_fabric (const HwProject *project,
              const HwFind    *find,
@@ -129,7 +162,9 @@ hw_quick_read_layers (const HwProject *project,
     {
       const char *name = NULL;
       int         n = read_count (g_strstrip (parts[i]), &name);
-      const char *fabric = find_fabric (project, find, name, i, error);
+      const char *fabric = parts[1] == NULL && name[0] == '\0' && project->fabrics->len > 0
+                           ? hw_quick_fabric_of (project, step->name)->id
+                           : find_fabric (project, find, name, i, error);
 
       if (fabric == NULL)
         return FALSE;

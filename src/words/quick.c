@@ -69,7 +69,7 @@ hw_quick_say (const HwQuick      *self,
   if (field == HW_QUICK_LAYERS && project->fabrics->len > 0)
     /* Translators: how many layers, of which fabric */
     return g_strdup_printf (_("%d %s"), MAX (guess->layers, 1),
-                            ((const HwProjectFabric *) project->fabrics->pdata[0])->name);
+                            hw_quick_fabric_of (project, name)->name);
   return NULL;
 }
 

@@ -141,7 +141,7 @@ say_machine (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
       return g_strdup_printf (_("“%s” forms this stitch."), setup->machine->name);
     case HW_FIELD_STITCH:
       return g_strdup (setup->step->stitch != NULL ? _("The stitch named for this step.")
-                                                   : _("The stitch that this purpose is sewn with first."));
+                                                   : _("The usual stitch for this kind of step."));
     case HW_FIELD_SYSTEM:
       return g_strdup (_("The needle system is this machine’s own; no other is safe in it."));
     case HW_FIELD_POINT:
@@ -189,8 +189,8 @@ say_at_hand (const HwPlan *plan, const HwSetup *setup, const HwReason *reason)
   g_autofree char *preferred = hw_words_quantity (plan, setup, reason->field, reason->v[0]);
   g_autofree char *taken = hw_words_quantity (plan, setup, reason->field, setup->values[reason->field].value);
 
-  /* Translators: needle sizes: the one preferred, the one taken */
-  return g_strdup_printf (_("Best here is %s, but there is none in the case or a machine. There is one of %s, which "
+  /* Translators: needle sizes or points: the one preferred, the one taken */
+  return g_strdup_printf (_("Best here is %s, but no such needle is in the case or the machine. One of %s is, and "
                             "passes too: nothing to buy."), preferred, taken);
 }
 

@@ -458,8 +458,11 @@ add_up (const GArray *records,
       sums.worn[record->needle] += record->minutes / record->life / 60;
       sums.lint += strcmp (record->time, dusted) > 0 ? record->running * record->lint : 0;
       sums.metres += strcmp (record->time, counted) > 0 ? record->metres : 0;
-      sums.pace += record->planned > 0 ? CLAMP (log (record->minutes / record->planned), -log (3), log (3)) : 0;
-      sums.n_pace += record->planned > 0;
+      if (record->planned > 0 && record->minutes >= 0.2 * record->planned)
+        {
+          sums.pace += CLAMP (log (record->minutes / record->planned), -log (3), log (3));
+          sums.n_pace++;
+        }
     }
   return sums;
 }

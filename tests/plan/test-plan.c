@@ -363,6 +363,7 @@ test_pace (void)
   const char *number = hw_project_get_step (project, step->step)->number;
   HwJournalEntry *marked = hw_plan_entry_for_step (before, number, 0);
   HwJournalEntry *measured = hw_plan_entry_for_step (before, number, 2 * step->minutes);
+  HwJournalEntry *tried;
   g_autofree char *label = hw_thread_choice_label (&setup->needle_thread);
   double expected = (log (2) + 4 * log (2) / 5) / 5;
 
@@ -373,6 +374,9 @@ test_pace (void)
   g_assert_cmpstr (measured->needle_thread, ==, label);
   g_assert_cmpfloat (measured->needle_m, ==, step->needle_m);
   room = append (room, marked);
+  g_assert_cmpfloat (hw_journal_time_factor (room, setup->purpose->entry.id), ==, 1);
+  tried = hw_plan_entry_for_step (before, number, 0.1 * step->minutes);
+  room = append (room, tried);           /* a timer that was only tried, or stopped too soon */
   g_assert_cmpfloat (hw_journal_time_factor (room, setup->purpose->entry.id), ==, 1);
   room = append (room, measured);
   {

@@ -57,6 +57,7 @@ static const struct { const char *name, *seam, *says; } guesses[] = {
   { "press the hem once more", "", "by hand" },          /* the first word that tells */
   { "trim", "", "by hand" },
   { "sew the whatnot on", "", "Plain seam" },                /* anything else is a seam */
+  { "slipstitch the opening", "", "by hand" }, { "Close the gap, slip-stitch", "", "by hand" },
   { "handles", "", "Plain seam" },                           /* not “hang” */
   { "", "", "Plain seam" },
   { "hanger loop", "", "by hand" },                          /* for its first letters … */
@@ -337,6 +338,47 @@ test_after (Table        *self,
     }
 }
 
+#define TOTE "<fabrics><fabric id='canvas' name='Canvas' handbook='canvas'/>" \
+             "<fabric id='lining' name='Lining, acetate or cupro' handbook='lining'/></fabrics>" \
+             "<threads><thread id='t' handbook='polyester-30'/></threads><steps>" \
+             "<operation number='1' name='Side seams of the bag' purpose='seam' length-cm='60'>" \
+             "<ply fabric='canvas' count='2'/></operation>" \
+             "<operation number='2' name='Bag to lining' after='1' purpose='seam' length-cm='60'>" \
+             "<ply fabric='canvas'/></operation>" \
+             "<hand number='3' name='Turn it through' after='2' kind='turn' minutes='5'/>" \
+             "<hand number='4' name='Press everything' after='3' kind='press' minutes='5'/></steps>"
+
+/* The fabric that a step names; what was turned and pressed since. */
+static const struct { const char *name, *layers, *fabric, *after; } totes[] = {
+  { "Side seams of the lining", "", "lining", "1 4" },
+  { "Linings, hem", "1", "lining", "4" },
+  { "Topstitch the bag", "", "canvas", "4" },
+  { "Lining to the canvas", "", "canvas", "4" },       /* both: the first */
+  { "Side seams of the lining", "1 canvas", "canvas", "1 4" },
+  { "Handles", "", "canvas", "" },
+};
+
+static void
+test_tote (Table        *self,
+           gconstpointer data)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (totes); i++)
+    {
+      const char      *fields[HW_QUICK_N_FIELDS] = { totes[i].name, "", totes[i].layers, "", "20", "" };
+      HwQuickField     wrong;
+      HwStep          *step = hw_quick_read (self->quick, self->project, fields, &wrong, NULL);
+      g_autofree char *after = NULL;
+
+      g_test_message ("“%s”", totes[i].name);
+      g_assert_nonnull (step);
+      g_assert_cmpuint (step->n_plies, ==, 1);
+      g_assert_cmpstr (step->plies[0].fabric, ==, totes[i].fabric);
+      after = g_strjoinv (" ", step->after);
+      g_assert_cmpstr (after, ==, totes[i].after);
+      hw_step_unref (step);
+    }
+}
+
 /* ---- completion ---- */
 
 static const struct { HwQuickField field; const char *text, *first; } offers[] = {
@@ -387,6 +429,7 @@ main (int    argc,
   add ("without-fabric", "<fabrics/><threads><thread id='t' handbook='polyester-30'/></threads><steps/>",
        test_without_fabric);
   add ("after", SHIRT_STEPS, test_after);
+  add ("tote", TOTE, test_tote);
   add ("offers", CLOTH, test_offers);
   return g_test_run ();
 }

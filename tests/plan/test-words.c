@@ -514,7 +514,7 @@ test_size_reasons (void)
                 "You named this thread for the step: navy polyester tex 30.");
   assert_words (say_reason (&work, "1", HW_FIELD_MACHINE, HW_REASON_MACHINE), "“Home machine” forms this stitch.");
   assert_words (say_reason (&work, "1", HW_FIELD_STITCH, HW_REASON_MACHINE),
-                "The stitch that this purpose is sewn with first.");
+                "The usual stitch for this kind of step.");
 }
 
 static void
@@ -600,7 +600,7 @@ test_at_hand_reason (void)
   work.plan = hw_plan_new (work.handbook, work.project, work.room, &error);
   g_assert_no_error (error);
   assert_words (say_reason (&work, "1", HW_FIELD_SIZE, HW_REASON_AT_HAND),
-                "Best here is 80/12, but there is none in the case or a machine. There is one of 90/14, which passes "
+                "Best here is 80/12, but no such needle is in the case or the machine. One of 90/14 is, and passes "
                 "too: nothing to buy.");
 }
 

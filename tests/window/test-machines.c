@@ -149,9 +149,15 @@ test_change_machine (void)
   Desk desk = { 0 };
   g_autoptr (HwMachine) before = NULL;
   const HwMachine *after;
+  HwRoom *given;
 
   desk_open (&desk);
   before = hw_machine_copy (hw_room_find_machine (room (&desk), "lockstitch"));
+  before->start_hours = 61.75;           /* finer than the field shows */
+  before->start_running = 21.4;
+  given = hw_room_with_machine (room (&desk), before, NULL);
+  g_assert_nonnull (given);
+  g_assert_true (hw_workspace_take_room (desk.scene.workspace, given, NULL));
   desk_open_page (&desk, "machines");
   open_form (&desk, "machines.edit", "lockstitch");
   turn_to (form (&desk), "Foot lift, mm", 8);
@@ -159,6 +165,8 @@ test_change_machine (void)
   assert_no_form (&desk);
   after = hw_room_find_machine (room (&desk), "lockstitch");
   g_assert_cmpfloat (after->foot_lift_mm, ==, 8);
+  g_assert_cmpfloat (after->start_hours, ==, 61.75);
+  g_assert_cmpfloat (after->start_running, ==, 21.4);
   g_assert_cmpfloat (after->bobbin_cm3, ==, before->bobbin_cm3);
   g_assert_cmpfloat (after->dial.neutral, ==, before->dial.neutral);
   g_assert_cmpstr (after->system, ==, before->system);

@@ -96,6 +96,13 @@ test_needles (void)
   packet = room_of (&desk)->packets->pdata[room_of (&desk)->packets->len - 1];
   g_assert_cmpint (packet->nm, ==, 110);
   g_assert_cmpint (packet->count, ==, 5);
+  before = (int) room_of (&desk)->packets->len;
+  act (&desk, "needles.add", NULL);
+  type (&desk, "Size, the first number on the packet", "110");
+  save (&desk);
+  g_assert_cmpint (room_of (&desk)->packets->len, ==, before);  /* the same kind again */
+  packet = room_of (&desk)->packets->pdata[room_of (&desk)->packets->len - 1];
+  g_assert_cmpint (packet->count, ==, 10);
   desk_close (&desk);
 }
 
