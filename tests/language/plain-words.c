@@ -11,7 +11,8 @@ static const char * const everywhere[] = {
   "Ctrl", "Shift", "Alt", "Insert", "Delete", "Up", "Down",
   "div", "Search", "Clear", "entry", "None",
   "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-  "December", "Jan", "Feb", "Mar", "Apr", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec", "navy", "seat", "cushions", "choir", "shirts", NULL
+  "December", "Jan", "Feb", "Mar", "Apr", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+  "navy", "seat", "cushions", "choir", "shirts", NULL
 };
 
 /* What is not a word at all: a path, an option, a key=value, the name of a file, a needle system or
