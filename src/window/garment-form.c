@@ -85,7 +85,12 @@ say_wrong (const GarmentForm   *self,
     /* Translators: the least and the most */
     return g_strdup_printf (_("a whole number, %s to %s"), low, high);
   if (!is_number)
-    return g_strdup (_("a number, please"));
+    {
+      g_autofree char *written = hw_words_number (92.5, 1);
+
+      /* Translators: a number with the decimal mark in use */
+      return g_strdup_printf (_("a number, written as %s"), written);
+    }
   return self->inches ? g_strdup_printf (_("%s to %s in"), low, high) : g_strdup_printf (_("%s to %s cm"), low, high);
 }
 
@@ -213,7 +218,8 @@ refresh (GarmentForm *self)
   gtk_label_set_text (GTK_LABEL (self->steps), "");
   if (error == NULL)
     {
-      gtk_label_set_text (GTK_LABEL (self->sum), _("A measurement is outside what this garment can have."));
+      gtk_label_set_text (GTK_LABEL (self->sum), _("A measurement that is marked cannot be so; what it may be stands "
+                                                   "below it."));
     }
   else
     {
@@ -298,7 +304,7 @@ save (gpointer data,
   if (values == NULL)
     {
       g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
-                           _("Mend the measurement that is marked, then begin."));
+                           _("Mend the measurements that are marked, then begin."));
       return FALSE;
     }
   for (gsize i = 0; i < self->garment->n_roles; i++)

@@ -276,8 +276,9 @@ make_entry_aside (HwRoomPage           *page,
   add_button (buttons, _("Correct…"), "journal.correct", entry->id);
   add_button (buttons, _("Take it back"), "journal.cancel", entry->id);
   gtk_box_append (GTK_BOX (box), buttons);
-  gtk_box_append (GTK_BOX (box), hw_label_new (_("Nothing is ever struck out of the journal: a wrong entry is "
-                                                 "cancelled by another one, and every sum follows."), "mute"));
+  gtk_box_append (GTK_BOX (box), hw_label_new (_("The journal’s file keeps everything: a wrong entry is "
+                                                 "cancelled by another one, stands here no more, and every sum "
+                                                 "follows."), "mute"));
   return box;
 }
 

@@ -10,6 +10,7 @@
 #include <math.h>
 
 #include "plan/stock.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 #define SPOOL_M 100.0            /* what a small spool of sewing thread holds: common practice, no source */
@@ -184,12 +185,53 @@ say_pick (const HwPlan       *plan,
                    : hw_words_pick (plan, pick);
 }
 
+/* The set-up that is sewn first with what is in @machine; NULL: a needle is loaded before, or nothing is left. */
+static const HwGroup *
+find_first_kept (const HwPlan    *plan,
+                 const HwMachine *machine)
+{
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *step = &g_array_index (plan->order, HwPlanStep, i);
+      const HwGroup    *group = hw_plan_get_group (plan, step->group);
+
+      if (step->done || group == NULL || group->machine != machine)
+        continue;
+      for (guint n = 0; n < plan->needles->len; n++)
+        if (((const HwNeedlePick *) g_ptr_array_index (plan->needles, n))->before == (int) i)
+          return NULL;
+      return group;
+    }
+  return NULL;
+}
+
+static void
+add_needles_there (GPtrArray    *lines,
+                   const HwPlan *plan)
+{
+  for (guint i = 0; i < plan->hours->len; i++)
+    {
+      const HwMachine *machine = g_array_index (plan->hours, HwMachineHours, i).machine;
+      const HwNeedle  *needle = hw_room_get_state (plan->room, machine)->needle;
+      const HwGroup   *group = needle != NULL ? find_first_kept (plan, machine) : NULL;
+
+      if (group != NULL)
+        /* Translators: set-up's letter, machine's name */
+        add (lines, HW_NOTIONS_NEEDLE, hw_words_needle_of (plan->handbook, needle),
+             g_strdup_printf (_("set-up %s, %s"), group->letter, machine->name), g_strdup (_("in the machine")));
+    }
+}
+
 static void
 add_needles (GPtrArray    *lines,
              const HwPlan *plan)
 {
-  if (plan->needles->len > 0)
-    add (lines, HW_NOTIONS_HEADING, g_strdup (_("Needles, in the order they are loaded")), NULL, NULL);
+  guint heading = lines->len;
+
+  add (lines, HW_NOTIONS_HEADING, g_strdup (_("Needles, in the order they are loaded")), NULL, NULL);
+  add_needles_there (lines, plan);
+  if (lines->len == heading + 1 && plan->needles->len == 0)
+    g_ptr_array_remove_index (lines, heading);
   for (guint i = 0; i < plan->needles->len; i++)
     {
       const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);

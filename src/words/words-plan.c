@@ -286,9 +286,9 @@ hw_words_compared (const HwPlan *plan)
 
   if (!plan->project->share)
     /* Translators: totals such as "4 needle changes, 12 minutes" */
-    return g_strdup_printf (_("In your own order: %s."), listed);
+    return g_strdup_printf (_("As listed: %s."), listed);
   /* Translators: totals such as "4 needle changes, 12 minutes"; the first of the person's own order */
-  return g_strdup_printf (_("In your own order: %s. At best without sharing set-ups: %s."), listed, unshared);
+  return g_strdup_printf (_("As listed: %s. At best without sharing set-ups: %s."), listed, unshared);
 }
 
 /* ---- needles to load ---- */

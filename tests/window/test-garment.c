@@ -108,13 +108,13 @@ test_impossible (void)
     {
       g_test_message ("“%s”", wrong[i]);
       type_into (&desk, "Waist", wrong[i]);
-      g_assert_true (walk_shows (desk.page, i < 2 ? "45 to 150 cm" : "a number, please"));
+      g_assert_true (walk_shows (desk.page, i < 2 ? "45 to 150 cm" : "a number, written as 92.5"));
       begin (&desk);
       g_assert_cmpstr (hw_window_get_page (desk.window), ==, "garment");
-      g_assert_true (walk_shows (desk.page, "Mend the measurement that is marked, then begin."));
+      g_assert_true (walk_shows (desk.page, "Mend the measurements that are marked, then begin."));
     }
   type_into (&desk, "Waist", "72");
-  g_assert_false (walk_shows (desk.page, "a number, please"));
+  g_assert_false (walk_shows (desk.page, "a number, written as 92.5"));
   type_into (&desk, "Title", " ");
   begin (&desk);
   g_assert_true (walk_shows (desk.page, "A project needs a title; type one"));
