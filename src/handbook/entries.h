@@ -135,7 +135,7 @@ typedef enum { HW_THREAD_SPUN, HW_THREAD_CORE, HW_THREAD_FILAMENT, HW_THREAD_MON
                HW_THREAD_TEXTURED, HW_THREAD_METALLIC, HW_THREAD_ELASTIC } HwThreadForm;
 
 /* threads.xml: <thread id name fibre form="spun|core|filament|monofilament|textured|metallic|elastic" tex
- * density packing tenacity? machines="lockstitch overlock" source/> */
+ * density packing tenacity? cone?="yes|no" machines="lockstitch overlock" source/> */
 typedef struct
 {
   HwEntry      entry;
@@ -145,6 +145,7 @@ typedef struct
   double       density;                  /* g/cm3 */
   double       packing;                  /* 0..1 */
   double       tenacity_cn_tex;          /* 0 unknown */
+  gboolean     cone;                     /* put up for overlockers: theirs before others */
   guint        machines;
 } HwThreadEntry;
 

@@ -162,7 +162,7 @@ hw_read_thread (HwReader      *reader,
                 GError       **error)
 {
   static const char * const attributes[] = { "id", "name", "source", "fibre", "form", "tex", "density", "packing",
-                                             "tenacity", "machines", NULL };
+                                             "tenacity", "cone", "machines", NULL };
   static const HwField fields[] = {
     { "tex", G_STRUCT_OFFSET (HwThreadEntry, tex), 1, 1000, TRUE },
     { "density", G_STRUCT_OFFSET (HwThreadEntry, density), 0.5, 10, TRUE },
@@ -177,6 +177,7 @@ hw_read_thread (HwReader      *reader,
       || !hw_reader_required (reader, node, "fibre", error)
       || !hw_xml_get_required_word (reader->xml, node, "form", hw_thread_form_ids, &form, error)
       || !hw_reader_fields (reader, node, fields, self, error)
+      || !hw_reader_flag (reader, node, "cone", &self->cone, error)
       || !hw_reader_required (reader, node, "machines", error)
       || !hw_reader_mask (reader, node, "machines", hw_machine_kind_ids, &self->machines, error))
     return FALSE;

@@ -74,7 +74,15 @@ lies_in_band (double tex, HwBand band)
   return lies_between (tex, band) || lies_between (round (tex), band);
 }
 
-/* The first of the project's threads in the band. *@choice is left alone when there is none. */
+/* An overlocker is fed from cones where the project has some. */
+static gboolean
+is_put_up_for (const HwPairing *self, const HwThreadEntry *entry)
+{
+  return entry->cone || self->setup->machine->kind == HW_MACHINE_LOCKSTITCH;
+}
+
+/* The first of the project's threads in the band, of those put up for the machine where there is one. *@choice is left
+ * alone when there is none. */
 static gboolean
 search_project (const HwPairing *self,
                 HwBand           band,
@@ -89,11 +97,12 @@ search_project (const HwPairing *self,
 
       if (!look_up (self, g_ptr_array_index (self->project->threads, i), &one, error))
         return FALSE;
-      if (serves (self, one.entry, forms) && is_weak (one.entry) == weak && lies_in_band (one.tex, band))
-        {
-          *choice = one;
-          break;
-        }
+      if (!serves (self, one.entry, forms) || is_weak (one.entry) != weak || !lies_in_band (one.tex, band))
+        continue;
+      if (choice->entry == NULL || is_put_up_for (self, one.entry))
+        *choice = one;
+      if (is_put_up_for (self, one.entry))
+        break;
     }
   return TRUE;
 }

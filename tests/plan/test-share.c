@@ -244,6 +244,33 @@ test_threads (void)
   g_assert_cmpstr (refused->setups[1]->needle_thread.thread->id, ==, "main");
 }
 
+/* Of two threads alike an overlocker takes the cones, wherever they stand in the list; the other machine the first. */
+static void
+test_cones (void)
+{
+  static const char * const lists[] = {
+    "<thread id='spool' handbook='polyester-27'/><thread id='cones' handbook='overlock-27'/>",
+    "<thread id='cones' handbook='overlock-27'/><thread id='spool' handbook='polyester-27'/>",
+  };
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (lists); i++)
+    {
+      g_autofree char *inside = g_strdup_printf (
+        "<fabrics><fabric id='cloth' name='Cloth' handbook='poplin'/></fabrics><threads>%s</threads><steps>"
+        "<operation number='1' name='Seam' purpose='seam' length-cm='50'><ply fabric='cloth' count='2'/></operation>"
+        "<operation number='2' name='Edges' purpose='neaten' stitch='504' length-cm='50'><ply fabric='cloth'/>"
+        "</operation></steps>", lists[i]);
+      g_autoptr (HwProject) project = workroom_parse (inside);
+      g_autoptr (HwPlan) plan = make_plan (handbook, project, room, STATES);
+
+      g_assert_cmpstr (plan->setups[0]->needle_thread.thread->id, ==, i == 0 ? "spool" : "cones");
+      g_assert_cmpstr (plan->setups[1]->needle_thread.thread->id, ==, "cones");
+      g_assert_cmpstr (plan->setups[1]->bobbin_thread.thread->id, ==, "cones");
+    }
+}
+
 /* Tex that differs by what rounding leaves is the same thread; tex that differs by what can be bought is another. */
 static void
 test_same_thread (void)
@@ -335,6 +362,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/share/refused", test_refused);
   g_test_add_func ("/share/own-minutes", test_own_minutes);
   g_test_add_func ("/share/threads", test_threads);
+  g_test_add_func ("/share/cones", test_cones);
   g_test_add_func ("/share/same-thread", test_same_thread);
   g_test_add_func ("/share/nearest", test_nearest);
   g_test_add_func ("/share/sewn-stays", test_sewn_stays);
