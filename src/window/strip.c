@@ -113,6 +113,10 @@ show_now (HwStrip      *self,
   show_machine (self, now.machine);
   set_label (self->now_label, hw_words_needle_now (plan, &now));
 
+  if (now.next == NULL && plan->next >= 0)
+    /* Translators: the machine's name */
+    set_label (self->now_heading, g_strdup_printf (_("In the machine: %s. No other needle is wanted."),
+                                                   now.machine->name));
   show_load (self, plan, &now);
   care = hw_words_care_due (plan, &now);
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), care != NULL);

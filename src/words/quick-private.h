@@ -27,9 +27,11 @@ char     *hw_quick_describe     (const HwQuick *self, const HwQuickGuess *guess)
 /* "2 poplin + 1 interfacing" into @step, by its name where it says no fabric. @count: what a single fabric without a
  * number comes to. */
 gboolean  hw_quick_read_layers  (const HwProject *project, const char *text, int count, HwStep *step, GError **error);
-/* The fabric of a step of that @name: the only one that it names, “Side seams of the lining”, else the first. NULL: the
- * project has none. */
-const HwProjectFabric *hw_quick_fabric_of (const HwProject *project, const char *name);
+/* What a step of that @name is sewn of: the only fabric that it names, “Side seams of the lining”, else the first.
+ * Where @count is 2 and it joins a fabric that it names to another, “Bag to lining”, one layer of each. How many are
+ * put into @fabrics: 0 where the project has none. */
+gsize     hw_quick_usual_layers (const HwProject *project, const char *name, int count,
+                                 const HwProjectFabric *fabrics[2]);
 /* Words that begin alike and differ in an ending: “collar” and “collars”. */
 gboolean  hw_quick_same_part    (const char *a, const char *b);
 gboolean  hw_quick_read_length  (const char *text, double *cm, GError **error);

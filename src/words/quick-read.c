@@ -88,23 +88,56 @@ is_named (const HwProjectFabric *fabric,
   return FALSE;
 }
 
-const HwProjectFabric *
-hw_quick_fabric_of (const HwProject *project,
-                    const char      *name)
+/* “Bag to lining”: two things are joined. */
+static gboolean
+is_joining (char **words)
+{
+  /* Translators: words between two things that a step joins, in small letters, with blanks between them */
+  g_auto (GStrv) between = g_str_tokenize_and_fold (_("to onto and"), NULL, NULL);
+
+  for (char **word = words; *word != NULL; word++)
+    if (g_strv_contains ((const char * const *) between, *word))
+      return TRUE;
+  return FALSE;
+}
+
+/* The first that is not @other; NULL: none. */
+static const HwProjectFabric *
+find_other (const HwProject       *project,
+            const HwProjectFabric *other)
+{
+  for (guint i = 0; i < project->fabrics->len; i++)
+    if (g_ptr_array_index (project->fabrics, i) != other)
+      return g_ptr_array_index (project->fabrics, i);
+  return NULL;
+}
+
+gsize
+hw_quick_usual_layers (const HwProject       *project,
+                       const char            *name,
+                       int                    count,
+                       const HwProjectFabric *fabrics[2])
 {
   g_auto (GStrv) words = g_str_tokenize_and_fold (name, NULL, NULL);
-  const HwProjectFabric *named = NULL;
+  const HwProjectFabric *named[2] = { NULL, NULL };
   guint n_named = 0;
 
   for (guint i = 0; i < project->fabrics->len; i++)
     if (is_named (g_ptr_array_index (project->fabrics, i), words))
       {
-        named = g_ptr_array_index (project->fabrics, i);
+        named[MIN (n_named, 1)] = g_ptr_array_index (project->fabrics, i);
         n_named++;
       }
-  if (n_named == 1)
-    return named;
-  return project->fabrics->len > 0 ? g_ptr_array_index (project->fabrics, 0) : NULL;
+  if (project->fabrics->len == 0)
+    return 0;
+  fabrics[0] = n_named == 1 ? named[0] : g_ptr_array_index (project->fabrics, 0);
+  if (count != 2 || n_named == 0 || n_named > 2)
+    return 1;
+  fabrics[1] = n_named == 2 ? named[1] : named[0];
+  if (n_named == 1 && (!is_joining (words) || (named[1] = find_other (project, named[0])) == NULL))
+    return 1;
+  fabrics[0] = n_named == 2 ? named[0] : named[1];
+  return 2;
 }
 
 static const char *
@@ -157,13 +190,17 @@ hw_quick_read_layers (const HwProject *project,
 {
   g_autoptr (HwFind) find = hw_quick_find_fabrics (project);
   g_auto (GStrv)     parts = g_strsplit (text[0] != '\0' ? text : " ", "+", -1);
+  const HwProjectFabric *usual[2] = { NULL, NULL };
+  gsize n_usual = hw_quick_usual_layers (project, step->name, text[strspn (text, " ")] == '\0' ? count : 0, usual);
 
-  for (guint i = 0; parts[i] != NULL; i++)
+  for (gsize i = 0; n_usual == 2 && i < n_usual; i++)
+    add_layers (step, usual[i]->id, 1);
+  for (guint i = 0; n_usual < 2 && parts[i] != NULL; i++)
     {
       const char *name = NULL;
       int         n = read_count (g_strstrip (parts[i]), &name);
-      const char *fabric = parts[1] == NULL && name[0] == '\0' && project->fabrics->len > 0
-                           ? hw_quick_fabric_of (project, step->name)->id
+      const char *fabric = parts[1] == NULL && name[0] == '\0' && n_usual == 1
+                           ? usual[0]->id
                            : find_fabric (project, find, name, i, error);
 
       if (fabric == NULL)

@@ -42,6 +42,20 @@ read_after (const HwProject *project,
   return hw_quick_read_numbers (follows != NULL ? follows : "");
 }
 
+static char *
+say_layers (const HwProject *project,
+            const char      *name,
+            int              count)
+{
+  const HwProjectFabric *fabrics[2] = { NULL, NULL };
+  gsize n = hw_quick_usual_layers (project, name, count, fabrics);
+
+  if (n == 2)
+    return g_strdup_printf ("1 %s + 1 %s", fabrics[0]->name, fabrics[1]->name);
+  /* Translators: how many layers, of which fabric */
+  return n == 1 ? g_strdup_printf (_("%d %s"), count, fabrics[0]->name) : NULL;
+}
+
 char *
 hw_quick_say (const HwQuick      *self,
               const HwProject    *project,
@@ -66,11 +80,7 @@ hw_quick_say (const HwQuick      *self,
     stitch = handbook->purposes[guess->purpose].stitch;
   if (field == HW_QUICK_STITCH && stitch >= 0)
     return g_strdup (handbook->stitches[stitch].entry.name);
-  if (field == HW_QUICK_LAYERS && project->fabrics->len > 0)
-    /* Translators: how many layers, of which fabric */
-    return g_strdup_printf (_("%d %s"), MAX (guess->layers, 1),
-                            hw_quick_fabric_of (project, name)->name);
-  return NULL;
+  return field == HW_QUICK_LAYERS ? say_layers (project, name, MAX (guess->layers, 1)) : NULL;
 }
 
 /* ---- completion ---- */

@@ -53,11 +53,11 @@ hw_words_test_piece (const HwStitch *stitch)
 
   piece = choose_piece (stitch);
   if (piece == PIECE_BUTTONHOLE)
-    return g_strdup (_("Then a test buttonhole, same layers, interfacing"));
+    return g_strdup (_("First a test buttonhole, same layers, interfacing"));
   if (piece == PIECE_BAR_TACK)
-    return g_strdup (_("Then a test bar tack, same cloth and layers"));
-  return g_strdup (hw_words_are_inches () ? _("Then a test seam, 6 in, same cloth and layers")
-                                          : _("Then a test seam, 15 cm, same cloth and layers"));
+    return g_strdup (_("First a test bar tack, same cloth and layers"));
+  return g_strdup (hw_words_are_inches () ? _("First a test seam, 6 in, same cloth and layers")
+                                          : _("First a test seam, 15 cm, same cloth and layers"));
 }
 
 char *

@@ -117,7 +117,7 @@ test_pdf_text (Fixture      *fixture,
   static const char * const parts[] = {
     "Market-day skirt", "Needle", "80/12", "round point, R", "navy, tex 30", "straight stitch", "length 2.5 mm",
     "Needle thread tension", "start at 4", "likely 3 to 5", "All-purpose foot", "pressure normal", "Sew, in this order",
-    "Side seams", "Tie seams", "Before the first stitch", "Hold both thread tails", "Then a test seam",
+    "Side seams", "Tie seams", "Before the first stitch", "Hold both thread tails", "First a test seam",
     "Bobbin thread shows on top", "What comes next", "Switch off and unplug", "Stitch gauge, true size", "2.5 mm",
     "20 mm if printed at 100 %", NULL,
   };
