@@ -177,7 +177,37 @@ add_dial (HwCardFacts   *self,
 
 /* ---- pictures ---- */
 
-/* Every seam once, in the order met. */
+static gboolean
+is_same_line (const HwPolyline *a,
+              const HwPolyline *b)
+{
+  return a->n_points == b->n_points && memcmp (a->xy, b->xy, 2 * a->n_points * sizeof *a->xy) == 0;
+}
+
+static gboolean
+is_same_row (const HwSeamStitch *a,
+             const HwSeamStitch *b)
+{
+  return a->x1 == b->x1 && a->y1 == b->y1 && a->x2 == b->x2 && a->y2 == b->y2 && a->row == b->row;
+}
+
+/* Seams that differ in width alone are drawn alike. */
+static gboolean
+is_drawn_alike (const HwSeam *a,
+                const HwSeam *b)
+{
+  if (a->n_plies != b->n_plies || a->n_stitches != b->n_stitches)
+    return FALSE;
+  for (gsize i = 0; i < a->n_plies; i++)
+    if (!is_same_line (&a->plies[i], &b->plies[i]))
+      return FALSE;
+  for (gsize i = 0; i < a->n_stitches; i++)
+    if (!is_same_row (&a->stitches[i], &b->stitches[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Every picture once, in the order met, under the shortest name of the seams that it shows. */
 static void
 add_sections (HwCardFacts   *self,
               const HwPlan  *plan,
@@ -191,7 +221,13 @@ add_sections (HwCardFacts   *self,
       gboolean seen = seam == NULL || seam->n_plies == 0;
 
       for (guint j = 0; j < self->sections->len && !seen; j++)
-        seen = plan->setups[g_array_index (self->sections, HwCardSection, j).step]->seam == seam;
+        {
+          HwCardSection *other = &g_array_index (self->sections, HwCardSection, j);
+
+          seen = is_drawn_alike (plan->setups[other->step]->seam, seam);
+          if (seen && g_utf8_strlen (seam->entry.name, -1) < g_utf8_strlen (other->caption, -1))
+            other->caption = seam->entry.name;
+        }
       if (seen)
         continue;
       section.caption = seam->entry.name;
