@@ -251,6 +251,8 @@ strip_press_loaded (Node *strip)
   bus_press (button);
 }
 
+#define NO_OTHER ". No other needle is wanted."      /* behind the machine's name */
+
 void
 strip_check (Program    *program,
              Node       *strip,
@@ -259,6 +261,7 @@ strip_check (Program    *program,
   g_autoptr (GPtrArray) labels = NULL;
   g_autofree char *printed = program_run (program, 0, "next", file);
   const char      *heading, *now, *next;
+  g_autofree char *machine = NULL;
   g_autofree char *line = NULL;
   g_autofree char *other = NULL;
 
@@ -270,7 +273,13 @@ strip_check (Program    *program,
   if (next == NULL)
     next = strip_after (labels, "Then at ");
   g_assert_nonnull (now);
-  line = find_line (printed, heading + strlen ("In the machine: "));
+  machine = g_strdup (heading + strlen ("In the machine: "));
+  if (g_str_has_suffix (machine, NO_OTHER))
+    {
+      g_assert_null (next);
+      machine[strlen (machine) - strlen (NO_OTHER)] = '\0';
+    }
+  line = find_line (printed, machine);
   g_test_message ("strip: %s, %s; command: %s", now, next != NULL ? next : "nothing", line);
   g_assert_nonnull (strstr (line, now));
   other = other_machine (labels);
