@@ -169,7 +169,7 @@ hw_command_journal (int    argc,
   room = handbook != NULL ? hw_command_room_open (room_folder, &status) : NULL;
   if (room == NULL)
     return status;
-  if (machine != NULL && strcmp (machine, "hand") != 0 && hw_room_find_machine (room, machine) == NULL)
+  if (machine != NULL && strcmp (machine, HW_HAND) != 0 && hw_room_find_machine (room, machine) == NULL)
     {
       fprintf (stderr, _("There is no machine “%s” in the sewing room\n"), machine);
       return HW_EXIT_REFUSED;

@@ -12,7 +12,6 @@ G_BEGIN_DECLS
 #define HW_MACHINE_MAX_BYTES (1u << 20)
 #define HW_LIST_MAX_BYTES (4u << 20)
 #define HW_JOURNAL_MAX_BYTES (64u << 20)
-#define HW_HAND "hand"                   /* stands for the machine where work is by hand */
 
 extern const char * const hw_dial_form_ids[];
 

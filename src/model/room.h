@@ -68,6 +68,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPacket, hw_packet_free)
 /* FALSE with a sentence: what its file would be refused for. */
 gboolean   hw_machine_check (const HwMachine *self, GError **error);
 
+#define HW_HAND "hand"                   /* stands for the machine where work is by hand */
+
 typedef enum { HW_ENTRY_SEWING, HW_ENTRY_LOAD, HW_ENTRY_CARE, HW_ENTRY_TEST_SEAM, HW_ENTRY_FAULT, HW_ENTRY_CANCEL,
                HW_ENTRY_NEEDLE, HW_N_ENTRY_KINDS } HwEntryKind;
 extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing", "load", … the element names */
@@ -99,7 +101,7 @@ typedef struct
 {
   HwEntryKind kind;
   char   *id;                        /* UUID */
-  char   *machine;                   /* machine id, or "hand" */
+  char   *machine;                   /* machine id, or HW_HAND */
   char   *time;                      /* ISO 8601 UTC */
   char   *project, *step;            /* sewing, test seam */
   double  minutes, running;          /* sewing */

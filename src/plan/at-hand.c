@@ -10,6 +10,7 @@
 
 #include "plan/at-hand.h"
 #include "plan/plan-private.h"
+#include "trade/needle.h"
 
 #include <math.h>
 #include <string.h>
@@ -66,20 +67,30 @@ hw_needles_at_hand (const HwHandbook *handbook, const HwRoom *room)
 
 /* ---- taking it ---- */
 
-/* As far as for a shared set-up: a size step is 5 to 20 in Nm, another point weighs as two of ten. */
-#define OTHER_POINT 20
-
-static int
-measure (const HwNeedleKind *kind, const HwNeedleKind *wanted)
+int
+hw_needle_distance (const HwNeedleKind *a, const HwNeedleKind *b)
 {
-  return ABS (kind->size_nm - wanted->size_nm) + (kind->point != wanted->point ? OTHER_POINT : 0);
+  return ABS (a->size_nm - b->size_nm) + (a->point != b->point ? 2 * HW_NEEDLE_STEP : 0) + ABS (a->twin - b->twin) / 10
+         + (a->system != b->system ? 4 * HW_NEEDLE_STEP : 0);
+}
+
+gboolean
+hw_needle_takes_thread (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *kind)
+{
+  double diameter = setup->needle_thread.diameter_mm;
+  double blade;
+
+  if (kind->point < 0 || !(diameter > 0))
+    return TRUE;
+  blade = hw_needle_blade_mm (kind->size_nm) * plan->handbook->points[kind->point].eye_factor;
+  return diameter <= HW_NEEDLE_THREAD_SHARE_SHARED * blade;
 }
 
 /* Of two as near the larger: the thread runs easier in it. */
 static gboolean
 is_nearer (const HwNeedleKind *kind, const HwNeedleKind *other, const HwNeedleKind *wanted)
 {
-  int far = measure (kind, wanted), other_far = measure (other, wanted);
+  int far = hw_needle_distance (kind, wanted), other_far = hw_needle_distance (other, wanted);
 
   return other->size_nm == 0 || far < other_far || (far == other_far && kind->size_nm > other->size_nm);
 }

@@ -21,7 +21,11 @@ void     hw_setup_prefer_at_hand (const HwPlan *plan, HwSetup *setup);
 /* Back to the preferred one: when another was agreed on, or sewn with. */
 void     hw_setup_forget_at_hand (HwSetup *setup);
 
-/* share.c: would the thread of @setup run well in the eye and groove of a needle of that kind? A band of sizes was made
+/* How far one needle lies from another: a size step is 5 to 20 in Nm, HW_NEEDLE_STEP for short; another point weighs as
+ * two of them, another system as four. Own judgement. */
+#define HW_NEEDLE_STEP 10
+int      hw_needle_distance      (const HwNeedleKind *a, const HwNeedleKind *b);
+/* Would the thread of @setup run well in the eye and groove of a needle of that kind? A band of sizes was made
  * for the preferred point; another point with a smaller eye takes less thread at the same size. */
 gboolean hw_needle_takes_thread  (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *kind);
 

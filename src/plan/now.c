@@ -205,7 +205,7 @@ hw_plan_entry_for_step (const HwPlan *self, const char *number, double actual_mi
   g_return_val_if_fail (step != NULL, NULL);
 
   setup = self->setups[step->step];
-  entry = hw_journal_entry_new (HW_ENTRY_SEWING, setup != NULL ? setup->machine->id : "hand");
+  entry = hw_journal_entry_new (HW_ENTRY_SEWING, setup != NULL ? setup->machine->id : HW_HAND);
   entry->project = g_strdup (self->project->id);
   entry->step = g_strdup (number);
   entry->minutes = actual_minutes > 0 ? actual_minutes : step->minutes;

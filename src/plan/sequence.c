@@ -53,7 +53,7 @@ find_place (const Sequence *self)
       if ((entry->kind != HW_ENTRY_SEWING && entry->kind != HW_ENTRY_LOAD)
           || g_hash_table_contains (room->cancelled, entry->id))
         continue;
-      if (g_strcmp0 (entry->machine, "hand") == 0)
+      if (g_strcmp0 (entry->machine, HW_HAND) == 0)
         {
           if (self->plan->project->gather_hand && is_ironing (self, entry->step)
               && g_strcmp0 (entry->project, self->plan->project->id) == 0)

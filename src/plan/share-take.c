@@ -9,16 +9,9 @@
 #include <math.h>
 #include <string.h>
 
-/* Ten for a size step, which is 5 to 20 in Nm, for another foot or plate, half a millimetre, a number of the dial or a
- * step of pressure; another point weighs as two sizes, another system as four. Own judgement. */
-#define WEIGH_STEP 10
-
-static int
-measure_needle (const HwNeedleKind *a, const HwNeedleKind *b)
-{
-  return ABS (a->size_nm - b->size_nm) + (a->point != b->point ? 2 * WEIGH_STEP : 0) + ABS (a->twin - b->twin) / 10
-         + (a->system != b->system ? 4 * WEIGH_STEP : 0);
-}
+/* Ten for another foot or plate, half a millimetre, a number of the dial or a step of pressure, as for a needle's size.
+ * Own judgement. */
+#define WEIGH_STEP HW_NEEDLE_STEP
 
 /* Soft parts are in hundredths. */
 static int
@@ -44,7 +37,7 @@ hw_sharing_measure (const HwSharing *self, gsize operation, const HwShareVariant
   const int *prefer = g_array_index (self->operations[operation].variants, HwShareVariant, 0).prefer;
   int distance = variant->distance;
 
-  distance += measure_needle (&values->needles[prefer[HW_SHARE_NEEDLE]],
+  distance += hw_needle_distance (&values->needles[prefer[HW_SHARE_NEEDLE]],
                               &values->needles[numbers->value[HW_SHARE_NEEDLE]]);
   distance += measure_soft (values->soft[prefer[HW_SHARE_SOFT]], values->soft[numbers->value[HW_SHARE_SOFT]]);
   distance += prefer[HW_SHARE_FOOT] != numbers->value[HW_SHARE_FOOT] ? WEIGH_STEP : 0;

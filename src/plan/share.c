@@ -12,7 +12,6 @@
 
 #include "plan/share.h"
 
-#include "trade/needle.h"
 
 #include <math.h>
 #include <string.h>
@@ -249,18 +248,6 @@ admits (const HwSetup *setup, HwField field, double value)
   if (own->origin == HW_ORIGIN_OVERRIDDEN || !setup->step->share)
     return FALSE;
   return hw_value_accepts (own, field, value);
-}
-
-gboolean
-hw_needle_takes_thread (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *kind)
-{
-  double diameter = setup->needle_thread.diameter_mm;
-  double blade;
-
-  if (kind->point < 0 || !(diameter > 0))
-    return TRUE;
-  blade = hw_needle_blade_mm (kind->size_nm) * plan->handbook->points[kind->point].eye_factor;
-  return diameter <= HW_NEEDLE_THREAD_SHARE_SHARED * blade;
 }
 
 static gboolean

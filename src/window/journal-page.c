@@ -131,7 +131,7 @@ fill_machines (Journal      *self,
 
       hw_choice_add (GTK_DROP_DOWN (self->machines), machine->id, machine->name);
     }
-  hw_choice_add (GTK_DROP_DOWN (self->machines), "hand", _("By hand"));
+  hw_choice_add (GTK_DROP_DOWN (self->machines), HW_HAND, _("By hand"));
   if (!hw_choice_select (GTK_DROP_DOWN (self->machines), chosen))
     hw_choice_select (GTK_DROP_DOWN (self->machines), NULL);
 }

@@ -278,7 +278,7 @@ read_worn (NeedleForm *self,
 {
   const char *machine = hw_choice_peek (GTK_DROP_DOWN (self->machine));
   g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (machine != NULL ? HW_ENTRY_LOAD : HW_ENTRY_NEEDLE,
-                                                           machine != NULL ? machine : "hand");
+                                                           machine != NULL ? machine : HW_HAND);
   g_autofree char *place = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->place))));
   Kind             kind;
 
@@ -479,7 +479,7 @@ hw_needle_machine (const HwRoom   *room,
           && strcmp (entry->needle != NULL ? entry->needle : entry->id, needle->id) == 0)
         return entry->machine;
     }
-  return needle->machine != NULL ? needle->machine : "hand";
+  return needle->machine != NULL ? needle->machine : HW_HAND;
 }
 
 static gboolean

@@ -287,7 +287,7 @@ hw_words_compared (const HwPlan *plan)
   if (!plan->project->share)
     /* Translators: totals such as "4 needle changes, 12 minutes" */
     return g_strdup_printf (_("As listed: %s."), listed);
-  /* Translators: totals such as "4 needle changes, 12 minutes"; the first of the person's own order */
+  /* Translators: totals such as "4 needle changes, 12 minutes"; the first as the steps are listed */
   return g_strdup_printf (_("As listed: %s. At best without sharing set-ups: %s."), listed, unshared);
 }
 

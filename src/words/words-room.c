@@ -29,13 +29,11 @@ hw_words_entry_kind (HwEntryKind kind)
   return _(kind_names[kind]);
 }
 
-#define BY_HAND "hand"                  /* in place of a machine */
-
 const char *
 hw_words_entry_work (const HwJournalEntry *entry,
                      const HwStep         *step)
 {
-  if (entry->kind != HW_ENTRY_SEWING || strcmp (entry->machine, BY_HAND) != 0)
+  if (entry->kind != HW_ENTRY_SEWING || strcmp (entry->machine, HW_HAND) != 0)
     return hw_words_entry_kind (entry->kind);
   if (step != NULL && step->kind == HW_STEP_HAND && step->hand == HW_HAND_PRESS)
     return _("Pressing");
@@ -269,7 +267,7 @@ hw_words_entry_machine (const HwHandbook     *handbook,
   const char      *name = machine != NULL ? machine->name : entry->machine;
   g_autofree char *needle = NULL;
 
-  if (strcmp (entry->machine, BY_HAND) == 0)
+  if (strcmp (entry->machine, HW_HAND) == 0)
     return g_strdup ("");
   needle = say_sewn_with (handbook, room, entry);
   /* Translators: a machine, the needle in it */

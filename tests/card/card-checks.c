@@ -14,9 +14,9 @@ static const char * const must_set[] = {
   "soft-value", "soft-steps", "remedy",
 };
 
-static gboolean
-has_role (const HwBox *box,
-          const char  *role)
+gboolean
+card_box_has_role (const HwBox *box,
+                   const char  *role)
 {
   return g_str_equal (box->role, role);
 }
@@ -25,7 +25,7 @@ gboolean
 card_check_is_set (const HwBox *box)
 {
   for (gsize i = 0; i < G_N_ELEMENTS (must_set); i++)
-    if (has_role (box, must_set[i]))
+    if (card_box_has_role (box, must_set[i]))
       return TRUE;
   return FALSE;
 }
@@ -43,7 +43,7 @@ card_check_sizes (const HwCard *card,
 
       if (box->kind != HW_BOX_TEXT)
         continue;
-      n_cautions += has_role (box, "caution") && !box->muted && !box->cut ? 1 : 0;
+      n_cautions += card_box_has_role (box, "caution") && !box->muted && !box->cut ? 1 : 0;
       g_assert_cmpfloat (box->font_pt, >=, 7);
       if (!card_check_is_set (box))
         continue;
@@ -64,7 +64,7 @@ trim_air (const HwBox *box)
   if (box->kind != HW_BOX_TEXT)
     return trimmed;
   trimmed.y += box->font_pt * 0.1;
-  trimmed.height -= box->font_pt * (has_role (box, "needle-size") ? 0.25 : 0.1);
+  trimmed.height -= box->font_pt * (card_box_has_role (box, "needle-size") ? 0.25 : 0.1);
   return trimmed;
 }
 
@@ -114,7 +114,8 @@ card_check_room (const HwCard *card,
 static gboolean
 may_be_cut (const HwBox *box)
 {
-  return has_role (box, "title") || has_role (box, "machine") || g_str_has_suffix (box->role, "-caption");
+  return card_box_has_role (box, "title") || card_box_has_role (box, "machine")
+         || g_str_has_suffix (box->role, "-caption");
 }
 
 void
@@ -150,15 +151,15 @@ card_first (const HwPlan *plan,
   return first;
 }
 
-static guint
-count_boxes (const HwCard *card,
-             const char   *role)
+guint
+card_count_boxes (const HwCard *card,
+                  const char   *role)
 {
   const GArray *boxes = hw_card_get_boxes (card);
   guint n = 0;
 
   for (guint i = 0; i < boxes->len; i++)
-    n += has_role (&g_array_index (boxes, HwBox, i), role) ? 1 : 0;
+    n += card_box_has_role (&g_array_index (boxes, HwBox, i), role) ? 1 : 0;
   return n;
 }
 
@@ -195,8 +196,8 @@ append_rows (GString      *list,
     {
       const HwBox *box = &g_array_index (boxes, HwBox, i);
 
-      if (has_role (box, "step-number") || has_role (box, "hand-number"))
-        g_string_append_printf (list, "%s%s ", box->text, has_role (box, "hand-number") ? "h" : "");
+      if (card_box_has_role (box, "step-number") || card_box_has_role (box, "hand-number"))
+        g_string_append_printf (list, "%s%s ", box->text, card_box_has_role (box, "hand-number") ? "h" : "");
     }
 }
 
@@ -221,10 +222,10 @@ check_first (const HwCard *card,
                                       "letter", "test-label" };
 
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
-    expect (count_boxes (card, all[i]), 1, all[i], what);
-  expect (count_boxes (card, "remedy"), 3, "remedy", what);
+    expect (card_count_boxes (card, all[i]), 1, all[i], what);
+  expect (card_count_boxes (card, "remedy"), 3, "remedy", what);
   if (!is_small)
-    expect (count_boxes (card, "along"), 1, "along", what);
+    expect (card_count_boxes (card, "along"), 1, "along", what);
 }
 
 void
@@ -249,21 +250,22 @@ card_check_list (const HwPlan    *plan,
       g_assert_cmpint (number, ==, (int) i + 1);
       g_assert_cmpint (n_cards, ==, (int) n);
       append_rows (found, cards[i]);
-      expect (count_boxes (cards[i], "step-length"), count_boxes (cards[i], "step-number"), "step-length", what);
-      expect (count_boxes (cards[i], "step-name"), count_boxes (cards[i], "step-number"), "step-name", what);
-      expect (count_boxes (cards[i], "hand-name"), count_boxes (cards[i], "hand-number"), "hand-name", what);
+      expect (card_count_boxes (cards[i], "step-length"), card_count_boxes (cards[i], "step-number"), "step-length",
+              what);
+      expect (card_count_boxes (cards[i], "step-name"), card_count_boxes (cards[i], "step-number"), "step-name", what);
+      expect (card_count_boxes (cards[i], "hand-name"), card_count_boxes (cards[i], "hand-number"), "hand-name", what);
       g_assert_cmpuint (hw_card_get_steps (cards[i])->len, ==,
-                        count_boxes (cards[i], "step-tick") + count_boxes (cards[i], "hand-tick"));
-      g_assert_cmpuint (count_boxes (cards[i], "card-place"), ==, n > 1 ? 1 : 0);
-      g_assert_cmpuint (count_boxes (cards[i], "caution"), ==, 1);
-      n_checks += count_boxes (cards[i], "check");
-      n_rulers += count_boxes (cards[i], "ruler");
+                        card_count_boxes (cards[i], "step-tick") + card_count_boxes (cards[i], "hand-tick"));
+      g_assert_cmpuint (card_count_boxes (cards[i], "card-place"), ==, n > 1 ? 1 : 0);
+      g_assert_cmpuint (card_count_boxes (cards[i], "caution"), ==, 1);
+      n_checks += card_count_boxes (cards[i], "check");
+      n_rulers += card_count_boxes (cards[i], "ruler");
     }
   g_assert_cmpuint (n_checks, ==, 6);
   g_assert_cmpuint (n_rulers, ==, 1);
   /* Only a small card may be so full that they go on the second one, and half a Letter sheet in a longer language. */
   if (!is_small && g_getenv ("NARROWEST_SHEETS") == NULL)
-    expect (count_boxes (cards[0], "check"), 6, "check", what);
+    expect (card_count_boxes (cards[0], "check"), 6, "check", what);
   check_first (cards[0], is_small, what);
   if (g_str_equal (found->str, expected))
     return;

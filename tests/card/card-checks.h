@@ -8,6 +8,8 @@
 /* The first card of a set-up. (transfer full) */
 HwCard  *card_first        (const HwPlan *plan, int group, HwPaper paper, PangoContext *context_or_null);
 
+gboolean card_box_has_role (const HwBox *box, const char *role);
+guint    card_count_boxes  (const HwCard *card, const char *role);
 gboolean card_check_is_set (const HwBox *box);                           /* something a learner must set */
 void     card_check_sizes  (const HwCard *card, gboolean is_small);      /* nothing too small,
 nothing pale that must be set */

@@ -17,13 +17,6 @@
 static const char * const kinds[] = { "text", "line", "dial", "section", "along", "gauge", "ruler", "letter", "tickbox",
                                       "pin" };
 
-static gboolean
-has_role (const HwBox *box,
-          const char  *role)
-{
-  return g_str_equal (box->role, role);
-}
-
 static const HwBox *
 find_box (const HwCard *card,
           const char   *role)
@@ -31,7 +24,7 @@ find_box (const HwCard *card,
   const GArray *boxes = hw_card_get_boxes (card);
 
   for (guint i = 0; i < boxes->len; i++)
-    if (has_role (&g_array_index (boxes, HwBox, i), role))
+    if (card_box_has_role (&g_array_index (boxes, HwBox, i), role))
       return &g_array_index (boxes, HwBox, i);
   return NULL;
 }
@@ -43,21 +36,9 @@ find_last (const HwCard *card,
   const GArray *boxes = hw_card_get_boxes (card);
 
   for (guint i = boxes->len; i > 0; i--)
-    if (has_role (&g_array_index (boxes, HwBox, i - 1), role))
+    if (card_box_has_role (&g_array_index (boxes, HwBox, i - 1), role))
       return &g_array_index (boxes, HwBox, i - 1);
   return NULL;
-}
-
-static guint
-count_boxes (const HwCard *card,
-             const char   *role)
-{
-  const GArray *boxes = hw_card_get_boxes (card);
-  guint n = 0;
-
-  for (guint i = 0; i < boxes->len; i++)
-    n += has_role (&g_array_index (boxes, HwBox, i), role) ? 1 : 0;
-  return n;
 }
 
 static void
@@ -267,15 +248,15 @@ test_lockstitch (void)
   assert_text (card, "dial-start", "start at 4");
   assert_text (card, "dial-likely", "likely 3 to 5");
   assert_text (card, "line", "follow the 15\302\240mm line");
-  g_assert_cmpuint (count_boxes (card, "check"), ==, 6);
-  g_assert_cmpuint (count_boxes (card, "verdict-along"), ==, 3);
-  g_assert_cmpuint (count_boxes (card, "remedy"), ==, 3);
-  g_assert_cmpuint (count_boxes (card, "step-tick"), ==, 4);
-  g_assert_cmpuint (count_boxes (card, "pin"), ==, 1);
-  g_assert_cmpuint (count_boxes (card, "gauge"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "check"), ==, 6);
+  g_assert_cmpuint (card_count_boxes (card, "verdict-along"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "remedy"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "step-tick"), ==, 4);
+  g_assert_cmpuint (card_count_boxes (card, "pin"), ==, 1);
+  g_assert_cmpuint (card_count_boxes (card, "gauge"), ==, 3);
   /* The set-up is left after step 2 and come back to. */
   assert_text (card, "after", "After step 2: set-up B for step 41. After step 4: set-up C for step 42.");
-  g_assert_cmpuint (count_boxes (card, "step-then"), ==, 2);
+  g_assert_cmpuint (card_count_boxes (card, "step-then"), ==, 2);
 }
 
 static void
@@ -286,13 +267,13 @@ test_overlock (void)
   g_autoptr (HwCard) card = card_first (sample_get_plan (sample), SAMPLE_OVERLOCK, HW_PAPER_A5, NULL);
 
   assert_text (card, "dial-start", "start at 3 3 3");
-  g_assert_cmpuint (count_boxes (card, "dial"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "dial"), ==, 3);
   assert_text (card, "bobbin-thread-note", "polyester, in both loopers");
   assert_text (card, "differential", "differential feed 1");
   assert_text (card, "stitch-width", "cutting width 5\302\240mm");
   assert_text (card, "ends", "chained off at both ends");
   g_assert_null (find_box (card, "plate"));
-  g_assert_cmpuint (count_boxes (card, "verdict-along"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "verdict-along"), ==, 3);
   g_assert_nonnull (strstr (find_box (card, "verdict")->text, "looper"));
 }
 
@@ -319,7 +300,7 @@ test_soft_parts (void)
 
   /* The sample's second step is longer, its third on another dial. */
   for (guint i = 0; i < boxes->len; i++)
-    if (has_role (&g_array_index (boxes, HwBox, i), "step-soft"))
+    if (card_box_has_role (&g_array_index (boxes, HwBox, i), "step-soft"))
       g_string_append_printf (values, "%s ", g_array_index (boxes, HwBox, i).text);
   g_assert_cmpstr (values->str, ==, "2.5 4 3 4 2.5 3½ 2.5 4 ");
   assert_text (card, "stitch-label", "Stitch, step 1");
@@ -332,11 +313,11 @@ test_small_card_keeps_soft_parts (void)
   g_autoptr (Sample) sample = sample_new (&options);
   g_autoptr (HwCard) card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
 
-  g_assert_cmpuint (count_boxes (card, "step-soft"), ==, 2);
+  g_assert_cmpuint (card_count_boxes (card, "step-soft"), ==, 2);
   assert_text (card, "step-soft", "length 3 mm");
-  g_assert_cmpuint (count_boxes (card, "check"), ==, 6);
+  g_assert_cmpuint (card_count_boxes (card, "check"), ==, 6);
   g_assert_nonnull (find_box (card, "caution"));
-  g_assert_cmpuint (count_boxes (card, "remedy"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "remedy"), ==, 3);
 }
 
 static void
@@ -356,7 +337,7 @@ test_settings_that_differ (void)
   assert_text (card, "soft-label", "from edge");
   assert_text (card, "soft-unit", "mm");
   assert_text (card, "step-soft", "15");
-  g_assert_cmpuint (count_boxes (card, "step-soft"), ==, 3);
+  g_assert_cmpuint (card_count_boxes (card, "step-soft"), ==, 3);
   g_assert_null (find_box (card, "line"));
   /* A small card has no room for the column, and says it below the step. */
   assert_text (small, "step-soft", "6 mm from the edge");
@@ -373,9 +354,9 @@ test_by_hand (void)
   g_autoptr (HwCard) overlock = card_first (sample_get_plan (sample), SAMPLE_OVERLOCK, HW_PAPER_A5, NULL);
   const HwBox *name = find_box (card, "hand-name");
 
-  g_assert_cmpuint (count_boxes (card, "hand-name"), ==, 2);
-  g_assert_cmpuint (count_boxes (card, "hand-tick"), ==, 2);
-  g_assert_cmpuint (count_boxes (card, "step-length"), ==, 4);
+  g_assert_cmpuint (card_count_boxes (card, "hand-name"), ==, 2);
+  g_assert_cmpuint (card_count_boxes (card, "hand-tick"), ==, 2);
+  g_assert_cmpuint (card_count_boxes (card, "step-length"), ==, 4);
   g_assert_true (name->slanted && name->muted);
   assert_text (card, "hand-name", "Fuse the waistband");
   assert_text (card, "steps-label", "Sew, in this order (slanted: by hand)");
@@ -476,7 +457,7 @@ test_warnings (void)
   g_array_append_val (sample_get_setup (sample, 1)->warnings, other);
   card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   /* One sentence, the worst case, for both steps; an estimate is no matter for whoever sews. */
-  g_assert_cmpuint (count_boxes (card, "warning"), ==, 1);
+  g_assert_cmpuint (card_count_boxes (card, "warning"), ==, 1);
   g_assert_true (g_str_has_prefix (find_box (card, "warning")->text, "Steps 1 3: "));
   g_assert_nonnull (strstr (find_box (card, "warning")->text, "7.6"));
   g_assert_false (find_box (card, "warning")->muted);
