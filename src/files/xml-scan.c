@@ -30,6 +30,7 @@ typedef struct
   HwXmlTagFunc func;
   gpointer     data;
   const char  *ns;
+  const char  *ns_seen;                  /* the document's own pointer to it */
   guint        depth;
   gboolean     plain;                    /* so far */
 } Scan;
@@ -56,6 +57,16 @@ take_attributes (const xmlChar **given,
   return TRUE;
 }
 
+/* libxml2 keeps each name and namespace of a document once. */
+static gboolean
+is_namespace (Scan       *scan,
+              const char *uri)
+{
+  if (uri != NULL && uri != scan->ns_seen && strcmp (uri, scan->ns) == 0)
+    scan->ns_seen = uri;
+  return uri != NULL && uri == scan->ns_seen;
+}
+
 static void
 start_cb (void           *context,
           const xmlChar  *local_name,
@@ -73,8 +84,8 @@ start_cb (void           *context,
 
   if (!scan->plain)
     return;
-  if (scan->depth >= HW_XML_DEPTH_LIMIT || n_attributes > MOST_ATTRIBUTES || uri == NULL
-      || strcmp ((const char *) uri, scan->ns) != 0 || !take_attributes (attributes, n_attributes, values)
+  if (scan->depth >= HW_XML_DEPTH_LIMIT || n_attributes > MOST_ATTRIBUTES
+      || !is_namespace (scan, (const char *) uri) || !take_attributes (attributes, n_attributes, values)
       || !scan->func (&tag, scan->depth, scan->data))
     doubt (context);
   scan->depth++;
@@ -162,7 +173,7 @@ hw_xml_scan (const char   *bytes,
              HwXmlTagFunc  func,
              gpointer      data)
 {
-  Scan scan = { func, data, ns, 0, TRUE };
+  Scan scan = { func, data, ns, NULL, 0, TRUE };
 
   g_return_val_if_fail (bytes != NULL && ns != NULL && func != NULL, FALSE);
 

@@ -45,8 +45,8 @@ char      *hw_xml_load_file   (const char *path, gsize max_bytes, gsize *size, G
  * else, or when @func did not take a tag: then hw_xml_read_bytes() and those who read its tree know what to say. */
 typedef struct
 {
-  const char *name;                      /* these hold during the call; */
-  const char *value;                     /* a value is @length bytes without a NUL behind them */
+  const char *name;                      /* holds during the scan: equal names are the same pointer */
+  const char *value;                     /* holds during the call: @length bytes without a NUL behind them */
   gsize       length;
 } HwXmlValue;
 typedef struct

@@ -23,6 +23,13 @@
 #define LONGEST_NUMBER 40
 #define MOST_FIELDS 64                   /* bits of a set of them */
 
+/* What stood at a place of the entry of that kind before: the file's own pointer to the attribute's name. */
+typedef struct
+{
+  const char *name;
+  int         field;                     /* -1: none, as id and time are */
+} Known;
+
 typedef struct
 {
   const char *wanted;                    /* whose journal it must be; NULL any */
@@ -30,6 +37,7 @@ typedef struct
   GHashTable *seen;                      /* ids, borrowed */
   char       *machine;
   guint64     required[HW_N_ENTRY_KINDS];          /* of each kind: its fields, as bits */
+  Known       known[HW_N_ENTRY_KINDS][MOST_FIELDS];
 } Reading;
 
 /* Where the texts of an entry are laid. */
@@ -114,6 +122,18 @@ find_field (const HwXmlValue *value,
   return -1;
 }
 
+/* Most entries are like the one before. */
+static int
+find_field_again (Known            *known,
+                  const HwXmlValue *value,
+                  guint             kind,
+                  int               from)
+{
+  if (known->name != value->name)
+    *known = (Known) { value->name, find_field (value, kind, from) };
+  return known->field;
+}
+
 static gboolean
 take_text (Place              *place,
            const HwEntryField *field,
@@ -175,17 +195,18 @@ take_time (Place            *place,
 }
 
 static gboolean
-take_attributes (Place          *place,
-                 const HwXmlTag *tag,
-                 guint64         required)
+take_attributes (Reading        *self,
+                 Place          *place,
+                 const HwXmlTag *tag)
 {
-  guint kind = 1u << place->entry->kind;
+  HwEntryKind kind = place->entry->kind;
+  guint64 required = self->required[kind];
   int last = 0;
 
   for (guint i = 0; i < tag->n_attributes; i++)
     {
       const HwXmlValue *value = &tag->attributes[i];
-      int field = find_field (value, kind, last);
+      int field = find_field_again (&self->known[kind][i % MOST_FIELDS], value, 1u << kind, last);
 
       if (field < 0 && (is_called (value, "id") ? take_id (place, value)
                                                 : is_called (value, "time") && take_time (place, value)))
@@ -219,7 +240,7 @@ take_entry (Reading        *self,
   place.free = (char *) (place.entry + 1);
   g_ptr_array_add (self->entries, place.entry);
   place.entry->machine = lay (&place, self->machine, owner);
-  return take_attributes (&place, tag, self->required[kind]) && g_hash_table_add (self->seen, place.entry->id);
+  return take_attributes (self, &place, tag) && g_hash_table_add (self->seen, place.entry->id);
 }
 
 static gboolean
