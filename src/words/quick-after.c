@@ -5,11 +5,13 @@
  * garment that it names: “Topstitch the collar” comes after “Collar, outer edge”, and not after the pockets typed in
  * between, for whatever is not bound leaves the order of work free to save changes; “Collar to neck” comes after what
  * was done to both. Where that step was pressed or turned since, the operation comes after that. Words of work bind
- * nothing: “Side seams” and “Shoulder seams” are two parts.
+ * nothing: “Side seams” and “Shoulder seams” are two parts. Of a part that nothing was done to yet the handbook's
+ * garments know what goes before: the side seams before “Box the corners”, the shoulders before “Set the sleeves in”.
  */
 
 #include "config.h"
 
+#include "handbook/garments.h"
 #include "words/quick-private.h"
 
 #include <glib/gi18n.h>
@@ -48,7 +50,8 @@ find_work (void)
    * letters, with blanks between them. A step typed in a row comes after the last one with another word of its name. */
   const char *working = _("seam seams row rows pass first second join joined press pressed sew sewn stitch topstitch "
                           "edgestitch staystitch neaten overlock hem set close attach finish edge edges left right "
-                          "both inner outer upper lower and the with from into onto");
+                          "both inner outer upper lower and the with from into onto trim turn turned clip fold "
+                          "folded together");
 
   return g_str_tokenize_and_fold (working, NULL, NULL);
 }
@@ -79,8 +82,8 @@ find_words (const char         *name,
   return g_strv_builder_end (found);
 }
 
-/* Marks the last step on each part that @name says. */
-static void
+/* Marks the last step on each part that @name says; whether there is one. */
+static gboolean
 mark_last (const HwProject *project,
            const char      *name,
            gboolean        *follows)
@@ -92,8 +95,9 @@ mark_last (const HwProject *project,
   g_auto (GStrv) parts = is_named ? g_steal_pointer (&named)
                                   : find_words (name, (const char * const *) worked, TRUE);
   const char * const *list = (const char * const *) (is_named ? work : worked);
-  gsize left = g_strv_length (parts);
-  g_autofree gboolean *found = g_new0 (gboolean, left + 1);
+  gsize n = g_strv_length (parts);
+  gsize left = n;
+  g_autofree gboolean *found = g_new0 (gboolean, n + 1);
 
   for (guint i = project->steps->len; i-- > 0 && left > 0;)
     {
@@ -106,6 +110,54 @@ mark_last (const HwProject *project,
             left--;
           }
     }
+  return left < n;
+}
+
+/* Whether all that @name says is in the step's name, the work too: “Set the sleeves” is no “Sleeve plackets”. */
+static gboolean
+is_about (const HwGarmentStep *step,
+          const char          *name)
+{
+  static const char * const none[] = { NULL };
+  g_auto (GStrv) said = find_words (name, none, FALSE);
+  g_auto (GStrv) words = find_words (step->name, none, FALSE);
+
+  for (char **word = said; *word != NULL; word++)
+    if (!g_str_equal (*word, "the") && !has_part (words, *word))
+      return FALSE;
+  return !step->by_hand && said[0] != NULL;
+}
+
+/* Marks what @step of @garment comes after; whether that was done here. */
+static gboolean
+mark_before (const HwProject     *project,
+             const HwGarment     *garment,
+             const HwGarmentStep *step,
+             gboolean            *follows)
+{
+  gboolean marked = FALSE;
+
+  for (gsize i = 0; i < garment->n_steps; i++)
+    if (g_strv_contains ((const char * const *) step->after, garment->steps[i].number)
+        && mark_last (project, garment->steps[i].name, follows))
+      marked = TRUE;
+  return marked;
+}
+
+static void
+mark_as_garments (const HwHandbook *handbook,
+                  const HwProject  *project,
+                  const char       *name,
+                  gboolean         *follows)
+{
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    for (gsize j = 0; j < handbook->garments[i].n_steps; j++)
+      {
+        const HwGarmentStep *step = &handbook->garments[i].steps[j];
+
+        if (is_about (step, name) && mark_before (project, &handbook->garments[i], step, follows))
+          return;
+      }
 }
 
 static gboolean
@@ -134,9 +186,10 @@ go_on_by_hand (const HwProject *project,
 }
 
 char *
-hw_quick_follows (const HwProject *project,
-                  const char      *name,
-                  gboolean         by_hand)
+hw_quick_follows (const HwHandbook *handbook,
+                  const HwProject  *project,
+                  const char       *name,
+                  gboolean          by_hand)
 {
   g_autoptr (GString) numbers = g_string_new (NULL);
   g_autofree gboolean *follows = NULL;
@@ -147,7 +200,8 @@ hw_quick_follows (const HwProject *project,
     follows[n - 1] = TRUE;
   else if (n > 0)
     {
-      mark_last (project, name, follows);
+      if (!mark_last (project, name, follows))
+        mark_as_garments (handbook, project, name, follows);
       go_on_by_hand (project, follows);
     }
   for (gsize i = 0; i < n; i++)

@@ -26,10 +26,11 @@ is_none (const char *text)
 }
 
 static char **
-read_after (const HwProject *project,
-            const char      *name,
-            gboolean         by_hand,
-            const char      *text)
+read_after (const HwHandbook *handbook,
+            const HwProject  *project,
+            const char       *name,
+            gboolean          by_hand,
+            const char       *text)
 {
   g_auto (GStrv) numbers = hw_quick_read_numbers (text);
   g_autofree char *follows = NULL;
@@ -38,7 +39,7 @@ read_after (const HwProject *project,
     return g_new0 (char *, 1);
   if (numbers[0] != NULL)
     return g_steal_pointer (&numbers);
-  follows = hw_quick_follows (project, name, by_hand);
+  follows = hw_quick_follows (handbook, project, name, by_hand);
   return hw_quick_read_numbers (follows != NULL ? follows : "");
 }
 
@@ -71,7 +72,7 @@ hw_quick_say (const HwQuick      *self,
     return hw_quick_describe (self, guess);
   if (field == HW_QUICK_AFTER)
     {
-      follows = hw_quick_follows (project, name, guess->by_hand);
+      follows = hw_quick_follows (handbook, project, name, guess->by_hand);
       return follows != NULL ? g_steal_pointer (&follows) : g_strdup (C_("comes after", "none"));
     }
   if (guess->by_hand)
@@ -239,7 +240,7 @@ hw_quick_read (const HwQuick     *self,
   hw_quick_guess (self, name, fields[HW_QUICK_SEAM], &guess);
   step = hw_step_new (guess.by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, number, name);
   g_strfreev (step->after);
-  step->after = read_after (project, name, guess.by_hand, fields[HW_QUICK_AFTER]);
+  step->after = read_after (self->handbook, project, name, guess.by_hand, fields[HW_QUICK_AFTER]);
   good = guess.by_hand ? fill_hand_step (fields, &guess, step, wrong, error)
                        : fill_operation (self, project, fields, &guess, step, wrong, error);
   if (good)

@@ -306,6 +306,7 @@ static const struct { const char *name, *typed, *after; } afters[] = {
   { "Topstitch the hem", "", "1" },              /* the work itself, where no other part is named */
   { "Edges, overlock", "", "2" },
   { "Hem the sleeves", "", "" },
+  { "Set the sleeves", "", "3" },                /* as the handbook's T-shirt: after the shoulders */
   { "Topstitch the collar", "3", "3" },          /* what is said counts */
   { "Topstitch the collar", "none", "" },
   { "Topstitch the collar", " – ", "" },
@@ -358,6 +359,9 @@ static const struct { const char *name, *layers, *fabric, *after; guint n_plies;
   { "Bag to lining, top edge", "2", "lining", "4", 1 },
   { "Side seams of the lining", "1 canvas", "canvas", "1 4", 1 },
   { "Handles", "", "canvas", "", 1 },
+  { "Box the corners", "", "canvas", "1", 1 },         /* as the handbook's tote bag: after the side seams */
+  { "Corners, box", "", "canvas", "1", 1 },
+  { "Cut the corners", "", "canvas", "", 1 },
 };
 
 static void
