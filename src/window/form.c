@@ -101,6 +101,18 @@ hw_form_init (HwForm *self)
   gtk_widget_add_css_class (GTK_WIDGET (self), "form");
 }
 
+/* The rows scroll between title and buttons, so that a long form can be saved from wherever one is in it. */
+static GtkWidget *
+make_scroller (GtkWidget *rows)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), rows);
+  return scroller;
+}
+
 GtkWidget *
 hw_form_new (const char *title,
              const char *save_label)
@@ -112,7 +124,8 @@ hw_form_new (const char *title,
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
   gtk_box_append (GTK_BOX (self), hw_label_new (title, "subtitle"));
   self->rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  gtk_box_append (GTK_BOX (self), self->rows);
+  gtk_widget_add_css_class (self->rows, "form-rows");
+  gtk_box_append (GTK_BOX (self), make_scroller (self->rows));
 
   self->error_label = hw_label_new (NULL, "rust");
   gtk_widget_set_visible (self->error_label, FALSE);

@@ -416,8 +416,7 @@ build (GarmentForm *self,
   self->sum = hw_label_new (NULL, "strong");
   self->steps = hw_label_new (NULL, "small");
   hw_form_add_wide (form, self->sum);
-  /* Below the buttons: it is long, and only to be read. */
-  gtk_box_append (GTK_BOX (form), self->steps);
+  hw_form_add_wide (form, self->steps);
 }
 
 GtkWidget *

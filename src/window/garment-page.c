@@ -88,13 +88,7 @@ show_form (GarmentPage *self)
   self->shown = garment;
   show_heading (self);
   if (form != NULL)
-    {
-      gtk_widget_set_margin_start (form, 18);
-      gtk_widget_set_margin_end (form, 18);
-      gtk_widget_set_margin_top (form, 14);
-      gtk_widget_set_margin_bottom (form, 14);
-      g_signal_connect_swapped (form, "closed", G_CALLBACK (closed_cb), self);
-    }
+    g_signal_connect_swapped (form, "closed", G_CALLBACK (closed_cb), self);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->holder), form);
 }
 

@@ -80,7 +80,6 @@ show_form (HwMachinesPage *self,
   close_form (self);
   self->form = form;
   gtk_widget_add_css_class (form, "sheet");
-  gtk_widget_add_css_class (form, "panel");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->panel_window), form);
   gtk_widget_set_visible (self->panel_window, TRUE);
   g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);

@@ -774,6 +774,15 @@ add_setup (gpointer data)
   gtk_box_append (GTK_BOX (gtk_stack_get_child_by_name (self->panel, "setup")), panel);
 }
 
+static GtkWidget *
+make_setup_box (void)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  gtk_widget_add_css_class (box, "panel");
+  return box;
+}
+
 GtkWidget *
 hw_making_up_page_new (HwWorkspace *workspace)
 {
@@ -782,7 +791,7 @@ hw_making_up_page_new (HwWorkspace *workspace)
   self->workspace = g_object_ref (workspace);
   hw_step_columns_add (self->step_view, workspace);
   gtk_column_view_set_model (self->step_view, self->selection);
-  gtk_stack_add_named (self->panel, gtk_box_new (GTK_ORIENTATION_VERTICAL, 0), "setup");
+  gtk_stack_add_named (self->panel, make_setup_box (), "setup");
   hw_later (workspace, self, add_setup);
   g_signal_connect_swapped (self->selection, "selection-changed", G_CALLBACK (rows_chosen_cb), self);
   g_signal_connect_swapped (self->step_view, "activate", G_CALLBACK (row_activated_cb), self);

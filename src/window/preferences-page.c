@@ -290,7 +290,6 @@ fill (GtkWidget *page)
   GtkWidget *form = make_form (g_object_get_data (G_OBJECT (page), "hw-workspace"));
 
   gtk_widget_add_css_class (form, "page");
-  gtk_widget_set_halign (form, GTK_ALIGN_START);
   g_signal_connect_object (form, "closed", G_CALLBACK (closed_cb), page, G_CONNECT_SWAPPED);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), form);
 }

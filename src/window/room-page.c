@@ -67,6 +67,7 @@ hw_room_page_show_aside (HwRoomPage *self)
   if (self->kind == NULL || self->form != NULL)
     return;
   aside = self->kind->aside (self);
+  gtk_widget_add_css_class (aside, "panel");
   clear_box (self->panel);
   gtk_box_append (GTK_BOX (self->panel), aside);
 }
@@ -239,7 +240,6 @@ hw_room_page_new (HwWorkspace          *workspace,
   if (kind->make == NULL)
     gtk_widget_set_margin_end (self->left, SCROLLBAR);
   self->panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
-  gtk_widget_add_css_class (self->panel, "room-panel");
   right = make_scrolled (self->panel);
   gtk_widget_add_css_class (right, "sheet");
   hw_split_set_fits (HW_SPLIT (split), TRUE);

@@ -144,6 +144,76 @@ test_fits (gconstpointer data)
   g_assert_cmpuint (faults->len, ==, 0);
 }
 
+/* ---- the buttons of a form ---- */
+
+/* Wholly inside everything that holds it, so that nothing need be scrolled to see it. */
+static gboolean
+is_in_sight (GtkWidget *widget)
+{
+  for (GtkWidget *outer = gtk_widget_get_parent (widget); outer != NULL; outer = gtk_widget_get_parent (outer))
+    {
+      graphene_rect_t bounds;
+
+      if (!gtk_widget_get_mapped (widget) || !gtk_widget_compute_bounds (widget, outer, &bounds)
+          || bounds.origin.y < -1 || bounds.origin.y + bounds.size.height > (float) gtk_widget_get_height (outer) + 1)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+look_for_buttons (Demo       *room,
+                  const char *page_name,
+                  const char *action,
+                  const char *target,
+                  GString    *faults)
+{
+  GtkWidget *page;
+  GtkWidget *form;
+
+  g_assert_true (gtk_widget_activate_action (room->window, "win.page", "s", page_name));
+  page = gtk_stack_get_visible_child (walk_stack (room->window, page_name));
+  if (action != NULL)
+    g_assert_true (gtk_widget_activate_action (walk_need (page, GTK_TYPE_BUTTON, NULL), action,
+                                               target != NULL ? "s" : NULL, target));
+  scene_settle ();
+  gtk_test_widget_wait_for_draw (room->window);
+  scene_settle ();
+  gtk_test_widget_wait_for_draw (room->window);
+  form = walk_need (page, HW_TYPE_FORM, NULL);
+  if (!is_in_sight (walk_need (form, GTK_TYPE_BUTTON, "Cancel")))
+    g_string_append_printf (faults, "%s, %s: the buttons are out of sight\n", page_name,
+                            action != NULL ? action : "its form");
+}
+
+static void
+test_buttons_of_forms (void)
+{
+  static const struct { const char *page, *action, *target; } forms[] = {
+    { "making-up", "making-up.add-operation", NULL }, { "making-up", "making-up.edit-step", NULL },
+    { "making-up", "making-up.add-fabric", NULL }, { "making-up", "making-up.add-thread", NULL },
+    { "machines", "machines.edit", "lockstitch" }, { "needles", "needles.add", NULL },
+    { "thread", "thread.add", NULL }, { "fabrics", "fabrics.add", NULL }, { "garment", NULL, NULL },
+    { "preferences", NULL, NULL },
+  };
+  static const struct { int width, height; } sizes[] = { { 1280, 800 }, { 900, 600 } };
+  Demo room = { 0 };
+  g_autoptr (GString) faults = g_string_new (NULL);
+
+  demo_open (&room);
+  gtk_window_present (GTK_WINDOW (room.window));
+  for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (room.window), sizes[i].width, sizes[i].height);
+      for (gsize j = 0; j < G_N_ELEMENTS (forms); j++)
+        look_for_buttons (&room, forms[j].page, forms[j].action, forms[j].target, faults);
+    }
+  demo_close (&room);
+  if (faults->len > 0)
+    g_test_message ("%s", faults->str);
+  g_assert_cmpuint (faults->len, ==, 0);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -151,5 +221,6 @@ main (int    argc,
   gtk_test_init (&argc, &argv, NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (looks); i++)
     g_test_add_data_func (looks[i].path, &looks[i], test_fits);
+  g_test_add_func ("/fits/buttons-of-forms", test_buttons_of_forms);
   return g_test_run ();
 }

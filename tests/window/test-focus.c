@@ -79,6 +79,28 @@ tab_through (Demo             *demo,
   g_error ("%s: Tab comes to no end", where);
 }
 
+/* Where one that has the focus is seen: what scrolls brings it inside itself. The other may lie in it too. */
+static gboolean
+find_place (Demo            *demo,
+            GtkWidget       *widget,
+            GtkWidget       *other,
+            graphene_rect_t *place)
+{
+  if (!gtk_widget_compute_bounds (widget, demo->window, place))
+    return FALSE;
+  for (GtkWidget *outer = gtk_widget_get_parent (widget); outer != NULL; outer = gtk_widget_get_parent (outer))
+    {
+      graphene_rect_t frame;
+
+      if (!GTK_IS_SCROLLED_WINDOW (outer) || gtk_widget_is_ancestor (other, outer)
+          || !gtk_widget_compute_bounds (outer, demo->window, &frame))
+        continue;
+      place->origin.y = CLAMP (place->origin.y, frame.origin.y,
+                               MAX (frame.origin.y, frame.origin.y + frame.size.height - place->size.height));
+    }
+  return TRUE;
+}
+
 /* What stands above another is read before it, unless it begins a column of its own beside it. */
 static void
 check_order (Demo       *demo,
@@ -91,7 +113,7 @@ check_order (Demo       *demo,
   g_autofree char *first = NULL;
   g_autofree char *second = NULL;
 
-  if (!gtk_widget_compute_bounds (before, demo->window, &a) || !gtk_widget_compute_bounds (after, demo->window, &b))
+  if (!find_place (demo, before, after, &a) || !find_place (demo, after, before, &b))
     return;
   if ((double) (b.origin.y + b.size.height) > (double) a.origin.y + SLACK
       || (double) b.origin.x + SLACK > (double) (a.origin.x + a.size.width))
