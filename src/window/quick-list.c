@@ -7,6 +7,7 @@
 #include "window/quick-list.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 
 #include "window/controls.h"
 #include "words/quick.h"
@@ -106,12 +107,16 @@ static void
 show_beside (QuickList *self,
              GtkWidget *entry)
 {
-  GtkWidget    *row = gtk_widget_get_parent (self->popover);
-  GdkRectangle  place = { 0, 0, gtk_widget_get_width (entry), gtk_widget_get_height (row) };
-  double        x = 0;
+  GtkWidget       *row = gtk_widget_get_parent (self->popover);
+  GdkRectangle     place = { 0, 0, gtk_widget_get_width (entry), gtk_widget_get_height (row) };
+  graphene_rect_t  bounds;
+  double           x = 0;
 
   gtk_widget_translate_coordinates (entry, row, 0, 0, &x, NULL);
   place.x = (int) x;
+  /* GTK counts from the edge of the row, outside its padding. */
+  if (gtk_widget_compute_bounds (row, row, &bounds))
+    place.height = (int) ceilf (bounds.size.height);
   self->entry = entry;
   choose_side (self, row);
   gtk_popover_set_pointing_to (GTK_POPOVER (self->popover), &place);

@@ -43,6 +43,7 @@ typedef struct
   gulong        handler;
   char         *text;                   /* NULL: shows nothing yet */
   char         *row_name;               /* of the name's column only */
+  char         *layers;                 /* "2 Cotton poplin + 1 Interfacing", where that is told; else NULL */
   const HwEntry *drawn;                 /* seam or stitch; NULL: none */
   gboolean      quiet;
   HwStep       *step;                   /* what it was filled from, and how words were written then */
@@ -315,6 +316,14 @@ show_quiet (Cell    *cell,
 }
 
 static void
+name_cell (Cell       *cell,
+           const char *name)
+{
+  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (cell->child)),
+                                  GTK_ACCESSIBLE_PROPERTY_LABEL, name[0] != '\0' ? name : _("none"), -1);
+}
+
+static void
 show_text (Cell *cell,
            char *text)                  /* (transfer full) */
 {
@@ -322,8 +331,8 @@ show_text (Cell *cell,
   cell->text = text;
   if (cell->label != NULL)
     gtk_label_set_text (GTK_LABEL (cell->label), text);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (gtk_widget_get_parent (cell->child)),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, text[0] != '\0' ? text : _("none"), -1);
+  if (cell->column->text != say_layers)
+    name_cell (cell, text);
 }
 
 static void
@@ -414,22 +423,41 @@ name_row (Cell *cell)
   g_autofree char *length = say_length (cell->workspace, step);
   g_autofree char *seam = say_seam (cell->workspace, step);
   g_autofree char *stitch = say_stitch (cell->workspace, step);
-  g_autofree char *layers = say_layers (cell->workspace, step);
   g_autofree char *name = NULL;
 
   if (step->kind == HW_STEP_HAND)
     /* Translators: a step's number, its name, “by hand”, its minutes */
     name = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name, seam, length);
   else
-    /* Translators: a step's number, its name, its seam, how many layers (“2 + 1”), its stitch, its length */
+    /* Translators: a step's number, its name, its seam, its layers (“2 Cotton poplin + 1 Interfacing”), its stitch, its
+     * length */
     name = g_strdup_printf (_("Step %s: %s, %s, layers %s, %s, %s"), step->number, step->name,
-                            seam != NULL ? seam : _("no seam"), layers, stitch != NULL ? stitch : _("no stitch"),
-                            length);
+                            seam != NULL ? seam : _("no seam"), cell->layers,
+                            stitch != NULL ? stitch : _("no stitch"), length);
   if (row == NULL || g_strcmp0 (name, cell->row_name) == 0)
     return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   g_free (cell->row_name);
   cell->row_name = g_steal_pointer (&name);
+}
+
+/* Only what tells of layers; TRUE: it is another than it was. */
+static gboolean
+take_layers (Cell         *cell,
+             const HwStep *step)
+{
+  g_autofree char *layers = NULL;
+
+  if (cell->column->text != say_layers && cell->column->text != say_name)
+    return FALSE;
+  layers = say_layer_names (cell->workspace, step);
+  if (g_strcmp0 (layers, cell->layers) == 0)
+    return FALSE;
+  g_free (cell->layers);
+  cell->layers = g_steal_pointer (&layers);
+  if (cell->column->text == say_layers)
+    name_cell (cell, cell->layers);
+  return TRUE;
 }
 
 /* What a cell shows follows from its step alone, an immutable one, and from how words are written; but a fabric's name
@@ -439,8 +467,10 @@ item_changed_cb (Cell *cell)
 {
   HwStep  *step = (HwStep *) hw_step_item_get_step (cell->item);
   gboolean named = cell->column->text != say_name || cell->row_name != NULL;
+  gboolean other_layers = take_layers (cell, step);
 
-  if (cell->column->text != say_fabrics && step == cell->step && hw_words_get_style () == cell->style && named)
+  if (cell->column->text != say_fabrics && step == cell->step && hw_words_get_style () == cell->style && named
+      && !other_layers)
     return;
   g_clear_pointer (&cell->step, hw_step_unref);
   cell->step = hw_step_ref (step);
@@ -458,6 +488,7 @@ free_cell (gpointer data)
   g_clear_pointer (&cell->step, hw_step_unref);
   g_free (cell->text);
   g_free (cell->row_name);
+  g_free (cell->layers);
   g_free (cell);
 }
 
@@ -522,15 +553,21 @@ unbind_cb (GtkSignalListItemFactory *factory,
 
 /* A column of figures has its title where they end. The titles are the view's own, one a column, in their order. */
 static void
-align_titles (GtkColumnView *view)
+prepare_titles (GtkColumnView *view)
 {
   GtkWidget *titles = gtk_widget_get_first_child (GTK_WIDGET (view));
   gsize      i = 0;
 
   for (GtkWidget *title = gtk_widget_get_first_child (titles); title != NULL && i < G_N_ELEMENTS (columns);
        title = gtk_widget_get_next_sibling (title), i++)
-    if (columns[i].xalign > 0 && gtk_widget_get_first_child (title) != NULL)
-      gtk_widget_set_halign (gtk_widget_get_first_child (title), GTK_ALIGN_END);
+    {
+      if (columns[i].xalign > 0 && gtk_widget_get_first_child (title) != NULL)
+        gtk_widget_set_halign (gtk_widget_get_first_child (title), GTK_ALIGN_END);
+      if (columns[i].text == say_layers)
+        gtk_widget_set_tooltip_text (title, _("How many layers of each fabric lie under the needle"));
+      else if (columns[i].text == say_after)
+        gtk_widget_set_tooltip_text (title, _("The steps that must be done before"));
+    }
 }
 
 /* The page that owns the view holds the workspace as long as the view is there. */
@@ -554,7 +591,7 @@ hw_step_columns_add (GtkColumnView *view,
     }
   /* The row of the titles stands before the list of rows; it would be told by its type's name. */
   hw_control_name (gtk_widget_get_first_child (GTK_WIDGET (view)), _("Titles of the columns"));
-  align_titles (view);
+  prepare_titles (view);
 }
 
 /* The columns that say least give way before names are cut short. */

@@ -312,6 +312,33 @@ test_columns (void)
   desk_close (&desk);
 }
 
+/* Who hears the list hears of which fabric the layers are, by the name that it has now. */
+static void
+test_layers_named (void)
+{
+  Desk                 desk = { 0 };
+  GtkWidget           *list;
+  HwProjectFabric     *fabric;
+  g_autoptr (GError)   error = NULL;
+
+  desk_open (&desk);
+  list = walk_need (desk_page (&desk), GTK_TYPE_COLUMN_VIEW, NULL);
+  g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET,
+                               "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 180 cm"));
+  g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET, "3 Twill"));
+  fabric = hw_project_fabric_copy (project (&desk)->fabrics->pdata[0]);
+  g_free (fabric->name);
+  fabric->name = g_strdup ("Drill");
+  hw_workspace_edit (desk.scene.workspace, hw_edit_put_fabric (project (&desk), fabric, &error), "rename", NULL, NULL);
+  g_assert_no_error (error);
+  hw_project_fabric_unref (fabric);
+  scene_settle ();
+  g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET,
+                               "Step 4: Side hems, Hem, turned twice, layers 3 Drill, Straight stitch, 180 cm"));
+  g_assert_null (walk_find (list, GTK_TYPE_WIDGET, "3 Twill"));
+  desk_close (&desk);
+}
+
 /* ---- typed in a row ---- */
 
 /* One undo a step; the row stays, empty, for the next; what is wrong is said and nothing is added. */
@@ -423,6 +450,67 @@ test_typed_in_sight (void)
   scene_wait (is_in_sight, row);
   desk_close (&desk);
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", usual_dpi, NULL);
+}
+
+/* Where a widget stands on the screen, downwards: of a popover too. */
+static void
+find_span (GtkWidget *widget,
+           double    *top,
+           double    *bottom)
+{
+  GtkNative       *native = gtk_widget_get_native (widget);
+  GdkSurface      *surface = gtk_native_get_surface (native);
+  graphene_rect_t  bounds;
+  double           x = 0;
+  double           y = 0;
+
+  gtk_native_get_surface_transform (native, &x, &y);
+  g_assert_true (gtk_widget_compute_bounds (widget, GTK_WIDGET (native), &bounds));
+  if (GDK_IS_POPUP (surface))
+    y += gdk_popup_get_position_y (GDK_POPUP (surface));
+  *top = y + (double) bounds.origin.y;
+  *bottom = *top + (double) bounds.size.height;
+}
+
+static gboolean
+is_mapped (gpointer widget)
+{
+  return gtk_widget_get_mapped (widget);
+}
+
+/* Neither the fields nor the line that tells of them lie under the list. */
+static void
+check_list_beside (Desk *desk)
+{
+  GtkWidget *row = walk_need (desk_page (desk), HW_TYPE_QUICK_ROW, NULL);
+  GtkWidget *list = walk_need (row, GTK_TYPE_POPOVER, "What it may be");
+  GtkWidget *rows = walk_need (list, GTK_TYPE_LIST_BOX, NULL);
+  double     list_top, list_bottom, row_top, row_bottom, top, bottom;
+
+  type_into (row, "Step", "side");
+  scene_wait (is_mapped, rows);
+  gtk_test_widget_wait_for_draw (desk->root);
+  find_span (list, &list_top, &list_bottom);
+  find_span (walk_need (row, GTK_TYPE_BUTTON, "Add the step"), &top, &row_bottom);
+  find_span (walk_need (row, GTK_TYPE_ENTRY, "Step"), &row_top, &bottom);
+  g_test_message ("list from %.0f to %.0f, row from %.0f to %.0f", list_top, list_bottom, row_top, row_bottom);
+  g_assert_true (list_top >= row_bottom || list_bottom <= row_top);
+  type_into (row, "Step", "");
+}
+
+static void
+test_list_beside (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_act (desk_page (&desk), "making-up.add-step");
+  check_list_beside (&desk);
+  desk_act (desk_page (&desk), "making-up.choose-all");
+  desk_act (desk_page (&desk), "making-up.remove-step");
+  desk_act (desk_page (&desk), "making-up.add-step");
+  check_list_beside (&desk);
+  desk_close (&desk);
 }
 
 static const HwStep *
@@ -539,9 +627,11 @@ main (int    argc,
   g_test_add_func ("/window/steps/cut-and-paste-elsewhere", test_cut_and_paste_elsewhere);
   g_test_add_func ("/window/steps/paste-text", test_paste_text);
   g_test_add_func ("/window/steps/columns", test_columns);
+  g_test_add_func ("/window/steps/layers-named", test_layers_named);
   g_test_add_func ("/window/steps/typed", test_typed);
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
+  g_test_add_func ("/window/steps/list-beside", test_list_beside);
   g_test_add_func ("/window/steps/other-kind", test_other_kind);
   g_test_add_func ("/steps/left-half-typed", test_left_half_typed);
   g_test_add_func ("/steps/unknown-name", test_unknown_name);
