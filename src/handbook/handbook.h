@@ -87,6 +87,7 @@ int hw_handbook_find_trait        (const HwHandbook *self, const char *id);
 int hw_handbook_find_fabric       (const HwHandbook *self, const char *id);
 int hw_handbook_find_system       (const HwHandbook *self, const char *id);
 int hw_handbook_find_point        (const HwHandbook *self, const char *id);
+gboolean hw_point_is_sold         (const HwPoint *self, int nm, double twin_mm);      /* @twin_mm 0: single needles */
 int hw_handbook_find_thread       (const HwHandbook *self, const char *id);
 int hw_handbook_find_stitch       (const HwHandbook *self, const char *id);
 int hw_handbook_find_seam         (const HwHandbook *self, const char *id);

@@ -8,6 +8,7 @@
 
 #include "handbook/handbook-private.h"
 
+#include <math.h>
 #include <string.h>
 
 int
@@ -180,4 +181,20 @@ hw_handbook_nearest_id (const HwHandbook *self,
     if (only < 0 || only == i)
       add_ids (self, (HwTableId) i, ids);
   return choose_nearest (ids, rest);
+}
+
+gboolean
+hw_point_is_sold (const HwPoint *self,
+                  int            nm,
+                  double         twin_mm)
+{
+  long twin = lround (twin_mm * 100);
+
+  for (gsize i = 0; twin > 0 && i < self->n_twins; i++)
+    if (lround (self->twins[i].spacing_mm * 100) == twin && self->twins[i].nm == nm)
+      return TRUE;
+  for (gsize i = 0; twin == 0 && i < self->n_sizes; i++)
+    if (self->sizes[i] == nm)
+      return TRUE;
+  return FALSE;
 }

@@ -181,6 +181,12 @@ find_worn (const Needles *self, const HwMounted *wanted, Wear wear, gboolean mos
 }
 
 static HwNeedlePick *
+get_pick (const Needles *self, int number)
+{
+  return g_ptr_array_index (self->plan->needles, (guint) number);
+}
+
+static HwNeedlePick *
 make_pick (const Needles *self, gsize index, const HwMounted *wanted)
 {
   HwNeedlePick *pick = g_new0 (HwNeedlePick, 1);
@@ -190,6 +196,7 @@ make_pick (const Needles *self, gsize index, const HwMounted *wanted)
   pick->size_nm = wanted->size_nm;
   pick->twin_mm = wanted->twin / 100.0;
   pick->group = hw_plan_step_at (self->plan, index)->group;
+  pick->points = hw_plan_setup_at (self->plan, index)->values[HW_FIELD_POINT].accept;
   pick->hours_left = self->plan->handbook->needle_life.at_machine_hours;
   pick->before = (int) index;
   pick->worn_before = -1;
@@ -257,7 +264,7 @@ static void
 tell_pick (const Needles *self, const Owned *owned, gsize index)
 {
   if (owned->loaded_by >= 0)
-    ((HwNeedlePick *) g_ptr_array_index (self->plan->needles, (guint) owned->loaded_by))->worn_before = (int) index;
+    get_pick (self, owned->loaded_by)->worn_before = (int) index;
 }
 
 /* It has hours left, though not enough for this step. */
@@ -351,6 +358,8 @@ wear_step (Needles *self, gsize index, const HwMounted *standing)
       put_in (self, index, &wanted, wear)->discards = step->needle_worn && !outlasts;
       there = find_in_machine (self, wanted.machine);
     }
+  if (there->loaded_by >= 0)
+    get_pick (self, there->loaded_by)->points &= setup->values[HW_FIELD_POINT].accept;
   if (outlasts)
     {
       sew_in_parts (self, index, &wanted, wear, MAX (setup->step->pieces, 1));

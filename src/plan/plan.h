@@ -65,6 +65,7 @@ typedef struct
   const HwNeedle *worn;                 /* part-worn one from the case that has enough hours; or NULL */
   const HwPacket *packet;               /* else a new one from here; or NULL */
   gboolean buy;                         /* neither: buy */
+  HwSet    points;                      /* that every step it sews accepts, its own among them */
   double   hours_left;                  /* on ordinary cloth, told on the clock that runs out first */
   int      before;                      /* order index before which it is loaded */
   int      from_piece;                  /* 0; else within that step, when so many pieces (rows) of it are sewn */

@@ -185,6 +185,23 @@ say_pick (const HwPlan       *plan,
                    : hw_words_pick (plan, pick);
 }
 
+/* (transfer full), NULL by hand */
+static char *
+say_use (const HwPlan       *plan,
+         const HwNeedlePick *pick)
+{
+  const HwGroup   *group = hw_plan_get_group (plan, pick->group);
+  g_autofree char *others = hw_words_pick_others (plan, pick);
+  g_autofree char *where = NULL;
+
+  if (group == NULL)
+    return g_steal_pointer (&others);
+  /* Translators: set-up's letter, machine's name */
+  where = g_strdup_printf (_("set-up %s, %s"), group->letter, group->machine->name);
+  /* Translators: where a needle is loaded, and what may be bought in its stead */
+  return others != NULL ? g_strdup_printf (_("%s; %s"), where, others) : g_steal_pointer (&where);
+}
+
 /* The set-up that is sewn first with what is in @machine; NULL: a needle is loaded before, or nothing is left. */
 static const HwGroup *
 find_first_kept (const HwPlan    *plan,
@@ -235,11 +252,8 @@ add_needles (GPtrArray    *lines,
   for (guint i = 0; i < plan->needles->len; i++)
     {
       const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
-      const HwGroup      *group = hw_plan_get_group (plan, pick->group);
-      /* Translators: set-up's letter, machine's name */
-      char *remark = group != NULL ? g_strdup_printf (_("set-up %s, %s"), group->letter, group->machine->name) : NULL;
 
-      add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, say_pick (plan, pick), remark,
+      add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, say_pick (plan, pick), say_use (plan, pick),
            say_place (plan, pick));
     }
 }

@@ -315,10 +315,30 @@ hw_words_pick (const HwPlan *plan, const HwNeedlePick *pick)
   return g_strdup_printf (pick->buy ? _("%s, to buy") : _("%s, new"), needle);
 }
 
+char *
+hw_words_pick_others (const HwPlan *plan, const HwNeedlePick *pick)
+{
+  GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *others = NULL;
+
+  for (gsize i = 0; i < plan->handbook->n_points; i++)
+    {
+      const HwPoint *point = &plan->handbook->points[i];
+
+      if ((int) i != pick->point && (pick->points & HW_SET (i)) != 0 && (point->systems & HW_SET (pick->system)) != 0
+          && hw_point_is_sold (point, pick->size_nm, pick->twin_mm))
+        g_ptr_array_add (names, hw_words_inside (point->entry.name));
+    }
+  others = hw_words_list (names);
+  /* Translators: of a needle to buy: a list of points that may be in its stead */
+  return pick->buy && others[0] != '\0' ? g_strdup_printf (_("%s will do too"), others) : NULL;
+}
+
 static char *
-say_whence (const HwNeedlePick *pick)
+say_whence (const HwPlan *plan, const HwNeedlePick *pick)
 {
   g_autofree char *hours = hw_words_hours (pick->hours_left);
+  g_autofree char *others = hw_words_pick_others (plan, pick);
 
   if (pick->again >= 0)
     /* Translators: a needle that was in before; hours */
@@ -326,13 +346,16 @@ say_whence (const HwNeedlePick *pick)
   if (pick->worn != NULL)
     /* Translators: a needle; hours */
     return g_strdup_printf (_("part-worn, %s left"), hours);
+  if (others != NULL)
+    /* Translators: “universal point will do too” */
+    return g_strdup_printf (_("new, to buy: %s"), others);
   return g_strdup (pick->buy ? _("new, to buy") : _("new"));
 }
 
 char *
 hw_words_pick_state (const HwPlan *plan, const HwNeedlePick *pick)
 {
-  char *whence = say_whence (pick);
+  char *whence = say_whence (plan, pick);
   char *state;
 
   if (pick->worn_before < 0)

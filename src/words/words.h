@@ -94,6 +94,8 @@ char *hw_words_proof         (const HwPlan *plan);
 char *hw_words_compared      (const HwPlan *plan);
 char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
                                                               /* "100/16 topstitch point, new", "…, to buy" */
+/* Of a needle to buy: what packets may say instead, "universal point, jeans point will do too"; NULL nothing else. */
+char *hw_words_pick_others   (const HwPlan *plan, const HwNeedlePick *pick);
 char *hw_words_needle_in     (const HwHandbook *handbook, const HwNow *now);
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
 char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7" */

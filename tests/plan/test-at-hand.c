@@ -134,6 +134,61 @@ test_taken (void)
   g_assert_cmpstr (get_pick (plan)->packet->id, ==, "round-80");
 }
 
+/* What may be bought in its stead is taken once it is there; what may not, is not. */
+static void
+test_points_instead (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = make_seam ("", "");
+  HwSet                 points;
+
+  {
+    g_autoptr (HwRoom) room = workroom_new (&workroom_usual, NULL, 3);
+    g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+    points = get_pick (plan)->points;
+    g_assert_true ((points & HW_SET (get_pick (plan)->point)) != 0);
+    g_assert_true ((points & HW_SET (hw_handbook_find_point (handbook, "universal"))) != 0);
+    g_assert_true ((points & HW_SET (hw_handbook_find_point (handbook, "heavy-ball"))) == 0);
+  }
+  for (gsize i = 0; i < handbook->n_points; i++)
+    {
+      g_autoptr (HwRoom) room = workroom_new (&workroom_usual, NULL, 3);
+      g_autoptr (HwPlan) plan = NULL;
+
+      if (!hw_point_is_sold (&handbook->points[i], 75, 0) || !g_str_equal (handbook->systems[0].entry.id, "household")
+          || (handbook->points[i].systems & HW_SET (0)) == 0)
+        continue;
+      put_in_case (room, handbook->points[i].entry.id, 75);
+      plan = make_plan (handbook, project, room);
+      g_test_message ("%s", handbook->points[i].entry.id);
+      g_assert_cmpint (get_pick (plan)->buy, ==, (points & HW_SET (i)) == 0);
+    }
+}
+
+/* A needle for two steps is one that both bear. */
+static void
+test_points_of_both (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, NULL, 3);
+  g_autoptr (HwProject) project = workroom_parse (
+    "<fabrics><fabric id='poplin' name='Poplin' handbook='poplin'/><fabric id='voile' name='Voile' handbook='voile'/>"
+    "</fabrics><threads><thread id='t' handbook='polyester-27'/></threads><steps>"
+    "<operation number='1' name='Side' purpose='seam' length-cm='100'><ply fabric='poplin' count='2'/></operation>"
+    "<operation number='2' name='Yoke' purpose='seam' length-cm='100'><ply fabric='poplin'/><ply fabric='voile'/>"
+    "</operation></steps>");
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+  HwSet              both = ~(HwSet) 0;
+
+  g_assert_cmpuint (plan->setups[0]->values[HW_FIELD_POINT].accept, !=,
+                    plan->setups[1]->values[HW_FIELD_POINT].accept);
+
+  for (gsize i = 0; i < 2; i++)
+    both &= plan->setups[i]->values[HW_FIELD_POINT].accept;
+  g_assert_cmpuint (get_pick (plan)->points, ==, both);
+}
+
 static void
 check_bought (HwRoom *room, const char *attributes, const char *inside, double size)
 {
@@ -311,6 +366,8 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/at-hand/nothing-there", test_nothing_there);
   g_test_add_func ("/at-hand/taken", test_taken);
+  g_test_add_func ("/at-hand/points-instead", test_points_instead);
+  g_test_add_func ("/at-hand/points-of-both", test_points_of_both);
   g_test_add_func ("/at-hand/left-alone", test_left_alone);
   g_test_add_func ("/at-hand/other-point", test_other_point);
   g_test_add_func ("/at-hand/preferred-is-there", test_preferred_is_there);
