@@ -12,9 +12,6 @@
 
 #define keep hw_card_facts_keep
 
-/* Where a set-up is left: the last row there, the last operation, and the one that comes next, NULL none. */
-typedef struct { const HwPlanStep *row, *last, *next; } Leaving;
-
 static const HwPlanStep *
 get_row (const HwPlan *plan,
          const GArray *rows,
@@ -23,88 +20,62 @@ get_row (const HwPlan *plan,
   return &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, row));
 }
 
-/* After each run of rows that ends on the card. */
-static GArray *
-list_leavings (const HwPlan *plan,
-               const GArray *rows,
-               HwCardPart    part)
+/* The last operation up to @row; NULL: only hand steps. */
+static const HwPlanStep *
+find_last_operation (const HwPlan *plan,
+                     const GArray *rows,
+                     guint         row)
 {
-  GArray           *leavings = g_array_new (FALSE, FALSE, sizeof (Leaving));
-  const HwPlanStep *last = NULL;
-
-  for (guint i = 0; i < part.from + part.n; i++)
-    {
-      const HwPlanStep *row = get_row (plan, rows, i);
-      Leaving           leaving = { row, NULL, NULL };
-
-      if (row->group >= 0)
-        last = row;
-      if (i < part.from || !hw_card_is_run_end (rows, i))
-        continue;
-      leaving.last = last;
-      leaving.next = hw_card_find_next_operation (plan, g_array_index (rows, guint, i) + 1);
-      g_array_append_val (leavings, leaving);
-    }
-  return leavings;
+  for (guint i = row + 1; i > 0; i--)
+    if (get_row (plan, rows, i - 1)->group >= 0)
+      return get_row (plan, rows, i - 1);
+  return NULL;
 }
 
-/* In full when the card is left once; short and shorter the more often it is. */
 static char *
-describe_next (const HwPlan  *plan,
-               const Leaving *leaving,
-               guint          n_parts,
-               gboolean       is_short)
+describe_next (const HwPlan     *plan,
+               const HwPlanStep *next,
+               const HwPlanStep *last,
+               gboolean          is_short)
 {
-  const char *letter = hw_plan_get_group (plan, leaving->next->group)->letter;
-  const char *number = hw_project_get_step (plan->project, leaving->next->step)->number;
-  const char *last_number = hw_project_get_step (plan->project, leaving->row->step)->number;
+  const char *letter = hw_plan_get_group (plan, next->group)->letter;
+  const char *number = hw_project_get_step (plan->project, next->step)->number;
   g_autofree char *change = NULL;
 
-  if (n_parts > 2)
-    /* Translators: step numbers round a set-up's letter: “after 9b set-up B (step 10a)” */
-    return g_strdup_printf (_("after %s set-up %s (step %s)"), last_number, letter, number);
-  if (n_parts == 2)
-    return g_strdup_printf (_("After step %s: set-up %s for step %s."), last_number, letter, number);
   if (is_short)
     return g_strdup_printf (_("Set-up %s for step %s."), letter, number);
-  change = hw_words_change (plan, leaving->next, leaving->last);
+  change = hw_words_change (plan, next, last);
   return g_strdup_printf (_("Set-up %s for step %s. %s."), letter, number, change);
 }
 
+/* When the last row of the card is done. */
 static char *
 describe_after (const HwCardFacts *self,
                 const HwPlan      *plan,
-                const GArray      *leavings,
+                const GArray      *rows,
+                HwCardPart         part,
                 gboolean           is_short)
 {
-  g_autoptr (GString) text = g_string_new (NULL);
-  guint               n_parts = leavings->len + (self->goes_on != NULL ? 1 : 0);
+  guint             last = part.from + part.n - 1;
+  const HwPlanStep *next;
+  g_autofree char  *text = NULL;
 
-  for (guint i = 0; i < leavings->len; i++)
-    {
-      const Leaving   *leaving = &g_array_index (leavings, Leaving, i);
-      g_autofree char *part = NULL;
-
-      if (leaving->next != NULL)
-        part = describe_next (plan, leaving, n_parts, is_short);
-      else
-        part = g_strdup (_("No further set-up: the machine work is done."));
-      g_string_append_printf (text, "%s%s", i == 0 ? "" : n_parts > 2 ? C_("list of choices", "; ") : " ", part);
-    }
-  if (self->goes_on != NULL)
-    g_string_append_printf (text, "%s%s", leavings->len == 0 ? "" : n_parts > 2 ? ". " : " ", self->goes_on);
-  return g_string_free (g_steal_pointer (&text), FALSE);
+  if (part.n == 0 || !hw_card_is_run_end (rows, last))
+    return g_strdup (self->goes_on);
+  next = hw_card_find_next_operation (plan, g_array_index (rows, guint, last) + 1);
+  if (next == NULL)
+    return g_strdup (_("No further set-up: the machine work is done."));
+  text = describe_next (plan, next, find_last_operation (plan, rows, last), is_short);
+  return self->goes_on != NULL ? g_strdup_printf ("%s %s", text, self->goes_on) : g_steal_pointer (&text);
 }
 
-/* A set-up may be left and come back to: each time it is left, the card says what follows. */
+/* Where the set-up is left before, the list itself says so. */
 void
 hw_card_facts_add_after (HwCardFacts  *self,
                          const HwPlan *plan,
                          const GArray *rows,
                          HwCardPart    part)
 {
-  g_autoptr (GArray) leavings = list_leavings (plan, rows, part);
-
-  self->after = keep (self, describe_after (self, plan, leavings, FALSE));
-  self->after_short = keep (self, describe_after (self, plan, leavings, TRUE));
+  self->after = keep (self, describe_after (self, plan, rows, part, FALSE));
+  self->after_short = keep (self, describe_after (self, plan, rows, part, TRUE));
 }

@@ -2,7 +2,7 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Where the steps of a set-up differ in a soft part, the card's large values are those of its first step, and the
- * list of steps gives each step's own.
+ * list of steps says where they change.
  */
 
 #include "config.h"
@@ -284,7 +284,6 @@ new_empty (void)
   self->settings = g_array_new (FALSE, FALSE, sizeof (HwCardLine));
   self->rows = g_array_new (FALSE, FALSE, sizeof (HwCardStep));
   self->steps = g_array_new (FALSE, FALSE, sizeof (HwCardStep));
-  self->soft_rows = g_array_new (FALSE, FALSE, sizeof (HwCardSoftRow));
   self->sections = g_array_new (FALSE, FALSE, sizeof (HwCardSection));
   self->verdicts = g_array_new (FALSE, FALSE, sizeof (HwCardVerdict));
   self->checks = g_ptr_array_new ();
@@ -319,7 +318,6 @@ add_setup (HwCardFacts  *self,
   if (group->foot >= 0)
     self->foot = keep (self, hw_words_foot (plan->handbook, group->foot));
   add_sections (self, plan, group);
-  self->test = keep (self, hw_words_test_piece (group->stitch));
   hw_card_facts_add_verdicts (self, group->stitch);
   for (int i = 0; i < 6; i++)
     g_ptr_array_add (self->checks, (char *) keep (self, hw_words_check (group->machine, i)));
@@ -360,7 +358,6 @@ hw_card_facts_free (HwCardFacts *self)
   g_array_unref (self->settings);
   g_array_unref (self->rows);
   g_array_unref (self->steps);
-  g_array_unref (self->soft_rows);
   g_array_unref (self->sections);
   g_array_unref (self->verdicts);
   g_ptr_array_unref (self->checks);

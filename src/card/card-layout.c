@@ -438,7 +438,8 @@ hw_card_build_later (HwCardBuilder *self,
 
   hw_card_take_level (self, level);
   y = hw_card_build_head (self);
-  y = hw_card_build_again (self, y);
+  if (self->facts->steps->len > 0)
+    y = hw_card_build_again (self, y);
   y = put_checks_left (self, y);
   before = self->card->boxes->len;
   bottom = hw_card_build_bottom (self);

@@ -118,6 +118,17 @@ add_verdict_row (HwCardBuilder       *self,
   return MAX (row, drawn ? y + drawing_height : y);
 }
 
+/* On a small card a second line is one too many. */
+static const char *
+choose_test (HwCardBuilder *self,
+             double         width)
+{
+  const HwTextStyle least = { 7, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
+
+  return self->is_small && hw_card_text_width (self, self->facts->test, least) > width ? self->facts->test_short
+                                                                                       : self->facts->test;
+}
+
 double
 hw_card_build_tests (HwCardBuilder *self,
                      double         x,
@@ -126,7 +137,7 @@ hw_card_build_tests (HwCardBuilder *self,
 {
   double gap = self->type.remedy * (0.15 + self->type.leading * 0.9);
 
-  y = hw_card_add_heading (self, "test-label", self->facts->test, x, y, width) + 1;
+  y = hw_card_add_heading (self, "test-label", choose_test (self, width), x, y, width) + 1;
   for (guint i = 0; i < self->facts->verdicts->len; i++)
     y = add_verdict_row (self, &g_array_index (self->facts->verdicts, HwCardVerdict, i), x, y, width) + gap;
   return y - gap;
@@ -170,7 +181,7 @@ hw_card_build_tests_across (HwCardBuilder *self,
   double each = (width - gap * (n - 1)) / n;
   double end = y;
 
-  y = hw_card_add_heading (self, "test-label", self->facts->test, x, y, width);
+  y = hw_card_add_heading (self, "test-label", choose_test (self, width), x, y, width);
   for (guint i = 0; i < n; i++)
     end = fmax (end,
                 add_verdict_block (self, &g_array_index (facts->verdicts, HwCardVerdict, i), x + i * (each + gap), y,

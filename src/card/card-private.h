@@ -21,11 +21,13 @@ typedef struct
 {
   gsize       index;                    /* of the project's steps */
   const char *number, *name, *length;   /* length: "" by hand */
-  gboolean    done, by_hand;            /* by hand: the soft parts are nought and "" */
+  gboolean    done, by_hand;            /* by hand: the soft parts are nought and what follows is NULL */
   double      soft[HW_N_SOFT];
-  const char *soft_text[HW_N_SOFT];
-  const char *soft_short;               /* where it differs from the card's main values, in one line; "" nowhere */
-  const char *then;                     /* letter of the set-up that comes next, when it is another; NULL */
+  const char *edge;                     /* mm from it; "" nothing to say */
+  const char *change, *change_with_line, *change_why;   /* what is set anew before it, without and with the distance
+                                                         * from the edge, and why the dial is another; NULL */
+  const char *layers, *cloth;           /* "3 layers", "2 × poplin + 1 × lining", where steps differ; NULL */
+  const char *then, *then_text;         /* the set-up for which this one is left meanwhile: letter, sentence; NULL */
 } HwCardStep;
 
 /* Of the list of a set-up, the @n rows from @from on. */
@@ -37,7 +39,6 @@ typedef struct { guint from, n; } HwCardPart;
 GArray *hw_card_list_rows (const HwPlan *plan, int group_index);
 
 typedef struct { const char *role, *text; gboolean varies; } HwCardLine;   /* varies: not the same for all steps */
-typedef struct { const char *steps; const char *soft_text[HW_N_SOFT]; } HwCardSoftRow;  /* steps set alike */
 typedef struct { const char *seen, *remedy; double balance; gboolean drawn; } HwCardVerdict;
 typedef struct { gsize step; const char *caption; } HwCardSection;
 
@@ -52,7 +53,6 @@ typedef struct
   const char *both_note;                /* when one thread serves above and below; NULL */
   const char *stitch_label, *stitch, *length, *width;
   gboolean    soft_differs[HW_N_SOFT];  /* from the set-up's first step, whose values are the large ones */
-  gboolean    any_soft;
   const char *dial_label, *dial_label_short, *dial_start, *dial_likely, *dial_again;
   double      start, low, high;
   int         n_dials;
@@ -62,13 +62,13 @@ typedef struct
   HwCardStep  first;                    /* the set-up's first operation, whichever card has it */
   GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
   GArray     *steps;                    /* HwCardStep: the operations among them */
-  gboolean    is_left;                  /* the set-up is left for another one within the list, and come back to */
+  gboolean    cloth_differs;            /* from the first step's */
+  guint       least_layers, most_layers;
   gboolean    has_hand;
   const char *again;                    /* on a later card: what stays in the machine */
   const char *goes_on;                  /* where the list goes on; NULL: it ends here */
-  GArray     *soft_rows;                /* HwCardSoftRow */
   GArray     *sections;                 /* HwCardSection: one a seam of the whole set-up, in the order first met */
-  const char *test;                     /* what to sew on a scrap */
+  const char *test, *test_short;        /* what to sew on a scrap, with its layers and without */
   GArray     *verdicts;                 /* HwCardVerdict */
   GPtrArray  *checks;
   const char *after, *after_short;
@@ -93,10 +93,14 @@ const HwPlanStep *hw_card_find_next_operation (const HwPlan *plan, guint from);
 /* After this one of a set-up's @rows it is left for another one, or the work is done. */
 gboolean hw_card_is_run_end (const GArray *rows, guint row);
 void hw_card_facts_add_rows (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
+HwCardStep hw_card_facts_make_step (HwCardFacts *self, const HwPlan *plan, const HwPlanStep *planned);
+/* What is set anew before which row, and the layers of each. */
+void hw_card_facts_add_changes (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
+void hw_card_facts_add_cloths  (HwCardFacts *self, const HwPlan *plan);
 /* Which verdicts a test seam of this stitch may get, and what to do for each. */
 void hw_card_facts_add_verdicts (HwCardFacts *self, const HwStitch *stitch);
 void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, gboolean is_later);
-/* What follows each time the set-up is left, after those of its @rows that stand on the card. */
+/* What follows when those of its @rows that stand on the card are done. */
 void hw_card_facts_add_after    (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_warnings (HwCardFacts *self, const HwPlan *plan);
 
@@ -188,7 +192,7 @@ HwBox *hw_card_add_box     (HwCardBuilder *self, HwBoxKind kind, const char *rol
 /* Writes @text in place of the one line of @box, as far to the right. */
 void   hw_card_set_from_right (HwCard *card, HwBox *box, const char *text);
 
-/* A small muted word over a block; returns where the block begins. */
+/* A small muted word over a block, two lines at most; returns where the block begins. */
 double hw_card_add_heading (HwCardBuilder *self, const char *role, const char *text, double x, double y, double width);
 /* Boxes stand in the order in which they are read, whatever order they are measured in: takes those from @from_box on
  * away, and puts them back (freeing the array). */
@@ -233,13 +237,6 @@ double hw_card_build_checks (HwCardBuilder *self, double x, double y, double wid
  * on two lines even of a list of a single column. */
 double hw_card_build_steps  (HwCardBuilder *self, double x, double y, double width, double bottom, gboolean is_wide,
                              gboolean cuts);
-/* The small table: what a column of figures holds, its heads (in what unit is below), the table itself, and how much of
- * a block over the whole card it takes. */
-#define HW_SOFT_HEAD_PT 7
-const char *hw_card_name_soft     (HwSoft soft);
-double hw_card_add_soft_head      (HwCardBuilder *self, HwSoft soft, double right, double y, double width);
-double hw_card_build_soft_table   (HwCardBuilder *self, double x, double y, double width);
-double hw_card_measure_soft_table (HwCardBuilder *self);
 /* From the bottom up: gauge, ruler, caution, what comes after; returns where they begin. */
 double hw_card_build_bottom (HwCardBuilder *self);
 

@@ -1,9 +1,10 @@
-/* card-steps.c - the list of a card: its steps with tick boxes, lengths and their soft parts
+/* card-steps.c - the list of a card: its steps with tick boxes and lengths, and what changes between them
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The list is tried in one column with each step's own settings beside it; then in smaller type; then in columns, and
- * with the settings in a small table that names the steps. A name runs to two lines. Steps by hand are slanted and
- * paler, and have neither length nor settings.
+ * What is set anew stands across the list above the step from which on it holds, and where the set-up is left for
+ * another one the list says so. It is tried in one column, with the cloth of each step, then its layers alone; then in
+ * columns, in smaller type, and without. A name runs to two lines. Steps by hand are slanted and paler, and have
+ * neither length nor settings.
  */
 
 #include "config.h"
@@ -14,19 +15,23 @@
 #include <math.h>
 
 #define COLUMN_GAP 14
+#define HEAD_PT 7
 #define SET_PITCH 0.91            /* rows of single lines may stand closer than the air over their letters */
 #define LEAST_NAME_EM 7           /* for a line of a name: room for a long word */
 
-/* A way to set the list: how many columns, how large, and whether each step has its own settings beside it (else a
- * small table has them). */
-typedef struct { int columns; double share; gboolean beside; } StepMode;
+/* What is said of each step's cloth, where it is not that of the first one: its fabrics, how many layers, nothing. */
+typedef enum { CLOTH_NAMED, CLOTH_COUNTED, CLOTH_UNSAID } ClothMode;
+
+/* A way to set the list: how many columns, how large. */
+typedef struct { int columns; double share; ClothMode cloth; } StepMode;
 
 static const StepMode half_modes[] = {
-  { 1, 1.0, TRUE }, { 1, 0.9, TRUE }, { 1, 0.82, TRUE }, { 2, 0.9, FALSE }, { 2, 0.82, FALSE },
+  { 1, 1.0, CLOTH_NAMED }, { 1, 1.0, CLOTH_COUNTED }, { 1, 0.9, CLOTH_COUNTED }, { 1, 0.82, CLOTH_COUNTED },
+  { 1, 0.82, CLOTH_UNSAID },
 };
 static const StepMode wide_modes[] = {
-  { 1, 1.0, TRUE }, { 2, 1.0, TRUE }, { 2, 0.9, TRUE }, { 2, 0.8, TRUE }, { 2, 1.0, FALSE }, { 2, 0.9, FALSE },
-  { 2, 0.8, FALSE }, { 3, 0.8, FALSE }, { 3, 0.7, FALSE },
+  { 1, 1.0, CLOTH_NAMED }, { 2, 1.0, CLOTH_NAMED }, { 2, 0.9, CLOTH_NAMED }, { 2, 0.9, CLOTH_COUNTED },
+  { 2, 0.8, CLOTH_COUNTED }, { 2, 0.8, CLOTH_UNSAID }, { 3, 0.8, CLOTH_UNSAID }, { 3, 0.7, CLOTH_UNSAID },
 };
 
 #define NAME_LINES 2
@@ -36,11 +41,11 @@ typedef struct
   StepMode mode;
   double   pt, line;              /* of the names */
   double   set_pt;                /* of what must be set */
-  double   x, width;              /* of one column */
-  double   number_width, name_width, length_width, then_width;
-  double   soft_width[HW_N_SOFT]; /* 0: not in the list */
+  double   x, width, rule_width;  /* of one column, and of what stands across it */
+  double   number_width, name_width, length_width;
+  double   layers_width, edge_width;            /* 0: not in the list */
   double   gap;
-  gboolean is_below;              /* what differs stands below the name, in words: no room beside it */
+  gboolean has_line;              /* no room for a column: how far from the edge is a change like others */
 } StepList;
 
 /* Where the block may stand. */
@@ -70,15 +75,17 @@ hand_style (const StepList *list)
   return (HwTextStyle) { list->pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_HAND, 1, FALSE };
 }
 
-static double
-measure_soft (const StepList *list)
+static HwTextStyle
+set_style (const StepList *list)
 {
-  double width = 0;
+  return (HwTextStyle) { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, TRUE };
+}
 
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (list->soft_width[soft] > 0)
-      width += list->soft_width[soft] + 8;
-  return width;
+/* The columns right of the length, with the air before each. */
+static double
+measure_columns (const StepList *list)
+{
+  return (list->layers_width > 0 ? list->layers_width + 8 : 0) + (list->edge_width > 0 ? list->edge_width + 8 : 0);
 }
 
 /* Tick box and number. */
@@ -88,25 +95,45 @@ measure_lead (const StepList *list)
   return list->pt * 0.86 + 5 + list->number_width + 4;
 }
 
-/* Those that differ, under their labels. */
-static void
-measure_soft_columns (HwCardBuilder *self,
-                      StepList      *list)
+/* How far from the edge, under its label. */
+static double
+measure_edge (HwCardBuilder  *self,
+              const StepList *list)
 {
   const HwCardFacts *facts = self->facts;
-  HwTextStyle label = { HW_SOFT_HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
-  HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, TRUE };
+  HwTextStyle label = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
+  double width;
 
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
+  if (!facts->soft_differs[HW_SOFT_LINE] || list->has_line)
+    return 0;
+  width = hw_card_text_width (self, _("from edge"), label);
+  for (guint i = 0; i < facts->steps->len; i++)
+    width = fmax (width, hw_card_text_width (self, g_array_index (facts->steps, HwCardStep, i).edge,
+                                             set_style (list)));
+  return width;
+}
+
+static gboolean
+is_counted (const HwCardStep *step,
+            ClothMode         mode)
+{
+  return step->layers != NULL && (mode == CLOTH_COUNTED || (mode == CLOTH_NAMED && step->cloth == step->layers));
+}
+
+static double
+measure_layers (HwCardBuilder  *self,
+                const StepList *list)
+{
+  double width = 0;
+
+  for (guint i = 0; i < self->facts->steps->len; i++)
     {
-      if (!facts->soft_differs[soft])
-        continue;
-      list->soft_width[soft] = hw_card_text_width (self, hw_card_name_soft ((HwSoft) soft), label);
-      for (guint i = 0; i < facts->steps->len; i++)
-        list->soft_width[soft] = MAX (list->soft_width[soft],
-                                      hw_card_text_width (self, g_array_index (facts->steps, HwCardStep, i)
-                                                                .soft_text[soft], style));
+      const HwCardStep *step = &g_array_index (self->facts->steps, HwCardStep, i);
+
+      if (is_counted (step, list->mode.cloth))
+        width = fmax (width, hw_card_text_width (self, step->layers, length_style (list)));
     }
+  return width;
 }
 
 static double
@@ -136,19 +163,16 @@ measure_hand (HwCardBuilder  *self,
 static StepList
 plan_list (HwCardBuilder *self,
            StepMode       mode,
-           const Place   *place,
-           double         width)
+           const Place   *place)
 {
   const HwCardFacts *facts = self->facts;
   StepList list = { .mode = mode, .pt = choose_pt (self, mode), .set_pt = self->type.set, .x = place->x };
-  HwTextStyle label = { HW_SOFT_HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
   HwTextStyle name = { list.pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
 
   list.line = hw_card_line_height (self, list.pt);
   list.gap = list.pt * self->type.leading;
-  list.width = (width - (mode.columns - 1) * COLUMN_GAP) / mode.columns;
-  list.is_below = self->is_small && !place->is_wide && mode.columns == 1;
-  list.then_width = facts->is_left ? MAX (list.pt, hw_card_text_width (self, _("then"), label)) + 6 : 0;
+  list.width = (place->width - (mode.columns - 1) * COLUMN_GAP) / mode.columns;
+  list.has_line = self->is_small && !place->is_wide;
   for (guint i = 0; i < facts->rows->len; i++)
     {
       const HwCardStep *step = &g_array_index (facts->rows, HwCardStep, i);
@@ -159,11 +183,12 @@ plan_list (HwCardBuilder *self,
       list.length_width = MAX (list.length_width, hw_card_text_width (self, step->length, length_style (&list)));
       list.name_width = MAX (list.name_width, hw_card_text_width (self, step->name, name));
     }
-  if (mode.beside && !list.is_below)
-    measure_soft_columns (self, &list);
+  list.edge_width = measure_edge (self, &list);
+  list.layers_width = measure_layers (self, &list);
+  list.rule_width = list.width;
   /* Lengths and settings stand near their names, not at the far side of an empty row. */
   list.width = MIN (list.width, fmax (measure_lead (&list) + list.name_width + 22 + list.length_width
-                                      + measure_soft (&list), measure_hand (self, &list)) + list.then_width);
+                                      + measure_columns (&list), measure_hand (self, &list)));
   return list;
 }
 
@@ -171,30 +196,13 @@ plan_list (HwCardBuilder *self,
 static double
 measure_name_room (const StepList *list)
 {
-  return list->width - measure_lead (list) - list->length_width - 5 - measure_soft (list) - list->then_width;
+  return list->width - measure_lead (list) - list->length_width - 5 - measure_columns (list);
 }
 
 static gboolean
 is_readable (const StepList *list)
 {
   return measure_name_room (list) >= MIN (list->name_width, list->pt * LEAST_NAME_EM);
-}
-
-static void
-add_then (HwCardBuilder    *self,
-          const StepList   *list,
-          const HwCardStep *step,
-          double            x,
-          double            base)
-{
-  double disc = list->pt * 1.1;
-  HwBox *box;
-
-  if (step->then == NULL || list->then_width <= 0)
-    return;
-  box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x + list->width - disc, base + (list->line - disc) / 2, disc,
-                         disc);
-  box->text = hw_card_cache_keep (self->card->cache, step->then);
 }
 
 static void
@@ -226,27 +234,31 @@ add_hand_row (HwCardBuilder    *self,
   add_tick (self, list, step, x, y);
   hw_card_add_text (self, "hand-number", step->number, x + list->pt * 0.86 + 5, y, list->number_width, style);
   style.lines = NAME_LINES;
-  height = hw_card_add_text (self, "hand-name", step->name, name_x, y, x + list->width - list->then_width - name_x,
-                             style);
-  add_then (self, list, step, x, y);
+  height = hw_card_add_text (self, "hand-name", step->name, name_x, y, x + list->width - name_x, style);
   return y + MAX (height, list->line) + list->gap;
 }
 
+/* Beside the name: length, layers, how far from the edge. */
 static void
-add_soft (HwCardBuilder    *self,
-          const StepList   *list,
-          const HwCardStep *step,
-          double            right,
-          double            y)
+add_columns (HwCardBuilder    *self,
+             const StepList   *list,
+             const HwCardStep *step,
+             double            x,
+             double            y,
+             double            base)
 {
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (list->soft_width[soft] > 0)
-      {
-        HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, TRUE };
+  HwTextStyle style = length_style (list);
+  double right = x + list->width - measure_columns (list);
+  double muted = base + (list->line - hw_card_line_height (self, style.pt)) * 0.8;
 
-        right += list->soft_width[soft] + 8;
-        hw_card_add_text (self, "step-soft", step->soft_text[soft], right, y, list->soft_width[soft], style);
-      }
+  hw_card_add_text (self, "step-length", step->length, right, muted, list->length_width, style);
+  if (list->layers_width > 0)
+    {
+      right += list->layers_width + 8;
+      hw_card_add_text (self, "step-layers", step->layers, right, muted, list->layers_width, style);
+    }
+  if (list->edge_width > 0)
+    hw_card_add_text (self, "step-edge", step->edge, x + list->width, y, list->edge_width, set_style (list));
 }
 
 static double
@@ -256,32 +268,87 @@ add_step_row (HwCardBuilder    *self,
               double            x,
               double            y)
 {
-  double row = measure_soft (list) > 0 ? MAX (list->line,
-                                              SET_PITCH * hw_card_line_height (self, list->set_pt)) : list->line;
-  double right = x + list->width - list->then_width - measure_soft (list);
+  double row = list->edge_width > 0 ? MAX (list->line, SET_PITCH * hw_card_line_height (self, list->set_pt))
+                                    : list->line;
   double name_x = x + measure_lead (list);
   double base = y + (row - list->line) * 0.8;           /* near enough one baseline for two sizes */
   HwTextStyle name = { list->pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, NAME_LINES, FALSE };
-  HwTextStyle number = number_style (list);
-  HwTextStyle length = length_style (list);
-  double height;
+  HwTextStyle cloth = length_style (list);
+  double cloth_room = x + list->width - name_x - (list->edge_width > 0 ? list->edge_width + 8 : 0);
+  double below;
 
   add_tick (self, list, step, x, base);
-  hw_card_add_text (self, "step-number", step->number, x + list->pt * 0.86 + 5, base, list->number_width, number);
-  height = hw_card_add_text (self, "step-name", step->name, name_x, base, measure_name_room (list), name);
-  hw_card_add_text (self, "step-length", step->length, right,
-                    base + (list->line - hw_card_line_height (self, length.pt)) * 0.8, list->length_width, length);
-  add_soft (self, list, step, right, y);
-  add_then (self, list, step, x, base);
-  height = MAX (row, height + base - y);
-  if (list->is_below && *step->soft_short != '\0')
-    {
-      HwTextStyle soft = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 3, FALSE };
+  hw_card_add_text (self, "step-number", step->number, x + list->pt * 0.86 + 5, base, list->number_width,
+                    number_style (list));
+  below = base + hw_card_add_text (self, "step-name", step->name, name_x, base, measure_name_room (list), name);
+  add_columns (self, list, step, x, y, base);
+  below = MAX (y + row, below);
+  cloth.from_right = FALSE;
+  cloth.lines = NAME_LINES;
+  if (list->mode.cloth == CLOTH_NAMED && !is_counted (step, CLOTH_NAMED))
+    below += hw_card_add_text (self, "step-cloth", step->cloth, name_x, below, cloth_room, cloth);
+  return below + list->gap;
+}
 
-      height += hw_card_add_text (self, "step-soft", step->soft_short, name_x, y + height, x + list->width - name_x,
-                                  soft);
-    }
-  return y + height + list->gap;
+/* ---- between the rows ---- */
+
+static double
+add_thin_rule (HwCardBuilder  *self,
+               const StepList *list,
+               double          x,
+               double          y)
+{
+  if (list->edge_width > 0)
+    y += (1 - SET_PITCH) * hw_card_line_height (self, list->set_pt);
+  hw_card_add_box (self, HW_BOX_LINE, "change-rule", x, y, list->rule_width, 0.6)->muted = TRUE;
+  return y + 0.6 + list->gap * 0.5;
+}
+
+/* What is set anew, and why where there is room beside it. */
+static double
+add_change (HwCardBuilder    *self,
+            const StepList   *list,
+            const HwCardStep *step,
+            double            x,
+            double            y)
+{
+  const char *change = list->has_line ? step->change_with_line : step->change;
+  HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 3, FALSE };
+  HwTextStyle why = length_style (list);
+  double width, height;
+
+  if (change == NULL)
+    return y;
+  y = add_thin_rule (self, list, x, y);
+  height = hw_card_add_text (self, "step-change", change, x, y, list->rule_width, style);
+  width = hw_card_text_width (self, change, style) + list->set_pt;
+  why.from_right = FALSE;
+  if (step->change_why != NULL && width + hw_card_text_width (self, step->change_why, why) <= list->rule_width)
+    hw_card_add_text (self, "step-why", step->change_why, x + width,
+                      y + (height - hw_card_line_height (self, why.pt)) * 0.7, list->rule_width - width, why);
+  return y + height + list->gap * 0.5;
+}
+
+/* Where the set-up is left, to be come back to. */
+static double
+add_then (HwCardBuilder    *self,
+          const StepList   *list,
+          const HwCardStep *step,
+          double            x,
+          double            y)
+{
+  HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 3, FALSE };
+  double disc = list->set_pt * 1.2;
+  double height;
+  HwBox *box;
+
+  if (step->then == NULL)
+    return y;
+  y = add_thin_rule (self, list, x, y);
+  box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x, y, disc, disc);
+  box->text = hw_card_cache_keep (self->card->cache, step->then);
+  height = hw_card_add_text (self, "then", step->then_text, x + disc + 5, y, list->rule_width - disc - 5, style);
+  return y + MAX (height, disc) + list->gap * 0.5;
 }
 
 static double
@@ -291,28 +358,27 @@ add_row (HwCardBuilder    *self,
          double            x,
          double            y)
 {
-  return step->by_hand ? add_hand_row (self, list, step, x, y) : add_step_row (self, list, step, x, y);
+  if (step->by_hand)
+    y = add_hand_row (self, list, step, x, y);
+  else
+    y = add_step_row (self, list, step, x, add_change (self, list, step, x, y));
+  return add_then (self, list, step, x, y);
 }
 
+/* The unit stands close below its word. */
 static double
-add_heads (HwCardBuilder  *self,
-           const StepList *list,
-           double          x,
-           double          y)
+add_head (HwCardBuilder  *self,
+          const StepList *list,
+          double          x,
+          double          y)
 {
-  double right = x + list->width - list->then_width - measure_soft (list);
-  HwTextStyle style = { HW_SOFT_HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
-  double end = y;
+  HwTextStyle style = { HEAD_PT, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, TRUE };
+  double right = x + list->width;
 
-  for (int soft = 0; soft < HW_N_SOFT; soft++)
-    if (list->soft_width[soft] > 0)
-      {
-        right += list->soft_width[soft] + 8;
-        end = fmax (end, hw_card_add_soft_head (self, (HwSoft) soft, right, y + 1, list->soft_width[soft] + 7));
-      }
-  if (list->then_width > 0)
-    hw_card_add_text (self, "then-label", _("then"), x + list->width, y + 1, list->then_width, style);
-  return end;
+  if (list->edge_width <= 0)
+    return y;
+  y += 1 + hw_card_add_text (self, "edge-label", _("from edge"), right, y + 1, list->edge_width + 7, style) * SET_PITCH;
+  return y + hw_card_add_text (self, "edge-unit", _("mm"), right, y, list->edge_width, style);
 }
 
 /* ---- the whole block ---- */
@@ -357,7 +423,7 @@ add_list (HwCardBuilder  *self,
       for (guint i = column * per_column; i < MIN (rows->len, (column + 1) * per_column); i++)
         {
           row = add_row (self, list, &g_array_index (rows, HwCardStep, i),
-                         list->x + column * (list->width + COLUMN_GAP), row);
+                         list->x + column * (list->rule_width + COLUMN_GAP), row);
           if (is_hopeless (self, place, row - list->gap))
             return INFINITY;
         }
@@ -371,9 +437,8 @@ static double
 measure_heading (const StepList *list,
                  int             columns)
 {
-  double heads = measure_soft (list) + list->then_width;
-
-  return heads > 0 ? list->width - heads - 4 : columns * (list->width + COLUMN_GAP) - COLUMN_GAP;
+  return list->edge_width > 0 ? list->width - list->edge_width - 12
+                              : columns * (list->rule_width + COLUMN_GAP) - COLUMN_GAP;
 }
 
 /* With what the slanted ones are, where there is room to say it. */
@@ -398,28 +463,20 @@ add_steps (HwCardBuilder *self,
            StepMode       mode,
            const Place   *place)
 {
-  const HwCardFacts *facts = self->facts;
-  gboolean has_table = facts->any_soft && !mode.beside;
   StepList list;
-  double heading, heads, table, y;
+  double heading, heads, y;
 
   if (is_too_long (self, mode, place))
     return INFINITY;
-  table = has_table && place->is_wide ? hw_card_measure_soft_table (self) : 0;
-  list = plan_list (self, mode, place, place->width - (table > 0 ? table + COLUMN_GAP * 1.5 : 0));
+  list = plan_list (self, mode, place);
   if (!is_readable (&list))
     return INFINITY;
   heading = measure_heading (&list, mode.columns);
   y = hw_card_add_heading (self, "steps-label", name_list (self, heading), place->x, place->y, heading);
   heads = y;
   for (int column = 0; column < mode.columns; column++)
-    heads = fmax (heads, add_heads (self, &list, place->x + column * (list.width + COLUMN_GAP), place->y));
-  y = add_list (self, &list, heads, place) - list.gap;
-  if (isinf (y))
-    return y;
-  if (table > 0)
-    return fmax (y, hw_card_build_soft_table (self, place->x + place->width - table, place->y, table));
-  return has_table ? hw_card_build_soft_table (self, place->x, y + 3, place->width) : y;
+    heads = fmax (heads, add_head (self, &list, place->x + column * (list.rule_width + COLUMN_GAP), place->y));
+  return add_list (self, &list, heads, place) - list.gap;
 }
 
 /* The list stands on the next card, all of it. */

@@ -199,6 +199,7 @@ hw_card_add_heading (HwCardBuilder *self,
   HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
 
   style.pt = hw_card_fit_text (self, text, width, style, 7);
+  style.lines = 2;
   return y + hw_card_add_text (self, role, text, x, y, width, style) + 1.5;
 }
 

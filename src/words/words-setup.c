@@ -279,7 +279,7 @@ hw_words_layers (const HwPlan *plan, const HwStep *step)
       if (i > 0)
         g_string_append (out, " + ");
       /* Translators: how many layers, of which fabric */
-      g_string_append_printf (out, _("%d %s"), step->plies[i].count, name);
+      g_string_append_printf (out, _("%d × %s"), step->plies[i].count, name);
     }
   return g_string_free (g_steal_pointer (&out), FALSE);
 }
@@ -292,6 +292,15 @@ hw_words_layer_counts (const HwStep *step)
   for (gsize i = 0; i < step->n_plies; i++)
     g_string_append_printf (out, i > 0 ? " + %d" : "%d", step->plies[i].count);
   return g_string_free (g_steal_pointer (&out), FALSE);
+}
+
+/* A buttonhole is 14 mm, not 0.03 m. */
+char *
+hw_words_sewn_length (const HwStep *step)
+{
+  if (step->length_cm >= 100)
+    return hw_words_metres (step->length_cm / 100);
+  return hw_words_cm (step->length_cm, step->length_cm < 10 ? 1 : 0);
 }
 
 char *

@@ -44,20 +44,40 @@ choose_piece (const HwStitch *stitch)
   return g_strcmp0 (stitch->mark, "bar-tack") == 0 ? PIECE_BAR_TACK : PIECE_SEAM;
 }
 
+static const char *
+name_test_piece (Piece piece)
+{
+  if (piece == PIECE_BUTTONHOLE)
+    return _("First a test buttonhole, same layers, interfacing");
+  if (piece == PIECE_BAR_TACK)
+    return _("First a test bar tack, same cloth and layers");
+  return hw_words_are_inches () ? _("First a test seam, 6 in, same cloth and layers")
+                                : _("First a test seam, 15 cm, same cloth and layers");
+}
+
+/**
+ * hw_words_test_piece:
+ * @cloth_or_null: its layers, "2 × cotton twill"; %NULL where there is no room for them
+ *
+ * Returns: (transfer full): what to sew on a scrap, short
+ */
 char *
-hw_words_test_piece (const HwStitch *stitch)
+hw_words_test_piece (const HwStitch *stitch, const char *cloth_or_null)
 {
   Piece piece;
 
   g_return_val_if_fail (stitch != NULL, NULL);
 
   piece = choose_piece (stitch);
+  if (cloth_or_null == NULL)
+    return g_strdup (name_test_piece (piece));
   if (piece == PIECE_BUTTONHOLE)
-    return g_strdup (_("First a test buttonhole, same layers, interfacing"));
+    /* Translators: the layers of a scrap: “2 × cotton twill”; so below */
+    return g_strdup_printf (_("First a test buttonhole: %s"), cloth_or_null);
   if (piece == PIECE_BAR_TACK)
-    return g_strdup (_("First a test bar tack, same cloth and layers"));
-  return g_strdup (hw_words_are_inches () ? _("First a test seam, 6 in, same cloth and layers")
-                                          : _("First a test seam, 15 cm, same cloth and layers"));
+    return g_strdup_printf (_("First a test bar tack: %s"), cloth_or_null);
+  return g_strdup_printf (hw_words_are_inches () ? _("First a test seam, 6 in: %s") : _("First a test seam, 15 cm: %s"),
+                          cloth_or_null);
 }
 
 char *

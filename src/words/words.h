@@ -63,9 +63,10 @@ char *hw_words_ends          (HwEnds ends);                   /* "3 stitches bac
 char *hw_words_needle_stands (const HwPlan *plan, const HwSetup *setup); /* "2 mm left of the centre"; NULL unsaid */
 const char *hw_words_place_reason (HwNeedlePlace place);   /* why it stands there; NULL unsaid */
 char *hw_words_foot          (const HwHandbook *handbook, int foot);
-char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 cotton twill + 1 interfacing" */
+char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 × cotton twill + 1 × interfacing" */
 char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 
+char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "1.2 m" */
 char *hw_words_amount        (const HwStep *step, const HwPlanStep *planned); /* "1.4 m, 7 min"; by hand "7 min" */
 
 /* One set-up */
@@ -153,7 +154,7 @@ char *hw_words_check         (const HwMachine *machine, int which); /* 0..5: bef
 
 /* A test seam: what is seen, and the one thing to do next. */
 /* What to sew for it, short as on a card and as a sentence: 15 cm, but of what is one thing by itself, one. */
-char *hw_words_test_piece    (const HwStitch *stitch);
+char *hw_words_test_piece    (const HwStitch *stitch, const char *cloth_or_null);
 char *hw_words_test_how      (const HwStitch *stitch);
 char *hw_words_look          (HwVerdict verdict);             /* "Needle thread loops underneath" */
 /* @noted: it counts already, so re-threading was tried. */

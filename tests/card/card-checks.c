@@ -10,8 +10,8 @@
 static const char * const must_set[] = {
   "needle-size", "needle-point", "needle-note", "needle-thread", "needle-thread-note", "bobbin-thread",
   "bobbin-thread-note", "both-threads-note", "stitch", "stitch-length", "stitch-width", "dial-start", "dial-likely",
-  "foot", "pressure", "plate", "needle-place", "line", "ends", "together", "differential", "step-soft",
-  "soft-value", "soft-steps", "remedy",
+  "foot", "pressure", "plate", "needle-place", "line", "ends", "together", "differential",
+  "step-change", "step-edge", "then", "remedy",
 };
 
 gboolean

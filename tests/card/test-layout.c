@@ -52,6 +52,24 @@ assert_text (const HwCard *card,
   g_assert_cmpstr (box->text, ==, text);
 }
 
+/* Numbers, changes and what is sewn meanwhile, as they are read. (transfer full) */
+static char *
+list_between (const HwCard *card)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+
+      if (card_box_has_role (box, "step-number") || card_box_has_role (box, "step-change")
+          || card_box_has_role (box, "then"))
+        g_string_append_printf (list, "%s | ", box->text);
+    }
+  return g_string_free (g_steal_pointer (&list), FALSE);
+}
+
 /* ---- golden: roles, strings, page numbers ---- */
 
 static void
@@ -255,8 +273,10 @@ test_lockstitch (void)
   g_assert_cmpuint (card_count_boxes (card, "pin"), ==, 1);
   g_assert_cmpuint (card_count_boxes (card, "gauge"), ==, 3);
   /* The set-up is left after step 2 and come back to. */
-  assert_text (card, "after", "After step 2: set-up B for step 41. After step 4: set-up C for step 42.");
-  g_assert_cmpuint (card_count_boxes (card, "step-then"), ==, 2);
+  assert_text (card, "then", "Now set-up B for step 41, then on here");
+  assert_text (card, "step-then", "B");
+  g_assert_cmpuint (card_count_boxes (card, "step-then"), ==, 1);
+  g_assert_true (g_str_has_prefix (find_box (card, "after")->text, "Set-up C for step 42. "));
 }
 
 static void
@@ -295,15 +315,33 @@ test_soft_parts (void)
   const SampleOptions options = { 4, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
   g_autoptr (Sample) sample = sample_new (&options);
   g_autoptr (HwCard) card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
-  const GArray *boxes = hw_card_get_boxes (card);
-  g_autoptr (GString) values = g_string_new (NULL);
+  g_autofree char *list = list_between (card);
 
-  /* The sample's second step is longer, its third on another dial. */
-  for (guint i = 0; i < boxes->len; i++)
-    if (card_box_has_role (&g_array_index (boxes, HwBox, i), "step-soft"))
-      g_string_append_printf (values, "%s ", g_array_index (boxes, HwBox, i).text);
-  g_assert_cmpstr (values->str, ==, "2.5 4 3 4 2.5 3½ 2.5 4 ");
+  /* The sample's second step is longer, its third on another dial. Where the set-up is come back to, what is other than
+   * the large values is said even if it stays. */
+  g_assert_cmpstr (list, ==, "1 | From here: length\302\2403\302\240mm | 2 | Now set-up B for step 41, then on here | "
+                   "From here: length\302\2402.5\302\240mm, dial\302\2403½ | 3 | From here: dial\302\2404 | 4 | ");
   assert_text (card, "stitch-label", "Stitch, step 1");
+}
+
+/* Two layers, then four: the dial goes down, and the list says for what; the scrap has the layers of the first step. */
+static void
+test_layers (void)
+{
+  const SampleOptions options = { 4, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = NULL;
+  HwStep *thick = (HwStep *) sample_get_setup (sample, 2)->step;
+
+  sample_get_setup (sample, 1)->under_foot_mm = 0.8;
+  sample_get_setup (sample, 2)->under_foot_mm = 1.6;
+  sample_get_setup (sample, 3)->under_foot_mm = 0.8;
+  thick->plies[0].count = 4;
+  card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (card, "step-why", "thicker: 4 layers");
+  g_assert_nonnull (find_box (card, "step-layers"));
+  g_assert_true (g_str_has_suffix (find_box (card, "test-label")->text, ", as step 1"));
+  assert_text (card, "dial-label", "Needle thread tension, step 1");
 }
 
 static void
@@ -313,8 +351,8 @@ test_small_card_keeps_soft_parts (void)
   g_autoptr (Sample) sample = sample_new (&options);
   g_autoptr (HwCard) card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
 
-  g_assert_cmpuint (card_count_boxes (card, "step-soft"), ==, 2);
-  assert_text (card, "step-soft", "length 3 mm");
+  g_assert_cmpuint (card_count_boxes (card, "step-change"), ==, 2);
+  assert_text (card, "step-change", "From here: length\302\2403\302\240mm");
   g_assert_cmpuint (card_count_boxes (card, "check"), ==, 6);
   g_assert_nonnull (find_box (card, "caution"));
   g_assert_cmpuint (card_count_boxes (card, "remedy"), ==, 3);
@@ -334,13 +372,14 @@ test_settings_that_differ (void)
   small = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
   assert_text (card, "ends", "3 stitches back at both ends; step 2: long tails, knotted by hand");
   /* The line is a number: the list has it beside each step, and no sentence names it. */
-  assert_text (card, "soft-label", "from edge");
-  assert_text (card, "soft-unit", "mm");
-  assert_text (card, "step-soft", "15");
-  g_assert_cmpuint (card_count_boxes (card, "step-soft"), ==, 3);
+  assert_text (card, "edge-label", "from edge");
+  assert_text (card, "edge-unit", "mm");
+  assert_text (card, "step-edge", "15");
+  g_assert_cmpuint (card_count_boxes (card, "step-edge"), ==, 3);
   g_assert_null (find_box (card, "line"));
-  /* A small card has no room for the column, and says it below the step. */
-  assert_text (small, "step-soft", "6 mm from the edge");
+  /* A small card has no room for the column, and says it across the list, from the first step on. */
+  assert_text (small, "step-change", "From here: 15 mm from the edge");
+  g_assert_cmpstr (find_last (small, "step-change")->text, ==, "From here: 6 mm from the edge");
   g_assert_null (find_box (small, "line"));
 }
 
@@ -389,8 +428,7 @@ test_goes_on (void)
   g_assert_nonnull (find_box (cards->pdata[1], "foot"));
   g_assert_null (find_box (cards->pdata[1], "check"));
   g_assert_null (find_box (cards->pdata[1], "gauge"));
-  /* Only what differs from the first card's large values: the third step of all is on the other dial. */
-  g_assert_nonnull (find_box (cards->pdata[1], "step-soft"));
+  g_assert_nonnull (find_box (cards->pdata[1], "step-change"));
 }
 
 /* A name runs to two lines before any of it is cut, and is cut only where a whole card is too narrow. */
@@ -549,6 +587,7 @@ main (int    argc,
   g_test_add_func ("/card/says/overlock", test_overlock);
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
+  g_test_add_func ("/card/says/layers", test_layers);
   g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
   g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
   g_test_add_func ("/card/says/by-hand", test_by_hand);

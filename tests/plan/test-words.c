@@ -385,7 +385,7 @@ test_layers (void)
                                                                "<ply fabric='velvet'/>"));
   const HwStep *step = hw_project_get_step (work.project, 0);
 
-  assert_words (hw_words_layers (work.plan, step), "2 cotton twill + 1 silk velvet");
+  assert_words (hw_words_layers (work.plan, step), "2 × cotton twill + 1 × silk velvet");
   assert_words (hw_words_layer_counts (step), "2 + 1");
 }
 

@@ -1,0 +1,275 @@
+/* card-facts-change.c - what one card says: what is set anew within its list, and the cloth of each step
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The large values are those of the set-up's first step. From there on the list says what changes, where it changes,
+ * and holds good until the next change.
+ */
+
+#include "config.h"
+
+#include "card/card-private.h"
+
+#include <glib/gi18n.h>
+#include <math.h>
+
+#include "words/words.h"
+
+#define keep hw_card_facts_keep
+#define CLEARLY 1.1               /* thicker by this is felt between two fingers */
+
+static char *
+describe_soft (HwSoft soft,
+               double value)
+{
+  g_autofree char *mm = hw_words_mm (value);
+  g_autofree char *text = NULL;
+
+  switch (soft)
+    {
+    case HW_SOFT_WIDTH:
+      return g_strdup_printf (_("width %s"), mm);
+    case HW_SOFT_PRESSURE:
+      text = hw_words_pressure (value);
+      return g_strdup_printf (_("pressure %s"), text);
+    case HW_SOFT_DIAL:
+      text = hw_words_half (value);
+      return g_strdup_printf (_("dial %s"), text);
+    case HW_SOFT_LINE:
+      return g_strdup_printf (_("%s from the edge"), mm);
+    case HW_SOFT_LENGTH:
+    case HW_N_SOFT:
+    default:
+      return g_strdup_printf (_("length %s"), mm);
+    }
+}
+
+static guint
+count_layers (const HwSetup *setup)
+{
+  guint n = 0;
+
+  for (gsize i = 0; i < setup->step->n_plies; i++)
+    n += (guint) setup->step->plies[i].count;
+  return n;
+}
+
+/* ---- what is set anew ---- */
+
+/* What the machine is set to before a row. */
+typedef struct
+{
+  const HwCardStep *before;             /* the operation before; NULL: none */
+  gboolean          is_resumed;         /* begun with a new card, or come back to */
+} Standing;
+
+static gboolean
+is_other (const HwCardStep *a,
+          const HwCardStep *b,
+          int               soft)
+{
+  return fabs (a->soft[soft] - b->soft[soft]) > 1e-6;
+}
+
+/* Where the list is taken up again, one sets by the large values: what is other than those is said too. */
+static gboolean
+is_to_set (const HwCardFacts *self,
+           const HwCardStep  *step,
+           const Standing    *standing,
+           int                soft)
+{
+  const HwCardStep *before = standing->before != NULL ? standing->before : &self->first;
+
+  return is_other (step, before, soft) || (standing->is_resumed && is_other (step, &self->first, soft));
+}
+
+/* NULL: nothing. @with_line: the distance from the edge too, which else has a column. */
+static const char *
+describe_change (HwCardFacts      *self,
+                 const HwCardStep *step,
+                 const Standing   *standing,
+                 gboolean          with_line)
+{
+  g_autoptr (GString) all = g_string_new (NULL);
+
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
+    {
+      g_autofree char *part = describe_soft ((HwSoft) soft, step->soft[soft]);
+      g_autoptr (GString) held = g_string_new (part);
+      gboolean is_begun = soft == HW_SOFT_LINE && (standing->before == NULL || standing->is_resumed);
+
+      if (soft == HW_SOFT_LINE ? !with_line || !self->soft_differs[soft] || step->soft[soft] <= 0 : FALSE)
+        continue;
+      if (!is_begun && !is_to_set (self, step, standing, soft))
+        continue;
+      if (soft != HW_SOFT_LINE)
+        g_string_replace (held, " ", "\302\240", 0);         /* a word and its figure stay on one line */
+      g_string_append_printf (all, "%s%s", all->len > 0 ? C_("list", ", ") : "", held->str);
+    }
+  if (all->len == 0)
+    return NULL;
+  /* Translators: across the list of a card, above the step from which on it holds: “From here: length 3 mm, dial 3½” */
+  return keep (self, g_strdup_printf (_("From here: %s"), all->str));
+}
+
+/* Why the dial is another one, in few words; NULL: not by the layers or the length of the stitch. */
+static const char *
+describe_why (HwCardFacts   *self,
+              const HwSetup *setup,
+              const HwSetup *before)
+{
+  gboolean is_lower = setup->values[HW_FIELD_DIAL].value < before->values[HW_FIELD_DIAL].value;
+  double thicker = setup->under_foot_mm / fmax (before->under_foot_mm, 0.01);
+  double longer = setup->values[HW_FIELD_LENGTH].value - before->values[HW_FIELD_LENGTH].value;
+  guint layers = count_layers (setup);
+
+  if (is_lower ? thicker > CLEARLY : thicker < 1 / CLEARLY)
+    return keep (self, g_strdup_printf (is_lower ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
+                                                 : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
+                                        layers));
+  if (is_lower ? longer > 0 : longer < 0)
+    return is_lower ? _("a longer stitch") : _("a shorter stitch");
+  return NULL;
+}
+
+static void
+add_change (HwCardFacts    *self,
+            const HwPlan   *plan,
+            HwCardStep     *step,
+            const Standing *standing)
+{
+  const HwCardStep *before = standing->before != NULL ? standing->before : &self->first;
+
+  step->change = describe_change (self, step, standing, FALSE);
+  step->change_with_line = describe_change (self, step, standing, TRUE);
+  if (is_other (step, before, HW_SOFT_DIAL))
+    step->change_why = describe_why (self, plan->setups[step->index], plan->setups[before->index]);
+}
+
+/* The operation before row @from of the set-up; %FALSE: none. */
+static gboolean
+find_before (HwCardFacts  *self,
+             const HwPlan *plan,
+             const GArray *rows,
+             guint         from,
+             HwCardStep   *before)
+{
+  for (guint i = from; i > 0; i--)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i - 1));
+
+      if (planned->group < 0)
+        continue;
+      *before = hw_card_facts_make_step (self, plan, planned);
+      return TRUE;
+    }
+  return FALSE;
+}
+
+void
+hw_card_facts_add_changes (HwCardFacts  *self,
+                           const HwPlan *plan,
+                           const GArray *rows,
+                           HwCardPart    part)
+{
+  HwCardStep earlier = { 0 };
+  Standing   standing = { NULL, part.from > 0 };
+
+  if (find_before (self, plan, rows, part.from, &earlier))
+    standing.before = &earlier;
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
+
+      if (!step->by_hand)
+        {
+          add_change (self, plan, step, &standing);
+          standing = (Standing) { step, FALSE };
+        }
+      standing.is_resumed = standing.is_resumed || step->then != NULL;
+    }
+}
+
+/* ---- the cloth of each step ---- */
+
+static gboolean
+is_one_cloth (const HwCardFacts *self,
+              const HwPlan      *plan)
+{
+  const char *only = NULL;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const HwCardStep *row = &g_array_index (self->rows, HwCardStep, i);
+      const HwStep     *step = hw_project_get_step (plan->project, row->index);
+
+      for (gsize j = 0; !row->by_hand && j < step->n_plies; j++)
+        {
+          if (only != NULL && g_strcmp0 (only, step->plies[j].fabric) != 0)
+            return FALSE;
+          only = step->plies[j].fabric;
+        }
+    }
+  return TRUE;
+}
+
+/* Where all steps are of the same layers the test seam names them. */
+static void
+find_differences (HwCardFacts  *self,
+                  const HwPlan *plan)
+{
+  const HwSetup *first = plan->setups[self->first.index];
+  g_autofree char *first_cloth = hw_words_layers (plan, first->step);
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const HwCardStep *row = &g_array_index (self->rows, HwCardStep, i);
+      g_autofree char  *cloth = NULL;
+
+      if (row->by_hand)
+        continue;
+      cloth = hw_words_layers (plan, plan->setups[row->index]->step);
+      self->cloth_differs = self->cloth_differs || !g_str_equal (cloth, first_cloth);
+      self->least_layers = MIN (self->least_layers, count_layers (plan->setups[row->index]));
+      self->most_layers = MAX (self->most_layers, count_layers (plan->setups[row->index]));
+    }
+}
+
+/* The scrap has the layers of the step for which the large values are. */
+static void
+add_test (HwCardFacts  *self,
+          const HwPlan *plan)
+{
+  const HwSetup *first = plan->setups[self->first.index];
+  g_autofree char *layers = hw_words_layers (plan, first->step);
+  g_autofree char *cloth = NULL;
+
+  if (self->cloth_differs)
+    /* Translators: the layers of a scrap, the step that has the same: “2 × cotton twill, as step 6” */
+    cloth = g_strdup_printf (_("%s, as step %s"), layers, self->first.number);
+  else
+    cloth = g_steal_pointer (&layers);
+  self->test = keep (self, hw_words_test_piece (first->stitch, cloth));
+  self->test_short = keep (self, hw_words_test_piece (first->stitch, NULL));
+}
+
+void
+hw_card_facts_add_cloths (HwCardFacts  *self,
+                          const HwPlan *plan)
+{
+  gboolean is_one = is_one_cloth (self, plan);
+
+  self->least_layers = self->most_layers = count_layers (plan->setups[self->first.index]);
+  find_differences (self, plan);
+  add_test (self, plan);
+  for (guint i = 0; i < self->rows->len && self->cloth_differs; i++)
+    {
+      HwCardStep *row = &g_array_index (self->rows, HwCardStep, i);
+      guint       n;
+
+      if (row->by_hand)
+        continue;
+      n = count_layers (plan->setups[row->index]);
+      row->layers = keep (self, g_strdup_printf (ngettext ("%u layer", "%u layers", n), n));
+      row->cloth = is_one ? row->layers : keep (self, hw_words_layers (plan, plan->setups[row->index]->step));
+    }
+}
