@@ -406,8 +406,8 @@ say_totals (const HwChangeTotals *totals)
 
   if (totals->changes == 0)
     return g_steal_pointer (&words);
-  /* Translators: how many changes, how long they take, as "2 needle changes, 10 minutes" */
-  return g_strdup_printf (_("%s of changing"), words);
+  /* Translators: how many changes, how long they take, as "3 changes (2 needles), 10 minutes" */
+  return g_strdup_printf (_("Left: %s of changing"), words);
 }
 
 static gboolean
@@ -475,7 +475,8 @@ selection_changed_cb (GtkSingleSelection *selection,
   self->choosing = FALSE;
 }
 
-/* Whoever has done the chosen step sees how the next is set up. */
+/* Whoever has done the chosen step sees how the next is set up. A step that is open again goes back to its place among
+ * those to sew, and is chosen there, so that it is found again. */
 static void
 mark (HwOrderPage *self,
       const char  *number,
@@ -484,7 +485,11 @@ mark (HwOrderPage *self,
   gboolean      chosen = g_strcmp0 (number, hw_workspace_peek_selected (self->workspace)) == 0;
   const HwPlan *plan;
 
-  if (!hw_workspace_mark_done (self->workspace, number, done) || !done || !chosen)
+  if (!hw_workspace_mark_done (self->workspace, number, done))
+    return;
+  if (!done)
+    hw_workspace_select (self->workspace, number);
+  if (!done || !chosen)
     return;
   plan = hw_workspace_peek_plan (self->workspace);
   if (plan != NULL && plan->next >= 0)
@@ -504,7 +509,10 @@ mark_action (GtkWidget  *widget,
   g_variant_get (parameter, "(&sb)", &number, &done);
   mark (self, number, done);
   update_page (widget);                  /* a refused mark puts the toggle back */
-  hw_order_sight_keep (self->list, number);
+  if (done)
+    hw_order_sight_keep (self->list, number);
+  else
+    hw_order_sight_bring (self->list, number);
 }
 
 static void
@@ -514,11 +522,13 @@ mark_selected_action (GtkWidget  *widget,
 {
   HwOrderPage      *self = HW_ORDER_PAGE (widget);
   const HwPlan     *plan = hw_workspace_peek_plan (self->workspace);
-  const char       *number = hw_workspace_peek_selected (self->workspace);
+  g_autofree char  *number = g_strdup (hw_workspace_peek_selected (self->workspace));
   const HwPlanStep *planned = plan != NULL && number != NULL ? hw_plan_find_step (plan, number) : NULL;
 
-  if (planned != NULL)
-    mark (self, number, !planned->done);
+  if (planned == NULL)
+    return;
+  mark (self, number, !planned->done);
+  hw_order_sight_bring (self->list, hw_workspace_peek_selected (self->workspace));
 }
 
 /* ---- the timer ---- */
@@ -669,6 +679,9 @@ build_head (HwOrderPage *self)
 
   gtk_widget_add_css_class (head, "page-head");
   self->totals = add_label (head, "page-figure", TRUE);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (self->totals),
+                               _("For the steps not sewn yet, from what is in the machines now. In brackets: how often "
+                                 "a needle goes in that is not in already."));
   self->compared = add_label (head, "secondary", TRUE);
   self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Steps share set-ups")));
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->share),

@@ -250,16 +250,18 @@ hw_words_totals (const HwChangeTotals *totals)
 {
   g_autofree char *minutes = say_change_minutes (totals->change_minutes);
   g_autofree char *count = NULL;
+  g_autofree char *needles = NULL;
 
-  if (totals->needle_changes == 0 && totals->changes == 0)
+  if (totals->changes == 0)
     return g_strdup (_("nothing to change"));
-  if (totals->needle_changes > 0)
-    count = g_strdup_printf (ngettext ("%d needle change", "%d needle changes", (gulong) totals->needle_changes),
+  count = g_strdup_printf (ngettext ("%d change", "%d changes", (gulong) totals->changes), totals->changes);
+  if (totals->needle_changes == 0)
+    /* Translators: how many changes, how long they take */
+    return g_strdup_printf (_("%s, %s"), count, minutes);
+  needles = g_strdup_printf (ngettext ("%d needle", "%d needles", (gulong) totals->needle_changes),
                              totals->needle_changes);
-  else
-    count = g_strdup_printf (ngettext ("%d change", "%d changes", (gulong) totals->changes), totals->changes);
-  /* Translators: how many changes, how long they take */
-  return g_strdup_printf (_("%s, %s"), count, minutes);
+  /* Translators: how many changes, in how many of them a needle is changed, how long they take */
+  return g_strdup_printf (_("%s (%s), %s"), count, needles, minutes);
 }
 
 char *
@@ -285,9 +287,9 @@ hw_words_compared (const HwPlan *plan)
   g_autofree char *unshared = hw_words_totals (&plan->as_ordered_unshared);
 
   if (!plan->project->share)
-    /* Translators: totals such as "4 needle changes, 12 minutes" */
+    /* Translators: totals such as "6 changes (4 needles), 12 minutes" */
     return g_strdup_printf (_("As listed: %s."), listed);
-  /* Translators: totals such as "4 needle changes, 12 minutes"; the first as the steps are listed */
+  /* Translators: totals such as "6 changes (4 needles), 12 minutes"; the first as the steps are listed */
   return g_strdup_printf (_("As listed: %s. At best without sharing set-ups: %s."), listed, unshared);
 }
 

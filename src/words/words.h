@@ -88,7 +88,7 @@ char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "
 char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, …" */
 /* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30" */
 char *hw_words_stays         (const HwPlan *plan, const HwPlanStep *step);
-char *hw_words_totals        (const HwChangeTotals *totals);  /* "2 needle changes, 5 minutes" */
+char *hw_words_totals        (const HwChangeTotals *totals);  /* "3 changes (2 needles), 5 minutes" */
 /* How good the plan's order is: "no other order takes less changing"; NULL: nothing can be said. */
 char *hw_words_proof         (const HwPlan *plan);
 /* The plan's changes against those of the list, and of the best order with nothing shared. */

@@ -797,8 +797,8 @@ test_machine_changes (void)
 }
 
 static const struct { HwChangeTotals totals; const char *words; } totals_cases[] = {
-  { { 5.2, 2, 1, 0, 0, 3 }, "2 needle changes, 5 minutes" },
-  { { 1, 1, 0, 0, 0, 1 }, "1 needle change, 1 minute" },
+  { { 5.2, 2, 1, 0, 0, 3 }, "3 changes (2 needles), 5 minutes" },
+  { { 1, 1, 0, 0, 0, 1 }, "1 change (1 needle), 1 minute" },
   { { 2, 0, 1, 1, 0, 2 }, "2 changes, 2 minutes" },
   { { 0.2, 0, 0, 1, 0, 1 }, "1 change, under a minute" },
   { { 0, 0, 0, 0, 0, 0 }, "nothing to change" },

@@ -351,6 +351,37 @@ test_head_in_sight (void)
   demo_close (&demo);
 }
 
+/* A step that is open again goes elsewhere in the list; it is found there, chosen and focused. */
+static void
+test_open_again_in_sight (void)
+{
+  static const char * const sewn[] = { "1", "2", "5", "9", "3", "4" };
+  Demo demo = { 0 };
+  GtkWidget *page, *list, *head, *step;
+
+  open_demo (&demo);
+  gtk_window_set_default_size (GTK_WINDOW (demo.window), 900, 600);
+  gtk_widget_activate_action (demo.window, "win.page", "s", "order");
+  let_settle (&demo);
+  page = gtk_stack_get_visible_child (walk_stack (demo.window, "order"));
+  list = walk_need (demo.window, GTK_TYPE_LIST_VIEW, "Order of work");
+  for (gsize i = 0; i < G_N_ELEMENTS (sewn); i++)
+    gtk_widget_activate_action (page, "order.mark", "(sb)", sewn[i], TRUE);
+  let_settle (&demo);
+  for (gsize i = 0; i < G_N_ELEMENTS (sewn); i++)
+    {
+      gtk_widget_grab_focus (page);
+      gtk_widget_activate_action (page, "order.mark", "(sb)", sewn[i], FALSE);
+      let_settle (&demo);
+      g_assert_cmpstr (hw_workspace_peek_selected (demo.workspace), ==, sewn[i]);
+      find_rows (list, &head, &step);
+      assert_inside (head, list);
+      assert_inside (step, list);
+      g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (demo.window)), step));
+    }
+  demo_close (&demo);
+}
+
 /* ---- a message ---- */
 
 static double
@@ -461,6 +492,7 @@ main (int    argc,
   g_test_add_func ("/focus/first", test_first);
   g_test_add_func ("/focus/forms", test_forms);
   g_test_add_func ("/focus/head-in-sight", test_head_in_sight);
+  g_test_add_func ("/focus/open-again-in-sight", test_open_again_in_sight);
   g_test_add_func ("/focus/message-moves-nothing", test_message_moves_nothing);
   g_test_add_func ("/focus/message-by-keys", test_message_by_keys);
   return g_test_run ();
