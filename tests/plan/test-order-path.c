@@ -150,6 +150,60 @@ test_every_order (void)
 }
 
 /* Short of states, kicks or memory the bound must hold all the same. */
+/* Two chains of @half operations, the even and the odd ones: the cheapest way to go through both, by a table of how far
+ * each has come and which of them was last. */
+static int
+cheapest_of_two_chains (const HwPathProblem *p, gsize half)
+{
+  g_autofree int *best = g_new (int, (half + 1) * (half + 1) * 2);
+  gsize row = (half + 1) * 2;
+
+  for (gsize i = 0; i < (half + 1) * row; i++)
+    best[i] = FAR;
+  for (gsize even = 0; even <= half; even++)
+    for (gsize odd = even == 0 ? 1 : 0; odd <= half; odd++)
+      for (gsize last = 0; last < 2; last++)
+        {
+          gsize done[2] = { even, odd };
+          int *this = &best[even * row + odd * 2 + last];
+          gsize step, from;
+
+          if (done[last] == 0)
+            continue;
+          done[last]--;
+          step = done[last] * 2 + last;
+          from = done[0] * row + done[1] * 2;
+          if (done[0] + done[1] == 0)
+            *this = p->entry[step];
+          for (gsize before = 0; before < 2; before++)
+            if (best[from + before] < FAR)
+              *this = MIN (*this, best[from + before]
+                                  + p->cost[((done[before] - 1) * 2 + before) * p->n_operations + step]);
+        }
+  return MIN (best[half * row + half * 2], best[half * row + half * 2 + 1]);
+}
+
+/* More operations than a word of a set has bits. */
+static void
+test_two_long_chains (void)
+{
+  g_autoptr (GRand) random = g_rand_new_with_seed (64);
+
+  for (int round = 0; round < 12; round++)
+    {
+      gsize half = (gsize) g_rand_int_range (random, 34, MAX_N / 2 + 1);
+      g_autofree Case *c = draw_case (random, 2 * half, 0, 0, 40);
+      g_autoptr (HwOrderResult) result = NULL;
+      int cheapest = cheapest_of_two_chains (&c->problem, half);
+
+      for (gsize i = 0; i + 2 < 2 * half; i++)
+        c->arrows[c->problem.n_arrows++] = (HwOrderArrow) { (int) i, (int) i + 2 };
+      result = hw_order_path_solve (&c->problem, &plenty);
+      check_result (&c->problem, result, cheapest);
+      g_assert_true (result->proved);
+    }
+}
+
 static void
 test_short_of_everything (void)
 {
@@ -414,6 +468,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/order-path/every-order", test_every_order);
+  g_test_add_func ("/order-path/two-long-chains", test_two_long_chains);
   g_test_add_func ("/order-path/short-of-everything", test_short_of_everything);
   g_test_add_func ("/order-path/turned-and-relabelled", test_turned_and_relabelled);
   g_test_add_func ("/order-path/same-twice", test_same_twice);

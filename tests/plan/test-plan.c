@@ -349,6 +349,37 @@ first_operation (const HwPlan *plan)
   g_assert_not_reached ();
 }
 
+/* Work by hand moves nobody away from the machine that was sewn at last: the walk to the other one is still to come. */
+static void
+test_after_hand_work (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_parse (
+    "<fabrics><fabric id='poplin' name='Poplin' handbook='poplin'/></fabrics>"
+    "<threads><thread id='t' handbook='polyester-27'/></threads><steps>"
+    "<operation number='1' name='Neaten the side edges' purpose='neaten' stitch='504' length-cm='90'>"
+    "<ply fabric='poplin'/></operation>"
+    "<hand number='2' name='Pin the sides' kind='tack' minutes='5'/>"
+    "<operation number='3' name='Side seams' purpose='seam' length-cm='90'><ply fabric='poplin' count='2'/></operation>"
+    "</steps>");
+  HwRoom *room = workroom_new (&workroom_usual, "overlock", 3);
+
+  for (int i = 1; i <= 2; i++)
+    {
+      g_autofree char *number = g_strdup_printf ("%d", i);
+      g_autoptr (HwPlan) before = make_plan (handbook, project, room);
+      HwJournalEntry *entry = hw_plan_entry_for_step (before, number, 5);
+      g_autoptr (HwPlan) after = NULL;
+
+      g_free (entry->time);
+      entry->time = g_strdup_printf ("2031-05-09T14:0%d:00Z", i);
+      room = append (room, entry);
+      after = make_plan (handbook, project, room);
+      g_assert_cmpint (after->as_ordered.machine_changes, ==, 1);
+    }
+  hw_room_unref (room);
+}
+
 /* A step that took twice the planned minutes slows the steps of its purpose down, shrunk: log 2 / 5 for all, then
  * (log 2 + 4 × that) / 5 for its own. What was only marked as sewn teaches nothing. */
 static void
@@ -804,6 +835,7 @@ main (int argc, char *argv[])
     }
   g_test_add_func ("/plan/fastenings", test_fastenings);
   g_test_add_func ("/plan/steps-done", test_steps_done);
+  g_test_add_func ("/plan/after-hand-work", test_after_hand_work);
   g_test_add_func ("/plan/pace", test_pace);
   g_test_add_func ("/plan/stock", test_stock);
   g_test_add_func ("/plan/hand-steps", test_hand_steps);

@@ -7,6 +7,7 @@
 #include "model/edit.h"
 #include "plan/changes.h"
 #include "plan/plan.h"
+#include "plan/share.h"
 #include "workroom.h"
 
 #include <math.h>
@@ -352,6 +353,34 @@ test_nearest (void)
   check_nearest ("2.3", "2.6");
 }
 
+/* Another foot counts as much as another plate, and as much as half a millimetre of length. */
+static void
+test_distances (void)
+{
+  HwShareValues values = { .soft = { [1] = { [HW_SOFT_LENGTH] = 50 } } };
+  g_autoptr (GPtrArray) machines = g_ptr_array_new ();
+  g_autoptr (GArray) variants = g_array_new (FALSE, TRUE, sizeof (HwShareVariant));
+  HwShareOperation operation = { .variants = variants };
+  HwSharing sharing = { .n_operations = 1, .operations = &operation, .machines = machines };
+  HwShareVariant preferred = { .distance = 0 };
+  HwShareNumbers numbers = { .value = { 0 } };
+  int length;
+
+  g_ptr_array_add (machines, &values);
+  g_array_append_val (variants, preferred);
+  numbers.value[HW_SHARE_SOFT] = 1;
+  length = hw_sharing_measure (&sharing, 0, &preferred, &numbers);
+  g_assert_cmpint (length, >, 1);
+  for (int part = HW_SHARE_FOOT; part <= HW_SHARE_PLATE; part++)
+    {
+      numbers = (HwShareNumbers) { .value = { 0 } };
+      numbers.value[part] = 1;
+      g_assert_cmpint (hw_sharing_measure (&sharing, 0, &preferred, &numbers), ==, length);
+      numbers.value[HW_SHARE_SOFT] = 1;
+      g_assert_cmpint (hw_sharing_measure (&sharing, 0, &preferred, &numbers), ==, 2 * length);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -365,6 +394,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/share/cones", test_cones);
   g_test_add_func ("/share/same-thread", test_same_thread);
   g_test_add_func ("/share/nearest", test_nearest);
+  g_test_add_func ("/share/distances", test_distances);
   g_test_add_func ("/share/sewn-stays", test_sewn_stays);
   return g_test_run ();
 }
