@@ -60,6 +60,7 @@ typedef struct
 {
   const HwCardStep *before;             /* the operation before; NULL: none */
   gboolean          is_resumed;         /* begun with a new card, or come back to */
+  gboolean          is_new_card;        /* one beyond the first */
 } Standing;
 
 static gboolean
@@ -70,7 +71,8 @@ is_other (const HwCardStep *a,
   return fabs (a->soft[soft] - b->soft[soft]) > 1e-6;
 }
 
-/* Where the list is taken up again, one sets by the large values: what is other than those is said too. */
+/* Where the list is taken up again, one sets by the large values: what is other than those is said too. At the top of a
+ * later card so is all that its first lines leave to the list. */
 static gboolean
 is_to_set (const HwCardFacts *self,
            const HwCardStep  *step,
@@ -79,7 +81,8 @@ is_to_set (const HwCardFacts *self,
 {
   const HwCardStep *before = standing->before != NULL ? standing->before : &self->first;
 
-  return is_other (step, before, soft) || (standing->is_resumed && is_other (step, &self->first, soft));
+  return (standing->is_new_card && self->soft_differs[soft]) || is_other (step, before, soft)
+         || (standing->is_resumed && is_other (step, &self->first, soft));
 }
 
 /* NULL: nothing. @with_line: the distance from the edge too, which else has a column. */
@@ -172,7 +175,7 @@ hw_card_facts_add_changes (HwCardFacts  *self,
                            HwCardPart    part)
 {
   HwCardStep earlier = { 0 };
-  Standing   standing = { NULL, part.from > 0 };
+  Standing   standing = { NULL, part.from > 0, part.from > 0 };
 
   if (find_before (self, plan, rows, part.from, &earlier))
     standing.before = &earlier;
@@ -183,7 +186,7 @@ hw_card_facts_add_changes (HwCardFacts  *self,
       if (!step->by_hand)
         {
           add_change (self, plan, step, &standing);
-          standing = (Standing) { step, FALSE };
+          standing = (Standing) { step, FALSE, FALSE };
         }
       standing.is_resumed = standing.is_resumed || step->then != NULL;
     }

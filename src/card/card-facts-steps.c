@@ -49,6 +49,18 @@ hw_card_list_rows (const HwPlan *plan,
 }
 
 gboolean
+hw_card_lists_step (const HwPlan *plan,
+                    const GArray *rows,
+                    guint         n,
+                    gsize         step)
+{
+  for (guint i = 0; i < n; i++)
+    if (g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i)).step == step)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
 hw_card_is_run_end (const GArray *rows,
                     guint         row)
 {

@@ -207,6 +207,31 @@ is_drawn_alike (const HwSeam *a,
   return TRUE;
 }
 
+/* Which steps of the set-up look like @section. */
+static const char *
+name_steps (HwCardFacts         *self,
+            const HwPlan        *plan,
+            const HwGroup       *group,
+            const HwCardSection *section)
+{
+  g_autoptr (GString) numbers = g_string_new (NULL);
+  guint n = 0;
+
+  for (guint i = 0; i < group->members->len; i++)
+    {
+      const HwSetup *setup = get_setup (plan, group, i);
+
+      if (setup->seam == NULL || !is_drawn_alike (setup->seam, plan->setups[section->step]->seam))
+        continue;
+      g_string_append_printf (numbers, "%s%s", n > 0 ? " " : "", setup->step->number);
+      n++;
+    }
+  if (n == group->members->len)
+    return NULL;
+  /* Translators: under the picture of a seam: the steps that are sewn so */
+  return keep (self, g_strdup_printf (ngettext ("step %s", "steps %s", n), numbers->str));
+}
+
 /* Every picture once, in the order met, under the shortest name of the seams that it shows. */
 static void
 add_sections (HwCardFacts   *self,
@@ -217,7 +242,7 @@ add_sections (HwCardFacts   *self,
     {
       gsize index = g_array_index (group->members, gsize, i);
       const HwSeam *seam = plan->setups[index]->seam;
-      HwCardSection section = { index, NULL };
+      HwCardSection section = { index, NULL, NULL };
       gboolean seen = seam == NULL || seam->n_plies == 0;
 
       for (guint j = 0; j < self->sections->len && !seen; j++)
@@ -231,6 +256,7 @@ add_sections (HwCardFacts   *self,
       if (seen)
         continue;
       section.caption = seam->entry.name;
+      section.steps = name_steps (self, plan, group, &section);
       g_array_append_val (self->sections, section);
     }
 }

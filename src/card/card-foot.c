@@ -84,6 +84,9 @@ name_figure (HwFigure figure)
     }
 }
 
+#define CAPTION_LINES 4
+#define SEAMS_A_ROW 7             /* narrower ones have no room for their captions */
+
 /* A drawing of @role with its caption; returns where the caption ends. */
 static double
 add_figure (HwCardBuilder *self,
@@ -94,12 +97,24 @@ add_figure (HwCardBuilder *self,
             gsize          step,
             const HwBox   *place)
 {
-  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 3, FALSE };
+  HwTextStyle style = { 7.5, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, CAPTION_LINES, FALSE };
   double below = place->y + place->height + 2;
   HwBox *box = hw_card_add_box (self, kind, role, place->x, place->y, place->width, place->height);
 
   box->step = step;
   return below + hw_card_add_text (self, caption_role, caption, place->x, below, place->width, style);
+}
+
+/* A seam across, with the steps that are sewn so. */
+static double
+add_seam (HwCardBuilder       *self,
+          const HwCardSection *section,
+          const HwBox         *place)
+{
+  HwTextStyle style = { 7.5, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, CAPTION_LINES, FALSE };
+  double end = add_figure (self, HW_BOX_SECTION, "section", "section-caption", section->caption, section->step, place);
+
+  return end + hw_card_add_text (self, "section-steps", section->steps, place->x, end, place->width, style);
 }
 
 /* The seams from @first on, @n of them, each in a place as large as *@place, which moves on to the right. */
@@ -114,10 +129,7 @@ add_seams (HwCardBuilder *self,
 
   for (guint i = first; i < first + n; i++)
     {
-      const HwCardSection *section = &g_array_index (self->facts->sections, HwCardSection, i);
-
-      end = fmax (end, add_figure (self, HW_BOX_SECTION, "section", "section-caption", section->caption, section->step,
-                                   place));
+      end = fmax (end, add_seam (self, &g_array_index (self->facts->sections, HwCardSection, i), place));
       place->x += place->width + gap;
     }
   return end;
@@ -155,17 +167,23 @@ hw_card_build_figures (HwCardBuilder *self,
 
 double
 hw_card_build_seams (HwCardBuilder *self,
-                     double         x,
                      double         y,
-                     double         width,
                      double         height,
-                     guint          first)
+                     guint          first,
+                     guint          n)
 {
-  guint n = self->facts->sections->len - first;
+  guint n_rows = (n + SEAMS_A_ROW - 1) / SEAMS_A_ROW;
+  guint per_row = (n + n_rows - 1) / MAX (n_rows, 1);
   double gap = height * 0.3;
-  HwBox place = { .x = x, .y = y, .width = MIN ((width - gap * (n - 1)) / n, height * 2.1), .height = height };
+  double width = (self->right - self->left - gap * (per_row - 1)) / per_row;
 
-  return add_seams (self, first, n, gap, &place);
+  for (guint i = 0; i < n; i += per_row)
+    {
+      HwBox place = { .x = self->left, .y = y, .width = MIN (width, height * 2.1), .height = height };
+
+      y = add_seams (self, first + i, MIN (per_row, n - i), gap, &place) + 4;
+    }
+  return y - 4;
 }
 
 static gboolean

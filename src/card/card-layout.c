@@ -144,6 +144,18 @@ put_checks_across (HwCardBuilder *self,
   return stand_on (self, before, end, bottom) - (self->is_small ? 3 : 5);
 }
 
+/* With their captions, which may run to some lines. */
+static double
+measure_figures (HwCardBuilder *self,
+                 double         width)
+{
+  guint before = self->card->boxes->len;
+  double end = hw_card_build_figures (self, self->left, 0, width, FIGURE_PT, 3);
+
+  g_array_set_size (self->card->boxes, before);
+  return end;
+}
+
 /* The left half: steps, and what room they leave to the drawings. */
 static gboolean
 put_steps (HwCardBuilder *self,
@@ -152,7 +164,7 @@ put_steps (HwCardBuilder *self,
            double         bottom,
            gboolean       figures_below)
 {
-  double figures = figures_below ? FIGURE_PT + 18 : 0;
+  double figures = figures_below ? measure_figures (self, width) + 4 : 0;
   double end = hw_card_build_steps (self, self->left, y, width, bottom - figures, FALSE, FALSE);
 
   if (end > bottom - figures + 0.01)
@@ -401,17 +413,33 @@ hw_card_build_first (HwCardBuilder *self,
   return fits;
 }
 
+/* How many seams the cards so far have met: a later one waits for the card of its steps. */
+static guint
+count_seams_met (const HwCardBuilder *self)
+{
+  const GArray *sections = self->facts->sections;
+  guint end = self->part.from + self->part.n;
+  guint n = 0;
+
+  while (n < sections->len && (end == self->rows->len
+                               || hw_card_lists_step (self->card->plan, self->rows, end,
+                                                      g_array_index (sections, HwCardSection, n).step)))
+    n++;
+  return n;
+}
+
 /* The pictures of the seams that the cards before had no room for. Returns where they begin. */
 static double
 put_seams_left (HwCardBuilder *self,
                 double         bottom)
 {
   guint before = self->card->boxes->len;
+  guint n = count_seams_met (self);
   double end;
 
-  if (self->is_small || self->n_seams >= self->facts->sections->len)
+  if (self->is_small || self->n_seams >= n)
     return bottom;
-  end = hw_card_build_seams (self, self->left, 0, self->right - self->left, FIGURE_PT, self->n_seams);
+  end = hw_card_build_seams (self, 0, FIGURE_PT, self->n_seams, n - self->n_seams);
   return stand_on (self, before, end, bottom) - 6;
 }
 

@@ -40,7 +40,8 @@ GArray *hw_card_list_rows (const HwPlan *plan, int group_index);
 
 typedef struct { const char *role, *text; gboolean varies; } HwCardLine;   /* varies: not the same for all steps */
 typedef struct { const char *seen, *remedy; double balance; gboolean drawn; } HwCardVerdict;
-typedef struct { gsize step; const char *caption; } HwCardSection;
+/* @step: the first of those that look like this; @steps: all of them, "steps 3 8", NULL where all the set-up's do. */
+typedef struct { gsize step; const char *caption, *steps; } HwCardSection;
 
 typedef enum { HW_FIGURE_ALONG, HW_FIGURE_EDGE, HW_FIGURE_ROW } HwFigure;  /* what pictures a row of this stitch */
 
@@ -90,6 +91,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwCardFacts, hw_card_facts_free)
 
 /* The operation at @from in the order of work, or the next one after it; NULL: only hand steps follow, or nothing. */
 const HwPlanStep *hw_card_find_next_operation (const HwPlan *plan, guint from);
+/* The step of the project is among the first @n of a set-up's @rows. */
+gboolean hw_card_lists_step (const HwPlan *plan, const GArray *rows, guint n, gsize step);
 /* After this one of a set-up's @rows it is left for another one, or the work is done. */
 gboolean hw_card_is_run_end (const GArray *rows, guint row);
 void hw_card_facts_add_rows (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
@@ -203,8 +206,8 @@ void   hw_card_move_down   (HwCardBuilder *self, guint from_box, double by);
 
 /* Seams across and the row along, side by side; @height of one drawing. Returns where it ends. */
 double hw_card_build_figures (HwCardBuilder *self, double x, double y, double width, double height, guint most_seams);
-/* Seams alone, those from @first on. */
-double hw_card_build_seams   (HwCardBuilder *self, double x, double y, double width, double height, guint first);
+/* Seams alone, @n of them from @first on, in as many rows as it takes. */
+double hw_card_build_seams   (HwCardBuilder *self, double y, double height, guint first, guint n);
 
 /* "card 1 of 2". (transfer full) */
 char  *hw_card_name_place   (int number, int n_cards);

@@ -110,12 +110,11 @@ card_check_room (const HwCard *card,
     }
 }
 
-/* What is said elsewhere too, or is but a name for a picture. */
+/* What is said elsewhere too. */
 static gboolean
 may_be_cut (const HwBox *box)
 {
-  return card_box_has_role (box, "title") || card_box_has_role (box, "machine")
-         || g_str_has_suffix (box->role, "-caption");
+  return card_box_has_role (box, "title") || card_box_has_role (box, "machine");
 }
 
 void

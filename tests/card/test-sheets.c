@@ -440,7 +440,7 @@ static void
 test_second_cards (Fixture      *fixture,
                    gconstpointer data)
 {
-  const SampleOptions many = { 26, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
+  const SampleOptions many = { 26, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
   const int groups[] = { SAMPLE_OVERLOCK, SAMPLE_LOCKSTITCH };
   const HwSheetOptions options = { HW_PAPER_A5, 1, groups, 2 };
   g_autoptr (Sample) sample = sample_new (&many);
