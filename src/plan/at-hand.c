@@ -23,17 +23,9 @@ add_kind (GArray *kinds, HwNeedleKind kind)
   if (kind.system < 0 || kind.point < 0 || kind.size_nm <= 0)
     return;
   for (guint i = 0; i < kinds->len; i++)
-    if (memcmp (&g_array_index (kinds, HwNeedleKind, i), &kind, sizeof kind) == 0)
+    if (hw_needle_kind_same (g_array_index (kinds, HwNeedleKind, i), kind))
       return;
   g_array_append_val (kinds, kind);
-}
-
-static HwNeedleKind
-make_kind (const HwHandbook *handbook, const char *system, const char *point, int size_nm, double twin_mm)
-{
-  return (HwNeedleKind) { system != NULL ? hw_handbook_find_system (handbook, system) : -1,
-                          point != NULL ? hw_handbook_find_point (handbook, point) : -1, size_nm,
-                          (int) lround (twin_mm * 100) };
 }
 
 gboolean
@@ -53,14 +45,14 @@ hw_needles_at_hand (const HwHandbook *handbook, const HwRoom *room)
       const HwPacket *packet = g_ptr_array_index (room->packets, i);
 
       if (hw_room_new_needles (room, packet) > 0)
-        add_kind (kinds, make_kind (handbook, packet->system, packet->point, packet->nm, packet->twin_mm));
+        add_kind (kinds, hw_needle_kind (handbook, packet->system, packet->point, packet->nm, packet->twin_mm));
     }
   for (guint i = 0; i < room->needles->len; i++)
     {
       const HwNeedle *needle = g_ptr_array_index (room->needles, i);
 
       if (needle->machine == NULL && hw_needle_has_hours_left (handbook, needle))
-        add_kind (kinds, make_kind (handbook, needle->system, needle->point, needle->nm, needle->twin_mm));
+        add_kind (kinds, hw_needle_kind (handbook, needle->system, needle->point, needle->nm, needle->twin_mm));
     }
   return kinds;
 }
@@ -122,7 +114,7 @@ find_nearest (const HwPlan *plan, const HwSetup *setup, const HwNeedleKind *want
     }
   if (there != NULL && hw_needle_has_hours_left (plan->handbook, there))
     {
-      HwNeedleKind kind = make_kind (plan->handbook, there->system, there->point, there->nm, there->twin_mm);
+      HwNeedleKind kind = hw_needle_kind (plan->handbook, there->system, there->point, there->nm, there->twin_mm);
 
       if (passes (plan, setup, &kind, wanted) && is_nearer (&kind, &nearest, wanted))
         nearest = kind;
@@ -148,7 +140,7 @@ hw_setup_prefer_at_hand (const HwPlan *plan, HwSetup *setup)
 {
   const HwValue *size = &setup->values[HW_FIELD_SIZE];
   HwMounted mounted = hw_mounted_from_setup (setup);
-  HwNeedleKind wanted = { mounted.system, mounted.point, mounted.size_nm, mounted.twin };
+  HwNeedleKind wanted = hw_mounted_needle (&mounted);
   HwNeedleKind nearest;
 
   if (!setup->step->share || !plan->project->share || !size->applies || size->origin != HW_ORIGIN_PREFERRED)

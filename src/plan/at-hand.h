@@ -7,9 +7,6 @@
 
 G_BEGIN_DECLS
 
-/* Handbook indices, Nm, hundredths of a mm between the points (0 single). */
-typedef struct { int system, point, size_nm, twin; } HwNeedleKind;
-
 /* By either clock; one thrown away has none. */
 gboolean hw_needle_has_hours_left (const HwHandbook *handbook, const HwNeedle *needle);
 /* In the case, new or with hours left: (element-type HwNeedleKind), each kind once. (transfer full) */

@@ -87,19 +87,40 @@ find_labelled (const HwPlan *plan, const char *label)
   return NULL;
 }
 
+HwNeedleKind
+hw_mounted_needle (const HwMounted *self)
+{
+  return (HwNeedleKind) { self->system, self->point, self->size_nm, self->twin };
+}
+
+HwNeedleKind
+hw_needle_kind (const HwHandbook *handbook, const char *system, const char *point, int nm, double twin_mm)
+{
+  return (HwNeedleKind) { system != NULL ? hw_handbook_find_system (handbook, system) : -1,
+                          point != NULL ? hw_handbook_find_point (handbook, point) : -1, nm,
+                          (int) lround (twin_mm * 100) };
+}
+
+gboolean
+hw_needle_kind_same (HwNeedleKind a, HwNeedleKind b)
+{
+  return a.system == b.system && a.point == b.point && a.size_nm == b.size_nm && a.twin == b.twin;
+}
+
 static HwMounted
 read_load (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *load)
 {
   const HwHandbook *handbook = plan->handbook;
+  HwNeedleKind needle = hw_needle_kind (handbook, load->system, load->point, load->nm, load->twin_mm);
   int stitch = load->stitch != NULL ? hw_handbook_find_stitch (handbook, load->stitch) : -1;
 
   return (HwMounted) {
     .machine = machine,
     .known = TRUE,
-    .system = load->system != NULL ? hw_handbook_find_system (handbook, load->system) : -1,
-    .point = load->point != NULL ? hw_handbook_find_point (handbook, load->point) : -1,
-    .size_nm = load->nm,
-    .twin = (int) lround (load->twin_mm * 100),
+    .system = needle.system,
+    .point = needle.point,
+    .size_nm = needle.size_nm,
+    .twin = needle.twin,
     .stitch = stitch >= 0 ? &handbook->stitches[stitch] : NULL,
     .needle_thread = find_labelled (plan, load->needle_thread),
     .bobbin_thread = find_labelled (plan, load->bobbin_thread),

@@ -15,6 +15,9 @@ typedef enum
 
 extern const HwField hw_soft_fields[HW_N_SOFT_PARTS];
 
+/* Handbook indices, -1 unknown; Nm; hundredths of a mm between the points, 0 single. */
+typedef struct { int system, point, size_nm, twin; } HwNeedleKind;
+
 /* Hard and soft parts of a set-up, or what the journal says of them. */
 typedef struct
 {
@@ -34,6 +37,12 @@ typedef struct
 HwMounted hw_mounted_from_setup (const HwSetup *setup);
 /* What stands on @machine: the last step of this project sewn on it, or the last load noted, whichever is later. */
 HwMounted hw_mounted_now        (const HwPlan *plan, const HwMachine *machine);
+
+HwNeedleKind hw_mounted_needle  (const HwMounted *self);
+/* @system and @point: ids, may be NULL. */
+HwNeedleKind hw_needle_kind     (const HwHandbook *handbook, const char *system, const char *point, int nm,
+                                 double twin_mm);
+gboolean  hw_needle_kind_same   (HwNeedleKind a, HwNeedleKind b);
 
 gboolean  hw_thread_choice_same (const HwThreadChoice *a, const HwThreadChoice *b);
 gboolean  hw_mounted_same_hard  (const HwMounted *a, const HwMounted *b);

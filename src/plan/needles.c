@@ -14,14 +14,13 @@
 #include "plan/plan-private.h"
 
 #include <math.h>
-#include <string.h>
 
 #define LIMIT_SLACK 1e-9
 
 /* A needle that is somewhere: in the case, or in a machine. */
 typedef struct
 {
-  int              system, point, size_nm, twin;
+  HwNeedleKind     kind;
   double           at_machine, running;      /* hours worn */
   const HwNeedle  *needle;                   /* NULL: not in the journal yet */
   const HwMachine *machine;                  /* it sits in; NULL: in the case */
@@ -43,17 +42,13 @@ typedef struct
 static void
 list_owned (Needles *self)
 {
-  const HwHandbook *handbook = self->plan->handbook;
   const HwRoom *room = self->plan->room;
 
   for (guint i = 0; i < room->needles->len; i++)
     {
       const HwNeedle *needle = g_ptr_array_index (room->needles, i);
       Owned owned = {
-        .system = needle->system != NULL ? hw_handbook_find_system (handbook, needle->system) : -1,
-        .point = needle->point != NULL ? hw_handbook_find_point (handbook, needle->point) : -1,
-        .size_nm = needle->nm,
-        .twin = (int) lround (needle->twin_mm * 100),
+        .kind = hw_needle_kind (self->plan->handbook, needle->system, needle->point, needle->nm, needle->twin_mm),
         .at_machine = needle->at_machine_hours,
         .running = needle->running_hours,
         .needle = needle,
@@ -70,8 +65,7 @@ list_owned (Needles *self)
 static gboolean
 is_of_kind (const Owned *owned, const HwMounted *wanted)
 {
-  return owned->system == wanted->system && owned->point == wanted->point && owned->size_nm == wanted->size_nm
-         && owned->twin == wanted->twin;
+  return hw_needle_kind_same (owned->kind, hw_mounted_needle (wanted));
 }
 
 static Owned *
@@ -92,9 +86,8 @@ find_packet (const Needles *self, const HwMounted *wanted)
     {
       const HwPacket *packet = g_ptr_array_index (plan->room->packets, i);
 
-      if (packet->nm == wanted->size_nm && (int) lround (packet->twin_mm * 100) == wanted->twin
-          && hw_handbook_find_system (plan->handbook, packet->system) == wanted->system
-          && hw_handbook_find_point (plan->handbook, packet->point) == wanted->point
+      if (hw_needle_kind_same (hw_needle_kind (plan->handbook, packet->system, packet->point, packet->nm,
+                                               packet->twin_mm), hw_mounted_needle (wanted))
           && hw_room_new_needles (plan->room, packet) > self->taken[i])
         {
           self->taken[i]++;
@@ -223,8 +216,7 @@ put_in (Needles *self, gsize index, const HwMounted *wanted, Wear wear)
   int worn = find_worn (self, wanted, run_wear (self, index, wanted), TRUE);
   HwNeedlePick *pick = make_pick (self, index, wanted);
   int number = (int) self->plan->needles->len - 1;
-  Owned taken = { .system = wanted->system, .point = wanted->point, .size_nm = wanted->size_nm, .twin = wanted->twin,
-                  .machine = wanted->machine, .pick = number, .loaded_by = number };
+  Owned taken = { .kind = hw_mounted_needle (wanted), .machine = wanted->machine, .pick = number, .loaded_by = number };
 
   if (worn < 0)
     {
@@ -247,8 +239,7 @@ static Owned *
 keep_if_fits (Needles *self, const HwMounted *standing, const HwMounted *wanted)
 {
   Owned *there = find_in_machine (self, wanted->machine);
-  Owned assumed = { .system = wanted->system, .point = wanted->point, .size_nm = wanted->size_nm, .twin = wanted->twin,
-                    .machine = wanted->machine, .pick = -1, .loaded_by = -1 };
+  Owned assumed = { .kind = hw_mounted_needle (wanted), .machine = wanted->machine, .pick = -1, .loaded_by = -1 };
 
   if (there != NULL && is_of_kind (there, wanted))
     return there;

@@ -75,9 +75,7 @@ stands_now (const HwShareValues *values, int part, int value, const HwMounted *s
   switch ((HwSharePart) part)
     {
     case HW_SHARE_NEEDLE:
-      return memcmp (&values->needles[value],
-                     &(HwNeedleKind) { standing->system, standing->point, standing->size_nm, standing->twin },
-                     sizeof (HwNeedleKind)) == 0;
+      return hw_needle_kind_same (values->needles[value], hw_mounted_needle (standing));
     case HW_SHARE_FOOT:
       return values->feet[value] == standing->foot;
     case HW_SHARE_PLATE:

@@ -80,8 +80,7 @@ number_variant (HwSharing *self, HwShareValues *values, HwShareVariant *variant)
   HwMounted mounted = hw_mounted_from_setup (variant->setup);
 
   variant->kind = number_kind (self, &mounted);
-  variant->prefer[HW_SHARE_NEEDLE] = number_needle (values, (HwNeedleKind) { mounted.system, mounted.point,
-                                                                              mounted.size_nm, mounted.twin });
+  variant->prefer[HW_SHARE_NEEDLE] = number_needle (values, hw_mounted_needle (&mounted));
   variant->prefer[HW_SHARE_FOOT] = number_plain (values->feet, &values->n[HW_SHARE_FOOT], mounted.foot);
   variant->prefer[HW_SHARE_PLATE] = number_plain (values->plates, &values->n[HW_SHARE_PLATE], mounted.plate);
   variant->prefer[HW_SHARE_SOFT] = number_soft (values, mounted.soft);
@@ -409,8 +408,7 @@ number_others (HwSharing *self, const HwMounted *standing)
       if (!standing[m].known)
         continue;
       if (is_worth_keeping (self->plan, values->machine))
-        number_needle (values, (HwNeedleKind) { standing[m].system, standing[m].point, standing[m].size_nm,
-                                                standing[m].twin });
+        number_needle (values, hw_mounted_needle (&standing[m]));
       number_plain (values->feet, &values->n[HW_SHARE_FOOT], standing[m].foot);
       number_plain (values->plates, &values->n[HW_SHARE_PLATE], standing[m].plate);
     }
