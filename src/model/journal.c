@@ -70,7 +70,8 @@ fits (const HwRoom          *room,
          && (filter->project == NULL || g_strcmp0 (entry->project, filter->project) == 0)
          && is_within (entry, filter)
          && (filter->with_cancelled || !g_hash_table_contains (room->cancelled, entry->id))
-         && (wanted == NULL || entry_holds_text (entry, wanted));
+         && (wanted == NULL || entry_holds_text (entry, wanted)
+             || (filter->says != NULL && filter->says (entry, wanted, filter->data)));
 }
 
 GPtrArray *

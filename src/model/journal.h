@@ -15,6 +15,9 @@ typedef struct
   const char *project;
   const char *from, *to;             /* ISO 8601 dates, both included; NULL: open */
   const char *text;                  /* in note, step, cloth, task, label … whatever the case; NULL */
+  /* Whether what is said of an entry holds @folded, the text folded, though its own fields do not; NULL: nothing is. */
+  gboolean (*says) (const HwJournalEntry *entry, const char *folded, gpointer data);
+  gpointer    data;
   gboolean    with_cancelled;
 } HwJournalFilter;
 

@@ -11,6 +11,7 @@
 
 #include "model/project.h"
 #include "window/controls.h"
+#include "window/wrap.h"
 #include "words/words.h"
 
 struct _HwForm
@@ -131,12 +132,13 @@ hw_form_new (const char *title,
   gtk_widget_set_visible (self->error_label, FALSE);
   gtk_box_append (GTK_BOX (self), self->error_label);
 
-  self->buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  self->buttons = hw_wrap_new (6, 6);
+  gtk_widget_add_css_class (self->buttons, "form-foot");
   gtk_widget_add_css_class (save, "suggested");
   gtk_actionable_set_action_name (GTK_ACTIONABLE (save), "form.save");
   gtk_actionable_set_action_name (GTK_ACTIONABLE (cancel), "form.cancel");
-  gtk_box_append (GTK_BOX (self->buttons), save);
-  gtk_box_append (GTK_BOX (self->buttons), cancel);
+  hw_wrap_append (HW_WRAP (self->buttons), save);
+  hw_wrap_append (HW_WRAP (self->buttons), cancel);
   gtk_box_append (GTK_BOX (self), self->buttons);
   return GTK_WIDGET (self);
 }
@@ -249,11 +251,12 @@ hw_form_add_button (HwForm     *self,
   GtkWidget *button = gtk_button_new_with_label (label);
 
   gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "tool");
   gtk_widget_set_hexpand (button, TRUE);
   gtk_widget_set_halign (button, GTK_ALIGN_END);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", target);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
-  gtk_box_append (GTK_BOX (self->buttons), button);
+  hw_wrap_append (HW_WRAP (self->buttons), button);
 }
 
 /* ---- controls ---- */

@@ -14,6 +14,7 @@
 #include "window/choosers.h"
 #include "window/controls.h"
 #include "window/journal-list.h"
+#include "window/journal-said.h"
 #include "window/room-forms.h"
 #include "window/room-page.h"
 #include "window/tab-stop.h"
@@ -28,7 +29,7 @@ typedef struct
   HwJournalList      *list;
   GtkSingleSelection *selection;
   GPtrArray          *entries;          /* shown */
-  guint               n_known;          /* entries whose projects the choice lists */
+  HwJournalSaid      *said;             /* what the entries say, for searching; NULL: not asked for yet */
   gboolean            filling;
 } Journal;
 
@@ -38,6 +39,7 @@ free_journal (gpointer data)
   Journal *self = data;
 
   g_clear_pointer (&self->entries, g_ptr_array_unref);
+  g_clear_pointer (&self->said, hw_journal_said_free);
   g_clear_object (&self->list);
   g_free (self);
 }
@@ -87,11 +89,14 @@ find_entries (HwRoomPage *page)
   HwJournalFilter  filter = {
     .machine = hw_choice_peek (GTK_DROP_DOWN (self->machines)), .from = from, .to = to,
     .project = hw_choice_peek (GTK_DROP_DOWN (self->projects)),
-    .text = gtk_editable_get_text (GTK_EDITABLE (self->search))
+    .text = gtk_editable_get_text (GTK_EDITABLE (self->search)), .says = hw_journal_said_holds
   };
   g_autofree char *count = NULL;
   int              place;
 
+  if (self->said == NULL)
+    self->said = hw_journal_said_new (hw_room_page_workspace (page));
+  filter.data = self->said;
   for (int i = 0; kind != NULL && i < HW_N_ENTRY_KINDS; i++)
     if (strcmp (kind, hw_entry_kind_ids[i]) == 0)
       filter.kinds = 1u << i;
@@ -168,6 +173,7 @@ fill (HwRoomPage *page,
   Journal      *self = get_journal (page);
   const HwRoom *room = hw_room_page_room (page);
 
+  g_clear_pointer (&self->said, hw_journal_said_free);
   self->filling = TRUE;
   fill_machines (self, room);
   fill_projects (self, hw_room_page_workspace (page), room);
@@ -217,55 +223,24 @@ add_button (GtkWidget  *box,
   gtk_box_append (GTK_BOX (box), button);
 }
 
-/* As its project has it now; NULL: it is not known. */
-static const HwStep *
-find_step (HwRoomPage           *page,
-           const HwJournalEntry *entry)
-{
-  return entry->kind == HW_ENTRY_SEWING
-         ? hw_workspace_find_step (hw_room_page_workspace (page), entry->project, entry->step) : NULL;
-}
-
-static char *
-say_entry (HwRoomPage           *page,
-           const HwRoom         *room,
-           const HwJournalEntry *entry)
-{
-  const HwStep *step = find_step (page, entry);
-
-  return hw_words_entry_named (hw_room_page_handbook (page), room, entry, NULL, step != NULL ? step->name : NULL);
-}
-
-/* The project, the machine and its needle. */
-static char *
-say_where (HwRoomPage           *page,
-           const HwRoom         *room,
-           const HwJournalEntry *entry)
-{
-  const char      *project = hw_workspace_name_project (hw_room_page_workspace (page), entry->project);
-  g_autofree char *machine = hw_words_entry_machine (hw_room_page_handbook (page), room, entry);
-
-  if (project == NULL)
-    return g_steal_pointer (&machine);
-  return machine[0] != '\0' ? g_strjoin (C_("list", ", "), project, machine, NULL) : g_strdup (project);
-}
-
 static GtkWidget *
 make_entry_aside (HwRoomPage           *page,
                   const HwJournalEntry *entry)
 {
+  HwWorkspace     *workspace = hw_room_page_workspace (page);
   const HwRoom    *room = hw_room_page_room (page);
   const HwMachine *machine = hw_room_find_machine (room, entry->machine);
   GtkWidget       *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  g_autofree char *words = say_entry (page, room, entry);
+  const char      *work = hw_words_entry_work (entry, hw_journal_find_step (workspace, entry));
+  g_autofree char *words = hw_journal_say_what (workspace, room, entry);
   g_autofree char *time = hw_words_entry_time (entry->time);
 
-  gtk_box_append (GTK_BOX (box), hw_label_new (hw_words_entry_work (entry, find_step (page, entry)), "subtitle"));
+  gtk_box_append (GTK_BOX (box), hw_label_new (work, "subtitle"));
   gtk_box_append (GTK_BOX (box), hw_label_new (words, "strong"));
   add_fact (box, _("When"), time);
   add_fact (box, _("Machine"), machine != NULL ? machine->name : _("by hand"));
-  add_fact (box, _("Project"), hw_workspace_name_project (hw_room_page_workspace (page), entry->project));
+  add_fact (box, _("Project"), hw_workspace_name_project (workspace, entry->project));
   add_thread (box, page, _("Needle thread"), entry->needle_thread);
   add_thread (box, page, _("Bobbin thread"), entry->bobbin_thread);
   add_fact (box, _("Note"), entry->note);
@@ -422,6 +397,7 @@ bind_row_cb (GtkListItemFactory *factory,
              GtkListItem        *item,
              gpointer            page)
 {
+  HwWorkspace          *workspace = hw_room_page_workspace (page);
   HwJournalItem        *shown = gtk_list_item_get_item (item);
   const HwJournalEntry *entry = hw_journal_item_entry (shown);
   GtkWidget            *row = gtk_list_item_get_child (item);
@@ -430,9 +406,9 @@ bind_row_cb (GtkListItemFactory *factory,
   GtkWidget            *words = gtk_widget_get_first_child (gtk_widget_get_next_sibling (kind));
   GtkWidget            *where = gtk_widget_get_next_sibling (words);
   g_autofree char      *when = hw_words_entry_time_short (entry->time);
-  const char           *work = hw_words_entry_work (entry, find_step (page, entry));
-  g_autofree char      *said = say_entry (page, hw_journal_item_room (shown), entry);
-  g_autofree char      *where_text = say_where (page, hw_journal_item_room (shown), entry);
+  const char           *work = hw_words_entry_work (entry, hw_journal_find_step (workspace, entry));
+  g_autofree char      *said = hw_journal_say_what (workspace, hw_journal_item_room (shown), entry);
+  g_autofree char      *where_text = hw_journal_say_where (workspace, hw_journal_item_room (shown), entry);
   /* Translators: when, “Sewing”, what */
   g_autofree char      *what = g_strdup_printf (_("%s, %s: %s"), when, work, said);
   g_autofree char      *spoken = where_text[0] != '\0' ? g_strconcat (what, C_("list", ", "), where_text, NULL)

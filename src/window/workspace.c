@@ -21,6 +21,7 @@
 #include "window/later.h"
 #include "window/mark-told.h"
 #include "window/project-list.h"
+#include "window/project-names.h"
 #include "window/room-watch.h"
 #include "words/words-room.h"
 #include "words/words-versions.h"
@@ -53,7 +54,7 @@ struct _HwWorkspace
   char          *selected;
   HwProjectList *projects;
   HwStopwatch   *stopwatch;
-  GHashTable    *by_id;          /* project id -> HwProject; NULL: not asked for since the last change */
+  HwProjectNames *names;         /* NULL: not asked for since the last change */
   GPtrArray      *undoable;      /* (element-type HwJournalEntry) what the last message told of; NULL */
   gboolean       announcing;
   gboolean       telling_undoable;
@@ -89,7 +90,7 @@ free_proof (gpointer data)
 static void
 announce (HwWorkspace *self)
 {
-  g_clear_pointer (&self->by_id, g_hash_table_unref);
+  g_clear_pointer (&self->names, hw_project_names_free);
   self->announcing = TRUE;
   g_signal_emit (self, signals[CHANGED], 0);
   self->announcing = FALSE;
@@ -1148,36 +1149,25 @@ hw_workspace_list_projects (HwWorkspace *self)
   return paths;
 }
 
-/* NULL: the room has no such project. */
-static const HwProject *
-find_project (HwWorkspace *self,
-              const char  *id)
+static HwProjectNames *
+get_names (HwWorkspace *self)
 {
-  if (self->by_id == NULL)
+  if (self->names == NULL)
     {
       g_autoptr (GPtrArray) projects = hw_workspace_read_projects (self);
 
-      self->by_id = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, (GDestroyNotify) hw_project_unref);
-      for (guint i = 0; i < projects->len; i++)
-        {
-          HwProject *project = hw_project_ref (projects->pdata[i]);
-
-          g_hash_table_replace (self->by_id, project->id, project);
-        }
+      self->names = hw_project_names_new (self->room->folder, projects);
     }
-  return g_hash_table_lookup (self->by_id, id);
+  return self->names;
 }
 
 const char *
 hw_workspace_name_project (HwWorkspace *self,
                            const char  *id)
 {
-  const HwProject *project;
-
   g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
 
-  project = id != NULL ? find_project (self, id) : NULL;
-  return project != NULL ? project->title : id;
+  return id != NULL ? hw_project_names_say (get_names (self), id) : NULL;
 }
 
 const HwStep *
@@ -1190,7 +1180,7 @@ hw_workspace_find_step (HwWorkspace *self,
 
   g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
 
-  found = project != NULL && number != NULL ? find_project (self, project) : NULL;
+  found = project != NULL && number != NULL ? hw_project_names_find (get_names (self), project) : NULL;
   step = found != NULL ? hw_project_find_step (found, number) : -1;
   return step >= 0 ? hw_project_get_step (found, (gsize) step) : NULL;
 }
@@ -1213,7 +1203,7 @@ hw_workspace_finalize (GObject *object)
   g_clear_pointer (&self->history, hw_history_free);
   g_clear_pointer (&self->projects, hw_project_list_free);
   g_clear_object (&self->stopwatch);
-  g_clear_pointer (&self->by_id, g_hash_table_unref);
+  g_clear_pointer (&self->names, hw_project_names_free);
   g_clear_pointer (&self->undoable, g_ptr_array_unref);
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_pointer (&self->handbook, hw_handbook_unref);

@@ -49,8 +49,8 @@ gboolean    hw_workspace_knows_project (HwWorkspace *self, const char *path);
 void        hw_workspace_take_projects (HwWorkspace *self, HwProjectList *list);
 /* Those that can be read: (element-type HwProject). (transfer full) */
 GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
-/* The title of the room's project of that id; the id itself where its file is gone. NULL for NULL. Borrowed until the
- * next change. */
+/* The title of the project of that id, also of one whose file is gone; what the id says where that is not known. NULL
+ * for NULL. Borrowed until the next change. */
 const char *hw_workspace_name_project  (HwWorkspace *self, const char *id);
 /* That step as its project has it now, borrowed until the next change; NULL: there is no such project, or step. */
 const HwStep *hw_workspace_find_step   (HwWorkspace *self, const char *project, const char *number);

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "desk.h"
+#include "model/versions.h"
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/form.h"
@@ -517,7 +518,7 @@ test_journal_rows (void)
   g_assert_cmpint (scene_step (&desk.scene, "2")->hand, ==, HW_HAND_PRESS);
   gone = hw_journal_entry_new (HW_ENTRY_SEWING, ((HwMachine *) room_of (&desk)->machines->pdata[0])->id);
   gone->minutes = 12;
-  gone->project = g_strdup ("gone");
+  gone->project = g_strdup ("seat-cushions");
   gone->step = g_strdup ("7");
   g_assert_true (hw_workspace_append (desk.scene.workspace, gone, NULL));
   desk_open_page (&desk, "journal");
@@ -532,7 +533,63 @@ test_journal_rows (void)
   g_assert_true (walk_shows (desk.page, "Pressing"));
   g_assert_true (walk_shows (desk.page, "Workshop apron"));              /* by hand: no machine */
   g_assert_nonnull (walk_text (desk.page, "Workshop apron, Lockstitch machine, "));
-  g_assert_true (walk_shows (desk.page, "gone, Lockstitch machine"));
+  g_assert_true (walk_shows (desk.page, "Seat cushions, Lockstitch machine"));
+  desk_close (&desk);
+}
+
+static const char *
+peek_only_step (Desk *desk)
+{
+  return g_list_model_get_n_items (listed (desk)) == 1 ? entry_at (desk, 0)->step : NULL;
+}
+
+static gboolean
+has_found_one (gpointer desk)
+{
+  return peek_only_step (desk) != NULL;
+}
+
+static void
+search (Desk       *desk,
+        const char *text,
+        const char *step)
+{
+  GtkWidget *entry = walk_need (desk->page, GTK_TYPE_SEARCH_ENTRY, "Search the journal");
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), "");
+  g_signal_emit_by_name (entry, "search-changed");
+  g_assert_cmpuint (g_list_model_get_n_items (listed (desk)), >, 1);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  scene_wait (has_found_one, desk);
+  g_assert_cmpstr (peek_only_step (desk), ==, step);
+}
+
+/* What a row says is found: the name of its step, its machine, its project, one whose file is gone too. */
+static void
+test_journal_search (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwProject) gone = NULL;
+  g_autoptr (HwJournalEntry) entry = NULL;
+  g_autoptr (GError) error = NULL;
+
+  desk_open (&desk);
+  gone = hw_project_new ("c17", "Crane costume");
+  hw_versions_keep (desk.scene.room, gone, 1900000000, &error);
+  g_assert_no_error (error);
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  hw_workspace_mark_done (desk.scene.workspace, "2", TRUE);
+  entry = hw_journal_entry_new (HW_ENTRY_SEWING, HW_HAND);
+  entry->minutes = 12;
+  entry->project = g_strdup ("c17");
+  entry->step = g_strdup ("7");
+  g_assert_true (hw_workspace_append (desk.scene.workspace, entry, NULL));
+  desk_open_page (&desk, "journal");
+  g_assert_true (walk_shows (desk.page, "Crane costume"));
+  search (&desk, "HEM THE POCKET", "1");
+  search (&desk, "crane", "7");
+  search (&desk, "apron, lockstitch", "1");
+  search (&desk, "pressing", "2");
   desk_close (&desk);
 }
 
@@ -553,5 +610,6 @@ main (int    argc,
   g_test_add_func ("/room-pages/inches", test_inches);
   g_test_add_func ("/room-pages/journal", test_journal);
   g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
+  g_test_add_func ("/room-pages/journal-search", test_journal_search);
   return g_test_run ();
 }
