@@ -14,6 +14,8 @@
 #define keep hw_card_facts_keep
 #define NEAR_EDGE_MM 10           /* plates have lines from about here; nearer, one measures from the edge */
 
+#define CLOSE_BALANCE (-0.45)     /* of a good satin stitch, buttonhole or bar tack; common practice, no source */
+
 /* ---- settings: pressure, plate, line, ends, … ---- */
 
 /* What @setup has to say of one setting; NULL nothing. (transfer full) */
@@ -281,18 +283,45 @@ add_chain_verdicts (HwCardFacts *self)
   add_verdict (self, _("Cloth draws up between the rows"), _("Needle and looper dials down ½"), 0, FALSE);
 }
 
+/* Where the threads lock by what is seen: of close stitches always a little under the middle. */
+static double
+lock_at (const HwSetup *setup,
+         HwVerdict      verdict)
+{
+  switch (verdict)
+    {
+    case HW_VERDICT_LOOPS_BELOW:
+      return -1;
+    case HW_VERDICT_BOBBIN_ABOVE:
+      return 1;
+    default:
+      return hw_words_is_close (&setup->tension) ? CLOSE_BALANCE : 0;
+    }
+}
+
+static void
+add_lockstitch_verdicts (HwCardFacts   *self,
+                         const HwSetup *setup)
+{
+  static const HwVerdict seen[] = { HW_VERDICT_LOOPS_BELOW, HW_VERDICT_BALANCED, HW_VERDICT_BOBBIN_ABOVE };
+
+  for (int i = 0; i < (int) G_N_ELEMENTS (seen); i++)
+    add_verdict (self, keep (self, hw_words_look (seen[i], &setup->tension)), keep (self, hw_words_remedy (i, TRUE)),
+                 lock_at (setup, seen[i]), TRUE);
+}
+
 void
-hw_card_facts_add_verdicts (HwCardFacts    *self,
-                            const HwStitch *stitch)
+hw_card_facts_add_verdicts (HwCardFacts   *self,
+                            const HwSetup *setup)
 {
   if (self->figure == HW_FIGURE_EDGE)
     add_overlock_verdicts (self);
-  else if (!stitch->bobbin)
+  else if (!setup->stitch->bobbin)
     add_chain_verdicts (self);
   else
-    for (int which = 0; which < 3; which++)
-      add_verdict (self, keep (self, hw_words_verdict (which)), keep (self, hw_words_remedy (which, TRUE)), which - 1,
-                   TRUE);
+    add_lockstitch_verdicts (self, setup);
+  if (hw_words_is_close (&setup->tension))
+    self->start_balance = MIN (self->start_balance, CLOSE_BALANCE);
 }
 
 /* ---- warnings ---- */

@@ -125,11 +125,7 @@ add_stitch (HwCardFacts   *self,
       self->width = keep (self, g_strdup_printf (_("cutting width %s"), held->str));
     }
   else if (width->applies)
-    {
-      g_autofree char *mm = width->value > 0 ? hw_words_mm (width->value) : hw_words_number (0, 0);
-
-      self->width = keep (self, g_strdup_printf (_("width %s"), mm));
-    }
+    self->width = keep (self, hw_words_width (setup));
 }
 
 /* ---- dial ---- */
@@ -344,7 +340,7 @@ add_setup (HwCardFacts  *self,
   if (group->foot >= 0)
     self->foot = keep (self, hw_words_foot (plan->handbook, group->foot));
   add_sections (self, plan, group);
-  hw_card_facts_add_verdicts (self, group->stitch);
+  hw_card_facts_add_verdicts (self, first);
   for (int i = 0; i < 6; i++)
     g_ptr_array_add (self->checks, (char *) keep (self, hw_words_check (group->machine, i)));
   self->caution = keep (self, hw_words_caution (0));

@@ -119,7 +119,7 @@ print_recorded (const Options *options, const HwPlan *plan, const HwSetup *setup
 {
   double next = hw_plan_next_dial (plan, setup, dial, options->verdict, TRUE);
   g_autoptr (HwTable) table = new_table (plan);
-  g_autofree char *look = hw_words_look (options->verdict);
+  g_autofree char *look = hw_words_look (options->verdict, &setup->tension);
   g_autofree char *after = hw_words_after_test (options->verdict, dial, next, TRUE);
   g_autofree char *here = hw_words_half (dial);
 

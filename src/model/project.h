@@ -106,7 +106,7 @@ typedef struct
   char       *seam;              /* may be NULL: the purpose's */
   char       *stitch;            /* may be NULL: the purpose's */
   char       *machine;           /* room machine id, NULL: the first of the stitch's kind */
-  double      length_cm;         /* all pieces together, > 0 */
+  double      length_cm;         /* all pieces together, of a buttonhole both sides, > 0 */
   int         pieces;            /* how many times started, >= 1 */
   HwPly      *plies;             gsize n_plies;
   HwPly      *crossing;          gsize n_crossing;     /* the thickest crossing, may be empty */

@@ -15,7 +15,8 @@ G_BEGIN_DECLS
 typedef enum
 {
   HW_VERDICT_LOOPS_BELOW,     /* "loops-below": needle thread loops underneath, after re-threading: dial too low */
-  HW_VERDICT_BALANCED,        /* "balanced": the same on both sides */
+  HW_VERDICT_BALANCED,        /* "balanced": the same on both sides; close stitches with needle thread a little
+                               * underneath */
   HW_VERDICT_BOBBIN_ABOVE,    /* "bobbin-above": bobbin thread on top: too high */
   HW_VERDICT_PUCKER_RELEASED, /* "pucker-released": puckered, flat when both threads are cut: too high, half weight */
   HW_VERDICT_PUCKER_STAYS,    /* "pucker-stays": says nothing about the dial */

@@ -365,6 +365,8 @@ add_operation (StepForm        *self,
   self->length = hw_form_spin ((step->length_cm > 0 ? step->length_cm : 50) / cm_per_unit (), 0.1, 100000, 1, 1);
   hw_form_add (form, hw_words_are_inches () ? _("_Length of all pieces together, inches")
                                             : _("_Length of all pieces together, cm"), self->length);
+  if (g_strcmp0 (step->purpose, "buttonhole") == 0)
+    hw_form_add_hint (form, _("Of a buttonhole both sides count: 14 mm long is 28 mm sewn."));
   self->pieces = hw_form_spin (MAX (step->pieces, 1), 1, 1000, 1, 0);
   hw_form_add (form, _("Pieces, each started _anew"), self->pieces);
   self->needle_thread = make_choice_or (form, _("Needle t_hread"), _("the first that fits"));

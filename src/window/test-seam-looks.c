@@ -143,7 +143,7 @@ say_entry (const HwJournalEntry *entry)
   gboolean known = hw_test_seam_read (entry, &seam);
   g_autofree char *day = say_day (entry->time);
   g_autofree char *dial = hw_words_half (entry->dial);
-  g_autofree char *look = known ? hw_words_look (seam.verdict) : g_strdup (entry->verdict);
+  g_autofree char *look = known ? hw_words_look (seam.verdict, &seam.facts) : g_strdup (entry->verdict);
 
   if (entry->cloth != NULL)
     /* Translators: date, cloth, number on the dial, how the seam looked */

@@ -147,7 +147,7 @@ show_noted (HwTestSeamPanel *self)
 {
   const HwSetup   *setup = peek_setup (self->workspace);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  g_autofree char *look = hw_words_look (self->noted_verdict);
+  g_autofree char *look = hw_words_look (self->noted_verdict, setup != NULL ? &setup->tension : NULL);
   g_autofree char *at = hw_words_half (self->noted_dial);
   /* Translators: number on the dial, how the test seam looked */
   g_autofree char *noted = g_strdup_printf (_("Noted, at %s: %s."), at, look);
@@ -220,7 +220,7 @@ tell_next (HwTestSeamPanel *self, const HwSetup *setup, GtkWidget *buttons)
 {
   double           dial = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->dial));
   double           next = hw_plan_next_dial (hw_workspace_peek_plan (self->workspace), setup, dial, self->seen, FALSE);
-  g_autofree char *look = hw_words_look (self->seen);
+  g_autofree char *look = hw_words_look (self->seen, &setup->tension);
   g_autofree char *after = hw_words_after_test (self->seen, dial, next, FALSE);
   const char      *label = self->seen == HW_VERDICT_LOOPS_BELOW ? _("_Still there: note it") : _("_Note it");
 
@@ -343,6 +343,7 @@ build_looks (HwTestSeamPanel *self)
   static const HwVerdict order[] = { HW_VERDICT_LOOPS_BELOW, HW_VERDICT_BALANCED, HW_VERDICT_BOBBIN_ABOVE,
                                      HW_VERDICT_PUCKER_RELEASED, HW_VERDICT_SKIPPED, HW_VERDICT_THREAD_SNAPS,
                                      HW_VERDICT_WAVY };
+  const HwSetup *setup = peek_setup (self->workspace);
   GtkWidget *grid = gtk_grid_new ();
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
@@ -350,7 +351,8 @@ build_looks (HwTestSeamPanel *self)
   for (int i = 0; i < (int) G_N_ELEMENTS (order); i++)
     {
       gboolean         pucker = order[i] == HW_VERDICT_PUCKER_RELEASED;
-      g_autofree char *name = pucker ? g_strdup (_("Puckered")) : hw_words_look (order[i]);
+      g_autofree char *name = pucker ? g_strdup (_("Puckered"))
+                                     : hw_words_look (order[i], setup != NULL ? &setup->tension : NULL);
       GtkWidget       *button = hw_look_button_new (order[i], name);
 
       g_object_set_data (G_OBJECT (button), "hw-verdict", GINT_TO_POINTER (order[i]));

@@ -62,12 +62,7 @@ add_length_and_dial (GPtrArray *parts, const HwSetup *setup)
   if (length->applies)
     g_ptr_array_add (parts, hw_words_mm (length->value));
   if (width->applies && width->value > 0)
-    {
-      g_autofree char *wide = hw_words_mm (width->value);
-
-      /* Translators: the stitch's width */
-      g_ptr_array_add (parts, g_strdup_printf (_("width %s"), wide));
-    }
+    g_ptr_array_add (parts, hw_words_width (setup));
   if (differential->applies)
     {
       g_autofree char *feed = hw_words_fixed (differential->value, 1);

@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "model/test-seams.h"
 #include "plan/closing.h"
 #include "plan/faults.h"
 #include "words/words.h"
@@ -168,9 +169,9 @@ static char *
 say_test_seam (const HwJournalEntry *entry)
 {
   g_autofree char *dial = hw_words_half (entry->dial);
-  HwVerdict        verdict;
-  g_autofree char *look = hw_verdict_find (entry->verdict, &verdict) ? hw_words_look (verdict)
-                                                                    : g_strdup (entry->verdict);
+  HwTestSeam       seam;
+  g_autofree char *look = hw_test_seam_read (entry, &seam) ? hw_words_look (seam.verdict, &seam.facts)
+                                                          : g_strdup (entry->verdict);
 
   if (entry->cloth == NULL)
     /* Translators: the number on the tension dial, what was seen */

@@ -162,6 +162,20 @@ hw_words_stitch (const HwSetup *setup)
   return g_strdup_printf (_("%s, no. %s"), name, own);
 }
 
+/* Of a buttonhole it is that of one of its two rows, not of the whole. */
+char *
+hw_words_width (const HwSetup *setup)
+{
+  double           value = setup->values[HW_FIELD_WIDTH].value;
+  g_autofree char *mm = value > 0 ? hw_words_mm (value) : hw_words_number (0, 0);
+
+  if (g_strcmp0 (setup->stitch->mark, "buttonhole") == 0)
+    /* Translators: width of each of the two rows of a buttonhole */
+    return g_strdup_printf (_("each bead %s"), mm);
+  /* Translators: the stitch's width */
+  return g_strdup_printf (_("width %s"), mm);
+}
+
 /* Half-way values stand for the two steps on either side of them. */
 char *
 hw_words_pressure (double steps)
@@ -240,7 +254,7 @@ hw_words_ends (HwEnds ends)
     case HW_ENDS_TAILS:
       return g_strdup (_("long tails left"));
     case HW_ENDS_LOCK:
-      return g_strdup (_("lock stitch at both ends"));
+      return g_strdup (_("a few stitches on the spot at both ends"));
     case HW_ENDS_CHAIN_OFF:
       return g_strdup (_("chained off at both ends"));
     case HW_N_ENDS:
@@ -294,10 +308,31 @@ hw_words_layer_counts (const HwStep *step)
   return g_string_free (g_steal_pointer (&out), FALSE);
 }
 
-/* A buttonhole is 14 mm, not 0.03 m. */
+/* Of buttonholes and bar tacks: how many, how long each; NULL: of a seam. A buttonhole's row runs along both its
+ * sides. */
+static char *
+say_pieces (const HwStep *step)
+{
+  gboolean         is_buttonhole = g_strcmp0 (step->purpose, "buttonhole") == 0;
+  int              pieces = MAX (step->pieces, 1);
+  double           each_mm = step->length_cm * 10 / pieces / (is_buttonhole ? 2 : 1);
+  g_autofree char *each = hw_words_allowance (floor (each_mm + 0.5));
+
+  if (!is_buttonhole && g_strcmp0 (step->purpose, "bar-tack") != 0)
+    return NULL;
+  if (pieces == 1)
+    return g_steal_pointer (&each);
+  /* Translators: how many buttonholes or bar tacks, length of each: “11 of 14 mm” */
+  return g_strdup_printf (_("%d of %s"), pieces, each);
+}
+
 char *
 hw_words_sewn_length (const HwStep *step)
 {
+  char *pieces = say_pieces (step);
+
+  if (pieces != NULL)
+    return pieces;
   if (step->length_cm >= 100)
     return hw_words_metres (step->length_cm / 100);
   return hw_words_cm (step->length_cm, step->length_cm < 10 ? 1 : 0);
@@ -312,7 +347,9 @@ hw_words_amount (const HwStep     *step,
 
   if (step->kind == HW_STEP_HAND)
     return g_steal_pointer (&minutes);
-  length = hw_words_metres (step->length_cm / 100);
+  length = say_pieces (step);
+  if (length == NULL)
+    length = hw_words_metres (step->length_cm / 100);
   /* Translators: seam length, minutes */
   return g_strdup_printf (_("%s, %s"), length, minutes);
 }

@@ -10,12 +10,6 @@
 
 /* ---- the test seam ---- */
 
-static const char * const verdicts[] = {
-  N_("Needle thread loops underneath"),
-  N_("Same on both sides, flat when pulled"),
-  N_("Bobbin thread shows on top"),
-};
-
 static const char * const remedies[] = {
   N_("Needle thread loops underneath. First re-thread with the foot up. Still there: dial up half a number."),
   N_("Looks the same on both sides, flat when pulled: sew."),
@@ -27,14 +21,6 @@ static const char * const short_remedies[] = {
   N_("Sew"),
   N_("Dial down ½"),
 };
-
-char *
-hw_words_verdict (int which)
-{
-  g_return_val_if_fail (which >= 0 && which < (int) G_N_ELEMENTS (verdicts), g_strdup (""));
-
-  return g_strdup (_(verdicts[which]));
-}
 
 char *
 hw_words_remedy (int which, gboolean short_form)

@@ -100,11 +100,20 @@ hw_words_test_how (const HwStitch *stitch)
                      "sides."));
 }
 
+gboolean
+hw_words_is_close (const HwTensionFacts *facts)
+{
+  return (facts->terms & (1u << HW_TENSION_SATIN | 1u << HW_TENSION_BUTTONHOLE | 1u << HW_TENSION_BAR_TACK)) != 0;
+}
+
 char *
-hw_words_look (HwVerdict verdict)
+hw_words_look (HwVerdict verdict, const HwTensionFacts *facts_or_null)
 {
   g_return_val_if_fail (verdict >= 0 && verdict < HW_N_VERDICTS, g_strdup (""));
 
+  /* Such stitches are never the same on both sides: the needle thread is drawn a little under. */
+  if (verdict == HW_VERDICT_BALANCED && facts_or_null != NULL && hw_words_is_close (facts_or_null))
+    return g_strdup (_("Smooth on top, a little needle thread underneath"));
   return g_strdup (_(looks[verdict]));
 }
 

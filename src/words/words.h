@@ -62,11 +62,12 @@ char *hw_words_pressure      (double steps);                  /* "normal", "1 li
 char *hw_words_ends          (HwEnds ends);                   /* "3 stitches back at both ends" */
 char *hw_words_needle_stands (const HwPlan *plan, const HwSetup *setup); /* "2 mm left of the centre"; NULL unsaid */
 const char *hw_words_place_reason (HwNeedlePlace place);   /* why it stands there; NULL unsaid */
+char *hw_words_width         (const HwSetup *setup);          /* "width 2 mm" */
 char *hw_words_foot          (const HwHandbook *handbook, int foot);
 char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 × cotton twill + 1 × interfacing" */
 char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 
-char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "1.2 m" */
+char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "1.2 m", "11 of 14 mm" */
 char *hw_words_amount        (const HwStep *step, const HwPlanStep *planned); /* "1.4 m, 7 min"; by hand "7 min" */
 
 /* One set-up */
@@ -146,7 +147,6 @@ char *hw_words_wish_answer   (const HwWish *wish, const HwWishAnswer *answer);
 char *hw_words_share_taken   (guint n_fabrics, guint n_seams, guint n_seams_left);
 
 /* What stands on every card. Verdicts: 0 loops underneath, 1 balanced, 2 bobbin thread on top. */
-char *hw_words_verdict       (int which);                     /* what is seen */
 char *hw_words_remedy        (int which, gboolean short_form); /* what to do about it */
 char *hw_words_caution       (int which);                     /* 0 unplug, manual first; then fingers, needles, oil,
                                                                * lint, technician; NULL past the last */
@@ -156,7 +156,10 @@ char *hw_words_check         (const HwMachine *machine, int which); /* 0..5: bef
 /* What to sew for it, short as on a card and as a sentence: 15 cm, but of what is one thing by itself, one. */
 char *hw_words_test_piece    (const HwStitch *stitch, const char *cloth_or_null);
 char *hw_words_test_how      (const HwStitch *stitch);
-char *hw_words_look          (HwVerdict verdict);             /* "Needle thread loops underneath" */
+/* @facts_or_null: of the seam, whose stitch says what is good. "Needle thread loops underneath" */
+char *hw_words_look          (HwVerdict verdict, const HwTensionFacts *facts_or_null);
+/* A row of close stitches, which is to lie on top: satin stitch, buttonhole, bar tack. */
+gboolean hw_words_is_close   (const HwTensionFacts *facts);
 /* @noted: it counts already, so re-threading was tried. */
 char *hw_words_after_test    (HwVerdict verdict, double dial, double next, gboolean noted);
 char *hw_words_drop_test     (int which);                     /* lines of the bobbin's; NULL past the last */

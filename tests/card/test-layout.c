@@ -383,6 +383,35 @@ test_settings_that_differ (void)
   g_assert_null (find_box (small, "line"));
 }
 
+/* A bead lies on top: it is never the same on both sides, and is drawn so. */
+static void
+test_close_stitches (void)
+{
+  const SampleOptions options = { 2, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwGroup *group = hw_plan_get_group (sample_get_plan (sample), SAMPLE_BUTTONHOLE);
+  g_autoptr (HwCard) card = NULL;
+  const GArray *boxes;
+  gboolean is_told = FALSE;
+
+  sample_get_setup (sample, g_array_index (group->members, gsize, 0))->tension.terms = 1u << HW_TENSION_BUTTONHOLE;
+  card = card_first (sample_get_plan (sample), SAMPLE_BUTTONHOLE, HW_PAPER_A5, NULL);
+  boxes = hw_card_get_boxes (card);
+  for (guint i = 1; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+
+      if (!card_box_has_role (box, "verdict")
+          || !g_str_equal (box->text, "Smooth on top, a little needle thread underneath"))
+        continue;
+      g_assert_cmpfloat (g_array_index (boxes, HwBox, i - 1).value[0], <, 0);
+      g_assert_cmpfloat (g_array_index (boxes, HwBox, i - 1).value[0], >, -1);
+      is_told = TRUE;
+    }
+  g_assert_true (is_told);
+  assert_text (card, "stitch-width", "each bead 2.5 mm");
+}
+
 /* Pressing between two seams stands between them, told apart, and with nothing to set. */
 static void
 test_by_hand (void)
@@ -592,6 +621,7 @@ main (int    argc,
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
   g_test_add_func ("/card/says/layers", test_layers);
+  g_test_add_func ("/card/says/close-stitches", test_close_stitches);
   g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
   g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
   g_test_add_func ("/card/says/by-hand", test_by_hand);

@@ -237,9 +237,14 @@ test_checks (void)
 static void
 test_verdicts (void)
 {
-  assert_words (hw_words_verdict (0), "Needle thread loops underneath");
-  assert_words (hw_words_verdict (1), "Same on both sides, flat when pulled");
-  assert_words (hw_words_verdict (2), "Bobbin thread shows on top");
+  const HwTensionFacts plain = { 0 };
+  const HwTensionFacts buttonhole = { .terms = 1u << HW_TENSION_BUTTONHOLE };
+
+  assert_words (hw_words_look (HW_VERDICT_LOOPS_BELOW, &plain), "Needle thread loops underneath");
+  assert_words (hw_words_look (HW_VERDICT_BALANCED, &plain), "Same on both sides, flat when pulled");
+  assert_words (hw_words_look (HW_VERDICT_BALANCED, NULL), "Same on both sides, flat when pulled");
+  assert_words (hw_words_look (HW_VERDICT_BALANCED, &buttonhole), "Smooth on top, a little needle thread underneath");
+  assert_words (hw_words_look (HW_VERDICT_BOBBIN_ABOVE, &buttonhole), "Bobbin thread shows on top");
   assert_words (hw_words_remedy (0, FALSE), "Needle thread loops underneath. First re-thread with the foot up. "
                                             "Still there: dial up half a number.");
   assert_words (hw_words_remedy (1, FALSE), "Looks the same on both sides, flat when pulled: sew.");
@@ -389,6 +394,27 @@ test_layers (void)
   assert_words (hw_words_layer_counts (step), "2 + 1");
 }
 
+/* Of a buttonhole the row runs along both sides; a bar tack is sewn as long as it is. */
+static void
+test_sewn_length (void)
+{
+  static const struct { const char *purpose; double cm; int pieces; const char *words; } cases[] = {
+    { "seam", 48, 2, "48 cm" },
+    { "seam", 120, 1, "1.2 m" },
+    { "buttonhole", 30.8, 11, "11 of 14 mm" },
+    { "buttonhole", 4.4, 1, "22 mm" },
+    { "bar-tack", 8.1, 9, "9 of 9 mm" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const HwStep step = { .purpose = (char *) cases[i].purpose, .length_cm = cases[i].cm,
+                            .pieces = cases[i].pieces };
+
+      assert_words (hw_words_sewn_length (&step), cases[i].words);
+    }
+}
+
 /* ---- values and bands ---- */
 
 static const struct { HwField field; const char *value; const char *band; } field_cases[] = {
@@ -406,7 +432,7 @@ static const struct { HwField field; const char *value; const char *band; } fiel
   { HW_FIELD_PLATE, "zigzag plate", "zigzag plate" },
   { HW_FIELD_PRESSURE, "normal", "normal" },
   { HW_FIELD_ENDS, "3 stitches back at both ends",
-    "3 stitches back at both ends; long tails, knotted by hand; lock stitch at both ends" },
+    "3 stitches back at both ends; long tails, knotted by hand; a few stitches on the spot at both ends" },
   { HW_FIELD_ALLOWANCE, "15 mm", "10 to 20 mm" },
   { HW_FIELD_DIFFERENTIAL, "none", "" },
 };
@@ -944,6 +970,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/sources", test_sources },
   { "/words/threads", test_threads },
   { "/words/layers", test_layers },
+  { "/words/sewn-length", test_sewn_length },
   { "/words/values", test_values },
   { "/words/values/overlock", test_overlock_values },
   { "/words/values/twin", test_twin_values },
