@@ -47,9 +47,9 @@ is_dust_due (const HwHandbook *handbook,
   return limit > 0 && hw_room_care_clock (room, machine, &handbook->care[index], NULL) >= limit;
 }
 
-gboolean
-hw_closing_is_due (const HwRoom    *room,
-                   const HwMachine *machine)
+const HwJournalEntry *
+hw_closing_last_sewn (const HwRoom    *room,
+                      const HwMachine *machine)
 {
   for (guint i = room->entries->len; i-- > 0;)
     {
@@ -58,11 +58,18 @@ hw_closing_is_due (const HwRoom    *room,
       if (strcmp (entry->machine, machine->id) != 0 || g_hash_table_contains (room->cancelled, entry->id))
         continue;
       if (entry->kind == HW_ENTRY_SEWING)
-        return TRUE;
+        return entry;
       if (is_closing (entry))
-        return FALSE;
+        return NULL;
     }
-  return FALSE;
+  return NULL;
+}
+
+gboolean
+hw_closing_is_due (const HwRoom    *room,
+                   const HwMachine *machine)
+{
+  return hw_closing_last_sewn (room, machine) != NULL;
 }
 
 GPtrArray *

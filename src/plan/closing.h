@@ -13,7 +13,9 @@ G_BEGIN_DECLS
 
 /* (element-type HwClosing) borrowed from @handbook, in its order. (transfer container) */
 GPtrArray *hw_closing_list     (const HwHandbook *handbook, const HwRoom *room, const HwMachine *machine);
-/* Whether @machine has sewn since it was last closed. */
+/* The last sewing on @machine since it was last closed, borrowed from @room; NULL: there is none. */
+const HwJournalEntry *hw_closing_last_sewn (const HwRoom *room, const HwMachine *machine);
+/* Whether there is any. */
 gboolean   hw_closing_is_due   (const HwRoom *room, const HwMachine *machine);
 /* For the journal (transfer full). */
 HwJournalEntry *hw_closing_entry (const HwMachine *machine);

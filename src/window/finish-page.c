@@ -10,6 +10,7 @@
 
 #include "plan/closing.h"
 #include "window/controls.h"
+#include "window/watch.h"
 #include "window/wrap.h"
 #include "words/words-room.h"
 #include "words/words.h"
@@ -21,6 +22,12 @@ typedef struct
   char        *machine;
   GtkWidget   *needle_back, *place;     /* children of the same sheet; NULL: no needle is in it */
 } Finish;
+
+typedef struct
+{
+  HwWorkspace *workspace;               /* the window holds it */
+  GtkWidget   *today, *earlier, *earlier_box;
+} FinishPage;
 
 static void
 free_finish (gpointer data)
@@ -151,41 +158,106 @@ add_machine (GtkWidget       *wrap,
   return sheet;
 }
 
-static void
-changed_cb (GtkWidget *page)
+/* On the day that it is now, where the person is. */
+static gboolean
+is_today (const char *moment)
 {
-  HwWorkspace  *workspace = g_object_get_data (G_OBJECT (page), "hw-workspace");
-  GtkWidget    *wrap = g_object_get_data (G_OBJECT (page), "hw-wrap");
+  g_autoptr (GDateTime) time = g_date_time_new_from_iso8601 (moment, NULL);
+  g_autoptr (GDateTime) local = time != NULL ? g_date_time_to_local (time) : NULL;
+  g_autoptr (GDateTime) now = g_date_time_new_now_local ();
+  int                   years[2], months[2], days[2];
+
+  if (local == NULL)
+    return FALSE;
+  g_date_time_get_ymd (local, &years[0], &months[0], &days[0]);
+  g_date_time_get_ymd (now, &years[1], &months[1], &days[1]);
+  return years[0] == years[1] && months[0] == months[1] && days[0] == days[1];
+}
+
+static void
+add_last_sewn (GtkWidget  *sheet,
+               const char *moment)
+{
+  g_autofree char *time = hw_words_entry_time (moment);
+  /* Translators: a date and time */
+  g_autofree char *text = g_strdup_printf (_("Sewed last on %s"), time);
+
+  gtk_box_insert_child_after (GTK_BOX (sheet), hw_label_new (text, "mute"), gtk_widget_get_first_child (sheet));
+}
+
+/* Those that sewed today, or those that sewed earlier. Returns how many. */
+static guint
+add_machines (GtkWidget    *wrap,
+              HwWorkspace  *workspace,
+              GtkSizeGroup *widths,
+              gboolean      today)
+{
   const HwRoom *room = hw_workspace_get_room (workspace);
   guint         n = 0;
-  g_autoptr (GtkSizeGroup) widths = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
 
   hw_wrap_remove_all (HW_WRAP (wrap));
   for (guint i = 0; i < room->machines->len; i++)
-    if (hw_closing_is_due (room, g_ptr_array_index (room->machines, i)))
-      {
-        gtk_size_group_add_widget (widths, add_machine (wrap, workspace, g_ptr_array_index (room->machines, i)));
-        n++;
-      }
-  if (n == 0)
-    hw_wrap_append (HW_WRAP (wrap), hw_label_new (_("No machine has sewn since it was last closed."), "mute"));
+    {
+      const HwMachine      *machine = g_ptr_array_index (room->machines, i);
+      const HwJournalEntry *last = hw_closing_last_sewn (room, machine);
+      GtkWidget            *sheet;
+
+      if (last == NULL || is_today (last->time) != today)
+        continue;
+      sheet = add_machine (wrap, workspace, machine);
+      gtk_size_group_add_widget (widths, sheet);
+      if (!today)
+        add_last_sewn (sheet, last->time);
+      n++;
+    }
+  return n;
+}
+
+static void
+refresh (GtkWidget *page)
+{
+  FinishPage *self = g_object_get_data (G_OBJECT (page), "hw-page");
+  g_autoptr (GtkSizeGroup) widths = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+  guint n_today = add_machines (self->today, self->workspace, widths, TRUE);
+  guint n_earlier = add_machines (self->earlier, self->workspace, widths, FALSE);
+
+  if (n_today == 0)
+    hw_wrap_append (HW_WRAP (self->today),
+                    hw_label_new (n_earlier > 0 ? _("No machine has sewn today.")
+                                                : _("No machine has sewn since it was last closed."), "mute"));
+  gtk_widget_set_visible (self->earlier_box, n_earlier > 0);
+}
+
+static GtkWidget *
+make_earlier (FinishPage *self)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+
+  self->earlier = hw_wrap_new (12, 12);
+  gtk_box_append (GTK_BOX (box), hw_label_new (_("From an earlier day"), "heading"));
+  gtk_box_append (GTK_BOX (box), hw_label_new (_("Not closed since they last sewed. There is no hurry: close them when "
+                                                 "you are at them."), "mute"));
+  gtk_box_append (GTK_BOX (box), self->earlier);
+  self->earlier_box = box;
+  return box;
 }
 
 GtkWidget *
 hw_finish_page_new (HwWorkspace *workspace)
 {
-  GtkWidget *page = gtk_scrolled_window_new ();
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
-  GtkWidget *wrap = hw_wrap_new (12, 12);
+  GtkWidget  *page = gtk_scrolled_window_new ();
+  GtkWidget  *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  FinishPage *self = g_new0 (FinishPage, 1);
 
+  self->workspace = workspace;
+  self->today = hw_wrap_new (12, 12);
   gtk_widget_add_css_class (box, "page");
   gtk_box_append (GTK_BOX (box), hw_label_new (_("Finish for today"), "figure"));
-  gtk_box_append (GTK_BOX (box), wrap);
+  gtk_box_append (GTK_BOX (box), self->today);
+  gtk_box_append (GTK_BOX (box), make_earlier (self));
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (page), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (page), box);
-  g_object_set_data (G_OBJECT (page), "hw-workspace", workspace);       /* the window holds it */
-  g_object_set_data (G_OBJECT (page), "hw-wrap", wrap);
-  g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), page, G_CONNECT_SWAPPED);
-  changed_cb (page);
+  g_object_set_data_full (G_OBJECT (page), "hw-page", self, g_free);
+  hw_watch (page, workspace, refresh);
   return page;
 }

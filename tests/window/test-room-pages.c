@@ -281,6 +281,31 @@ test_finish (void)
   desk_close (&desk);
 }
 
+/* A machine that sewed on another day is not today's. */
+static void
+test_finish_earlier (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwJournalEntry) entry = NULL;
+
+  desk_open (&desk);
+  entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
+  entry->minutes = 20;
+  g_free (entry->time);
+  entry->time = g_strdup ("2021-05-09T12:00:00Z");
+  g_assert_true (hw_workspace_append (desk.scene.workspace, entry, NULL));
+  desk_open_page (&desk, "finish");
+  g_assert_true (walk_shows (desk.page, "No machine has sewn today."));
+  g_assert_true (walk_shows (desk.page, "From an earlier day"));
+  g_assert_nonnull (walk_text (desk.page, "Sewed last on 9 May 2021"));
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
+  scene_settle ();
+  g_assert_false (walk_shows (desk.page, "From an earlier day"));
+  g_assert_null (walk_text (desk.page, "Sewed last on"));
+  walk_need (desk.page, GTK_TYPE_BUTTON, "All done at Lockstitch machine: note it");
+  desk_close (&desk);
+}
+
 static void
 test_thread (void)
 {
@@ -605,6 +630,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/used-before", test_used_before);
   g_test_add_func ("/room-pages/wants", test_wants);
   g_test_add_func ("/room-pages/finish", test_finish);
+  g_test_add_func ("/room-pages/finish-earlier", test_finish_earlier);
   g_test_add_func ("/room-pages/thread", test_thread);
   g_test_add_func ("/room-pages/fabrics", test_fabrics);
   g_test_add_func ("/room-pages/inches", test_inches);
