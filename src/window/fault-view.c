@@ -161,7 +161,12 @@ make_bar (double      chance,
   GtkWidget       *label = hw_label_new (text, "strong");
   GtkWidget       *time = hw_label_new (minutes, "mute");
   double          *kept = g_new (double, 1);
+  /* Translators: chance in per cent, minutes such as “2 min” */
+  g_autofree char *told = g_strdup_printf (_("%.0f %% likely among the causes that are left; the check takes %s"),
+                                           chance * 100, minutes);
 
+  gtk_widget_set_tooltip_text (box, told);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, told, -1);
   *kept = chance;
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_bar_cb, kept, g_free);
   gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), (int) (BAR_EM * 14));
@@ -254,13 +259,14 @@ hw_fault_checks_new (const HwHandbook    *handbook,
   GtkWidget       *sheet = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   g_autofree char *minutes = hw_words_number (search->expected_minutes, 1);
   /* Translators: minutes */
-  g_autofree char *text = g_strdup_printf (_("In this order the cause is found in %s min on average."), minutes);
-  GtkWidget       *note = make_text (text, "note");
+  g_autofree char *text = g_strdup_printf (_("Beside each cause: how likely it is among these, by what is known and "
+                                             "what was ruled out, and how long its check takes. In this order the "
+                                             "cause is found in %s min on average."), minutes);
 
   gtk_widget_add_css_class (sheet, "sheet");
+  gtk_box_append (GTK_BOX (sheet), make_text (text, "fault-note"));
   for (guint i = 0; i < search->checks->len; i++)
     gtk_box_append (GTK_BOX (sheet), make_check (handbook, &g_array_index (search->checks, HwFaultCheck, i), i + 1));
-  gtk_box_append (GTK_BOX (sheet), note);
   return sheet;
 }
 

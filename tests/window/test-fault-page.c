@@ -151,6 +151,7 @@ test_dial (void)
   act (&desk, "faults.choose", "bobbin-on-top");
   /* a machine that has not sewn yet has no lint: that check goes to the end */
   assert_causes (&desk, "dial-high not-under-spring spring-loose lint-under-spring");
+  g_assert_nonnull (walk_text (desk.page, "Beside each cause: how likely it is among these"));
   act (&desk, "faults.not", "not-under-spring");
   assert_causes (&desk, "dial-high spring-loose lint-under-spring");
   act (&desk, "faults.found", "dial-high");
