@@ -261,6 +261,23 @@ add_columns (HwCardBuilder    *self,
     hw_card_add_text (self, "step-edge", step->edge, x + list->width, y, list->edge_width, set_style (list));
 }
 
+/* Below its name; where the fabrics have names too long for that, their number. Returns how high it is. */
+static double
+add_cloth (HwCardBuilder    *self,
+           const StepList   *list,
+           const HwCardStep *step,
+           double            x,
+           double            y,
+           double            width)
+{
+  HwTextStyle style = length_style (list);
+  gboolean is_long = step->cloth != NULL && hw_card_text_width (self, step->cloth, style) > NAME_LINES * width;
+
+  style.from_right = FALSE;
+  style.lines = NAME_LINES + 1;
+  return hw_card_add_text (self, "step-cloth", is_long ? step->layers : step->cloth, x, y, width, style);
+}
+
 static double
 add_step_row (HwCardBuilder    *self,
               const StepList   *list,
@@ -273,7 +290,6 @@ add_step_row (HwCardBuilder    *self,
   double name_x = x + measure_lead (list);
   double base = y + (row - list->line) * 0.8;           /* near enough one baseline for two sizes */
   HwTextStyle name = { list->pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, NAME_LINES, FALSE };
-  HwTextStyle cloth = length_style (list);
   double cloth_room = x + list->width - name_x - (list->edge_width > 0 ? list->edge_width + 8 : 0);
   double below;
 
@@ -283,10 +299,8 @@ add_step_row (HwCardBuilder    *self,
   below = base + hw_card_add_text (self, "step-name", step->name, name_x, base, measure_name_room (list), name);
   add_columns (self, list, step, x, y, base);
   below = MAX (y + row, below);
-  cloth.from_right = FALSE;
-  cloth.lines = NAME_LINES;
   if (list->mode.cloth == CLOTH_NAMED && !is_counted (step, CLOTH_NAMED))
-    below += hw_card_add_text (self, "step-cloth", step->cloth, name_x, below, cloth_room, cloth);
+    below += add_cloth (self, list, step, name_x, below, cloth_room);
   return below + list->gap;
 }
 

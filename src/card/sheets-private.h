@@ -20,10 +20,10 @@ struct _HwSheets
 {
   HwPaper    paper;
   char      *title;
-  double     width, height;             /* of the sheet */
+  double     width, height;             /* of the sheet, that lies when it has four */
   int        per_sheet;
   gboolean   is_whole;                  /* the card is the sheet */
-  gboolean   is_small, is_turned;
+  gboolean   is_small;
   double     card_width, card_height;
   HwCardCache *cache;
   GArray    *entries;                   /* HwSheetsEntry */
@@ -35,5 +35,7 @@ HwSheets *hw_sheets_new_empty (const char *title, const HwSheetOptions *options)
 void      hw_sheets_fill_page (HwSheets *self);
 /* The cards of one group more; a @group that is not there adds none. */
 void      hw_sheets_add       (HwSheets *self, const HwPlan *plan, int group);
+/* Where a card stands on its sheet. */
+void      hw_sheets_find_cell (const HwSheets *self, int cell, double *x, double *y);
 
 G_END_DECLS

@@ -22,12 +22,12 @@ add_outline (HwSheets        *self,
   for (int cell = 0; cell < self->per_sheet; cell++)
     {
       const HwCard *card = hw_sheets_get_card (self, (guint) (page * self->per_sheet + cell));
-      double x = self->is_turned ? (cell % 2) * self->card_height : 0;
-      double y = self->is_turned ? (cell / 2) * self->card_width : cell * self->card_height;
+      double x, y;
       g_autofree char *link = NULL;
 
       if (card == NULL)
         return;
+      hw_sheets_find_cell (self, cell, &x, &y);
       /* Whole points: cairo reads fractions with the decimal mark of the locale, and refuses the others. */
       link = g_strdup_printf ("page=%d pos=[%d %d]", page + 1, (int) x, (int) y);
       cairo_pdf_surface_add_outline (surface, CAIRO_PDF_OUTLINE_ROOT, card->heading, link,

@@ -20,23 +20,24 @@ static void
 set_cells (HwSheets *self,
            int       per_sheet)
 {
-  double half = self->height / 2;
+  double upright_width = self->width;
   double a5_width;
   double a5_height;
 
   hw_paper_size (HW_PAPER_A5, &a5_width, &a5_height);
   self->is_small = self->paper == HW_PAPER_A6 || per_sheet == 4;
-  self->is_turned = per_sheet == 4;
   self->per_sheet = per_sheet;
   switch (per_sheet)
     {
     case 4:
-      self->card_width = half;                   /* landscape cards, turned to stand upright in each quarter */
-      self->card_height = self->width / 2;
+      self->width = self->height;                /* the sheet lies, as its cards are read */
+      self->height = upright_width;
+      self->card_width = self->width / 2;
+      self->card_height = self->height / 2;
       break;
     case 2:
       self->card_width = self->width;
-      self->card_height = half;
+      self->card_height = self->height / 2;
       break;
     default:
       self->card_width = self->is_whole ? self->width : MIN (a5_width, self->width);
@@ -287,18 +288,16 @@ draw_cut_marks (const HwSheets *self,
   cairo_restore (cr);
 }
 
-static void
-move_to_cell (const HwSheets *self,
-              cairo_t        *cr,
-              int             cell)
+void
+hw_sheets_find_cell (const HwSheets *self,
+                     int             cell,
+                     double         *x,
+                     double         *y)
 {
-  if (!self->is_turned)
-    {
-      cairo_translate (cr, 0, cell * self->card_height);
-      return;
-    }
-  cairo_translate (cr, (cell % 2 + 1) * self->card_height, (cell / 2) * self->card_width);
-  cairo_rotate (cr, G_PI / 2);
+  int n_across = self->per_sheet == 4 ? 2 : 1;
+
+  *x = (cell % n_across) * self->card_width;
+  *y = (cell / n_across) * self->card_height;
 }
 
 void
@@ -313,11 +312,13 @@ hw_sheets_draw (HwSheets *self,
   for (guint cell = 0; cell < (guint) self->per_sheet; cell++)
     {
       const HwCard *card = find_card (self, first + cell, first);
+      double x, y;
 
       if (card == NULL)
         break;
       cairo_save (cr);
-      move_to_cell (self, cr, (int) cell);
+      hw_sheets_find_cell (self, (int) cell, &x, &y);
+      cairo_translate (cr, x, y);
       hw_card_draw (card, cr);
       cairo_restore (cr);
     }

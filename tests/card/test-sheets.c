@@ -391,9 +391,9 @@ test_pages (Fixture      *fixture,
     { HW_PAPER_A5, 4, 6, 210, 148 },                     /* several only on large sheets */
     { HW_PAPER_A4, 1, 6, 210, 297 },
     { HW_PAPER_A4, 2, 3, 210, 297 },
-    { HW_PAPER_A4, 4, 2, 210, 297 },
+    { HW_PAPER_A4, 4, 2, 297, 210 },
     { HW_PAPER_LETTER, 2, 3, 215.9, 279.4 },
-    { HW_PAPER_LETTER, 4, 2, 215.9, 279.4 },
+    { HW_PAPER_LETTER, 4, 2, 279.4, 215.9 },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -507,8 +507,8 @@ test_png_pages (Fixture      *fixture,
   g_autofree char *second = g_build_filename (fixture->folder, "cards-2.png", NULL);
   g_autofree char *third = g_build_filename (fixture->folder, "cards-3.png", NULL);
 
-  assert_png_size (first, 595, 842);
-  assert_png_size (second, 595, 842);
+  assert_png_size (first, 842, 595);
+  assert_png_size (second, 842, 595);
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
   g_assert_false (g_file_test (third, G_FILE_TEST_EXISTS));
 }

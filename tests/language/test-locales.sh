@@ -69,7 +69,7 @@ check "C: a decimal point, metres" says C.UTF-8 "(0.5 m, 3 min)"
 check "de: cards on A5" prints de_DE.UTF-8 "" "$A5"
 check "fr: cards on A5" prints fr_FR.UTF-8 "" "$A5"
 check "es: cards on A5" prints es_ES.UTF-8 "" "$A5"
-check "de: several on A4" prints de_DE.UTF-8 "--paper a4 --per-sheet 4" '595.27[0-9]* x 841.8'
+check "de: several on A4" prints de_DE.UTF-8 "--paper a4 --per-sheet 4" '841.8[0-9]* x 595.27'
 check "en_US: cards on Letter" prints en_US.UTF-8 "" '612 x 792'
 check "de: the guide on A4" guide_is de_DE.UTF-8 '595.27[0-9]* x 841.8'
 check "en_US: the guide on Letter" guide_is en_US.UTF-8 '612 x 792'
