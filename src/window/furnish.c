@@ -16,8 +16,10 @@
 #include "files/save.h"
 #include "model/room.h"
 #include "window/furnish-language.h"
+#include "words/words.h"
 
 #define EXAMPLE "stage-cape"             /* in demo/projects of the data folder */
+#define EXAMPLE_TITLE "Lined cape for the school play"
 #define RECENT "recent-projects"
 #define RECENT_MAX 8
 
@@ -102,9 +104,11 @@ hw_furnish_room (const char *data_folder,
 }
 
 gboolean
-hw_furnish_is_example (const char *id)
+hw_furnish_is_example (const HwProject *project)
 {
-  return g_strcmp0 (id, EXAMPLE) == 0;
+  return g_str_equal (project->id, EXAMPLE)
+         && (g_str_equal (project->title, EXAMPLE_TITLE)
+             || g_str_equal (project->title, hw_words_translate ("demo", EXAMPLE_TITLE)));
 }
 
 static char *

@@ -361,7 +361,7 @@ refresh (GtkWidget *widget)
   gboolean       same = g_strcmp0 (path, self->path) == 0;
   g_auto (GStrv) chosen = get_chosen (self);
 
-  gtk_widget_set_visible (self->example_label, project != NULL && hw_furnish_is_example (project->id));
+  gtk_widget_set_visible (self->example_label, project != NULL && hw_furnish_is_example (project));
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
   show_steps (self);

@@ -166,7 +166,7 @@ say_project (const HwProjectSummary *summary)
   g_autofree char *progress = say_progress (summary);
   g_autofree char *due = summary->due != NULL ? hw_words_day (summary->due) : NULL;
 
-  if (summary->project != NULL && hw_furnish_is_example (summary->project->id))
+  if (summary->project != NULL && hw_furnish_is_example (summary->project))
     /* Translators: of the project that comes with a first start; progress ("6 of 11 sewn") */
     return g_strdup_printf (_("Example: %s"), progress);
   /* Translators: progress ("6 of 11 sewn"), date ("12 June") */

@@ -445,6 +445,7 @@ test_furnish (void)
   g_autofree char   *again = g_build_filename (folder, "home", NULL);
   g_autoptr (GPtrArray) paths = NULL;
   HwWorkspace       *workspace;
+  guint              n_examples = 0;
 
   g_assert_true (hw_furnish_room (data, room, &error));
   g_assert_no_error (error);
@@ -460,9 +461,29 @@ test_furnish (void)
       g_assert_no_error (error);
       g_assert_no_error (hw_workspace_peek_plan_error (workspace));
       g_assert_cmpuint (hw_workspace_peek_plan (workspace)->groups->len, >, 0);         /* ready to print */
+      n_examples += hw_furnish_is_example (hw_workspace_peek_project (workspace)) ? 1 : 0;
     }
+  g_assert_cmpuint (n_examples, ==, 1);
   g_assert_finalize_object (workspace);
   temp_folder_remove (folder);
+}
+
+/* A title of the person's own makes it theirs; and a stage cape of theirs is not ours. */
+static void
+test_example (void)
+{
+  static const struct { const char *id, *title; gboolean is_example; } cases[] = {
+    { "stage-cape", "Lined cape for the school play", TRUE },
+    { "stage-cape", "Cape for Ada", FALSE },
+    { "cape", "Lined cape for the school play", FALSE },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (HwProject) project = hw_project_new (cases[i].id, cases[i].title);
+
+      g_assert_cmpint (hw_furnish_is_example (project), ==, cases[i].is_example);
+    }
 }
 
 static void
@@ -834,6 +855,7 @@ main (int    argc,
   g_test_add_func ("/workspace/summaries", test_summaries);
   g_test_add_func ("/workspace/summaries-follow-files", test_summaries_follow_files);
   g_test_add_func ("/workspace/furnish", test_furnish);
+  g_test_add_func ("/workspace/example", test_example);
   g_test_add_func ("/workspace/furnish-keeps-a-room", test_furnish_keeps_a_room);
   g_test_add_func ("/workspace/recall", test_recall);
   g_test_add_func ("/workspace/loaded", test_loaded);
