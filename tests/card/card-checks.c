@@ -6,6 +6,11 @@
 
 #include "card-checks.h"
 
+#include <libintl.h>
+#include <string.h>
+
+#include "words/words.h"
+
 /* What a learner must set: 11 pt or more on an A5, 9 pt on an A6. */
 static const char * const must_set[] = {
   "needle-size", "needle-point", "needle-note", "needle-thread", "needle-thread-note", "bobbin-thread",
@@ -270,4 +275,105 @@ card_check_list (const HwPlan    *plan,
     return;
   g_test_message ("%s: the list should be %s but is %s", what, expected, found->str);
   g_test_fail ();
+}
+
+/* ---- what the machine is set to ---- */
+
+/* As the list says it: “dial 3½”, a word and its figure held together. */
+typedef struct { char *length, *dial; } Said;
+
+static Said
+say (const HwSetup *setup)
+{
+  g_autofree char *half = hw_words_half (setup->values[HW_FIELD_DIAL].value);
+  g_autofree char *mm = hw_words_mm (setup->values[HW_FIELD_LENGTH].value);
+  g_autofree char *dial = g_strdup_printf (gettext ("dial %s"), half);
+  g_autofree char *length = g_strdup_printf (gettext ("length %s"), mm);
+  g_auto (GStrv) dial_words = g_strsplit (dial, " ", -1);
+  g_auto (GStrv) length_words = g_strsplit (length, " ", -1);
+
+  return (Said) { g_strjoinv ("\302\240", length_words), g_strjoinv ("\302\240", dial_words) };
+}
+
+static void
+clear_said (gpointer data)
+{
+  Said *said = data;
+
+  g_free (said->length);
+  g_free (said->dial);
+}
+
+static void
+replace (char       **text,
+         const char  *with)
+{
+  g_free (*text);
+  *text = g_strdup (with);
+}
+
+/* What is said anew in @change comes from the step it stands above; all else stays as it was. */
+static void
+take_change (Said       *set,
+             const Said *wanted,
+             const char *change)
+{
+  if (strstr (change, wanted->length) != NULL)
+    replace (&set->length, wanted->length);
+  if (strstr (change, wanted->dial) != NULL)
+    replace (&set->dial, wanted->dial);
+}
+
+static const HwSetup *
+find_setup (const HwPlan *plan,
+            const char   *number)
+{
+  for (gsize i = 0; i < plan->order->len; i++)
+    if (plan->setups[i] != NULL && g_str_equal (hw_project_get_step (plan->project, i)->number, number))
+      return plan->setups[i];
+  return NULL;
+}
+
+void
+card_check_changes (const HwPlan    *plan,
+                    int              group,
+                    HwCard * const  *cards,
+                    guint            n,
+                    const char      *what)
+{
+  gsize first = g_array_index (hw_plan_get_group (plan, group)->members, gsize, 0);
+
+  for (guint i = 0; i < n; i++)
+    {
+      Said set = say (plan->setups[first]);
+      const GArray *boxes = hw_card_get_boxes (cards[i]);
+      const char *change = "";
+
+      for (guint j = 0; j < boxes->len; j++)
+        {
+          const HwBox *box = &g_array_index (boxes, HwBox, j);
+          Said wanted;
+
+          if (card_box_has_role (box, "step-change"))
+            change = box->text;
+          if (card_box_has_role (box, "then"))
+            {
+              clear_said (&set);
+              set = say (plan->setups[first]);
+            }
+          if (!card_box_has_role (box, "step-number"))
+            continue;
+          wanted = say (find_setup (plan, box->text));
+          take_change (&set, &wanted, change);
+          if (!g_str_equal (set.length, wanted.length) || !g_str_equal (set.dial, wanted.dial))
+            {
+              g_test_message ("%s: step %s is sewn at %s, %s, not at %s, %s", what, box->text, set.length, set.dial,
+                              wanted.length, wanted.dial);
+              g_test_fail ();
+            }
+          change = "";
+          clear_said (&wanted);
+        }
+      clear_said (&set);
+    }
 }

@@ -15,6 +15,9 @@ void     card_check_sizes  (const HwCard *card, gboolean is_small);      /* noth
 nothing pale that must be set */
 void     card_check_room   (const HwCard *card, const char *what);       /* inside the card, nothing on anything else */
 void     card_check_uncut  (const HwCard *card, const char *what);       /* titles and captions alone end in "…" */
+/* Whoever sets the machine by the first card, and then by what the lists say, sews each operation at its own length and
+ * dial; taken up again after another set-up, or with a later card, the machine is set by the first card anew. */
+void     card_check_changes (const HwPlan *plan, int group, HwCard * const *cards, guint n, const char *what);
 /* The @n cards of a set-up: its operations and hand steps in the order of work, each once, operations with their
  * lengths; checks, test seam, dial and (@is_small: no) seams pictured on the first; each numbered; a caution on all. */
 void     card_check_list   (const HwPlan *plan, int group, HwCard * const *cards, guint n, gboolean is_small,

@@ -88,6 +88,7 @@ check_group (const HwPlan         *plan,
     }
   g_assert_cmpuint (cards->len, >=, 1);
   card_check_list (plan, group, (HwCard * const *) cards->pdata, cards->len, is_small, what);
+  card_check_changes (plan, group, (HwCard * const *) cards->pdata, cards->len, what);
   for (guint i = 0; i < cards->len; i++)
     {
       const GArray *steps = hw_card_get_steps (cards->pdata[i]);
