@@ -139,7 +139,7 @@ add_leaving (HwCardFacts      *self,
 
   step->then = hw_plan_get_group (plan, next->group)->letter;
   /* Translators: in the list of a set-up: the letter of another one, the step that is sewn with it */
-  step->then_text = keep (self, g_strdup_printf (_("Now set-up %s for step %s, then on here"), step->then, number));
+  step->then_text = keep (self, g_strdup_printf (_("Now set-up %s, step %s; then on here"), step->then, number));
 }
 
 static void

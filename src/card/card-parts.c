@@ -15,6 +15,7 @@
 #define CALM_LEVEL (HW_CARD_LEVELS / 2)         /* the smallest type for a list that goes on anyway */
 #define WORTH_ROWS 6                            /* fewer rows than these on the first card: try smaller type */
 #define WORTH_ROWS_SMALL 3
+#define LONELY_ROWS 3                           /* so few are not worth a later card of their own */
 
 char *
 hw_card_name_place (int number,
@@ -95,6 +96,19 @@ build_first (HwCardBuilder *self)
     g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
+/* All of what is left in smaller type, rather than a card more for a row or two. */
+static gboolean
+try_crowded (HwCardBuilder *self,
+             guint          left)
+{
+  int most = find_most (self, (Attempt) { CALM_LEVEL, HW_CROWD_NOTHING, FALSE }, left);
+  gboolean fits = FALSE;
+
+  for (int level = CALM_LEVEL + 1; level < HW_CARD_LEVELS && !fits && most + LONELY_ROWS >= (int) left; level++)
+    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, FALSE }, left);
+  return fits;
+}
+
 static void
 build_later (HwCardBuilder *self)
 {
@@ -104,6 +118,8 @@ build_later (HwCardBuilder *self)
   for (int level = 0; level <= CALM_LEVEL; level++)
     if (try_part (self, (Attempt) { level, HW_CROWD_NOTHING, FALSE }, left))
       return;
+  if (try_crowded (self, left))
+    return;
   for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < 1; level++)
     {
       Attempt attempt = { level, HW_CROWD_NOTHING, FALSE };

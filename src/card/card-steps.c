@@ -397,15 +397,6 @@ add_head (HwCardBuilder  *self,
 
 /* ---- the whole block ---- */
 
-/* An attempt that would be turned down whatever comes below. */
-static gboolean
-is_hopeless (const HwCardBuilder *self,
-             const Place         *place,
-             double               end)
-{
-  return end > place->bottom || (!place->cuts && self->lost > place->lost);
-}
-
 /* Rows of one line each would be too many; found out before anything is measured or set. */
 static gboolean
 is_too_long (HwCardBuilder *self,
@@ -419,31 +410,129 @@ is_too_long (HwCardBuilder *self,
   return place->y + rows * (hw_card_line_height (self, pt) + gap) - gap > place->bottom + 0.01;
 }
 
-/* All rows; INFINITY as soon as they cannot fit. */
+/* A row as it was set in the first column. */
+typedef struct { guint from_box; double y, height; } Row;
+
+/* All rows below one another, as if there were one column; FALSE as soon as they cannot fit. */
+static gboolean
+set_rows (HwCardBuilder  *self,
+          const StepList *list,
+          double          y,
+          const Place    *place,
+          GArray         *set)
+{
+  const GArray *rows = self->facts->rows;
+  double room = list->mode.columns * (place->bottom - y + list->gap);
+  double end = y;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      Row row = { self->card->boxes->len, end, 0 };
+
+      end = add_row (self, list, &g_array_index (rows, HwCardStep, i), list->x, end);
+      row.height = end - row.y;
+      g_array_append_val (set, row);
+      if (end - y > room || (!place->cuts && self->lost > place->lost))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* How many columns of @height at most the rows fill. */
+static int
+count_columns (const GArray *set,
+               double        height)
+{
+  double filled = 0;
+  int n = 1;
+
+  for (guint i = 0; i < set->len; i++)
+    {
+      double row = g_array_index (set, Row, i).height;
+
+      if (filled > 0 && filled + row > height)
+        {
+          filled = 0;
+          n++;
+        }
+      filled += row;
+    }
+  return n;
+}
+
+/* The lowest columns that hold all rows: near enough, by halving. */
+static double
+find_height (const GArray *set,
+             int           columns)
+{
+  double low = 0;
+  double high = 0;
+
+  for (guint i = 0; i < set->len; i++)
+    {
+      low = fmax (low, g_array_index (set, Row, i).height);
+      high += g_array_index (set, Row, i).height;
+    }
+  while (high - low > 0.5)
+    {
+      double middle = (low + high) / 2;
+
+      if (count_columns (set, middle) <= columns)
+        high = middle;
+      else
+        low = middle;
+    }
+  return high;
+}
+
+static void
+move_row (HwCardBuilder *self,
+          const GArray  *set,
+          guint          row,
+          double         dx,
+          double         dy)
+{
+  guint end = row + 1 < set->len ? g_array_index (set, Row, row + 1).from_box : self->card->boxes->len;
+
+  for (guint i = g_array_index (set, Row, row).from_box; i < end; i++)
+    {
+      HwBox *box = &g_array_index (self->card->boxes, HwBox, i);
+
+      box->x += dx;
+      box->y += dy;
+    }
+}
+
+/* All rows in columns as even as they can be; INFINITY: they do not fit. */
 static double
 add_list (HwCardBuilder  *self,
           const StepList *list,
           double          y,
           const Place    *place)
 {
-  const GArray *rows = self->facts->rows;
-  guint per_column = (rows->len + (guint) list->mode.columns - 1) / (guint) list->mode.columns;
-  double end = y;
+  g_autoptr (GArray) set = g_array_new (FALSE, FALSE, sizeof (Row));
+  double height, filled;
+  int column = 0;
 
-  for (guint column = 0; column < (guint) list->mode.columns; column++)
+  if (!set_rows (self, list, y, place, set))
+    return INFINITY;
+  height = find_height (set, list->mode.columns);
+  if (y + height - list->gap > place->bottom + 0.01)
+    return INFINITY;
+  filled = 0;
+  for (guint i = 0; i < set->len; i++)
     {
-      double row = y;
+      const Row *row = &g_array_index (set, Row, i);
 
-      for (guint i = column * per_column; i < MIN (rows->len, (column + 1) * per_column); i++)
+      if (filled > 0 && filled + row->height > height)
         {
-          row = add_row (self, list, &g_array_index (rows, HwCardStep, i),
-                         list->x + column * (list->rule_width + COLUMN_GAP), row);
-          if (is_hopeless (self, place, row - list->gap))
-            return INFINITY;
+          filled = 0;
+          column++;
         }
-      end = MAX (end, row);
+      move_row (self, set, i, column * (list->rule_width + COLUMN_GAP), y + filled - row->y);
+      filled += row->height;
     }
-  return end;
+  return y + height;
 }
 
 /* Room for the heading: it goes over all columns unless they have heads of their own beside it. */

@@ -273,7 +273,7 @@ test_lockstitch (void)
   g_assert_cmpuint (card_count_boxes (card, "pin"), ==, 1);
   g_assert_cmpuint (card_count_boxes (card, "gauge"), ==, 3);
   /* The set-up is left after step 2 and come back to. */
-  assert_text (card, "then", "Now set-up B for step 41, then on here");
+  assert_text (card, "then", "Now set-up B, step 41; then on here");
   assert_text (card, "step-then", "B");
   g_assert_cmpuint (card_count_boxes (card, "step-then"), ==, 1);
   g_assert_true (g_str_has_prefix (find_box (card, "after")->text, "Set-up C for step 42. "));
@@ -319,7 +319,7 @@ test_soft_parts (void)
 
   /* The sample's second step is longer, its third on another dial. Where the set-up is come back to, what is other than
    * the large values is said even if it stays. */
-  g_assert_cmpstr (list, ==, "1 | From here: length\302\2403\302\240mm | 2 | Now set-up B for step 41, then on here | "
+  g_assert_cmpstr (list, ==, "1 | From here: length\302\2403\302\240mm | 2 | Now set-up B, step 41; then on here | "
                    "From here: length\302\2402.5\302\240mm, dial\302\2403½ | 3 | From here: dial\302\2404 | 4 | ");
   assert_text (card, "stitch-label", "Stitch, step 1");
 }
