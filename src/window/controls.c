@@ -223,6 +223,42 @@ hw_when_placed (GtkWidget *widget,
 }
 
 void
+hw_scroll_to_show (GtkAdjustment *adjustment,
+                   double         top,
+                   double         bottom)
+{
+  double value = gtk_adjustment_get_value (adjustment);
+  double page = gtk_adjustment_get_page_size (adjustment);
+
+  value = MAX (value, bottom - page);
+  gtk_adjustment_set_value (adjustment, MIN (value, top));
+}
+
+/* Where @widget lies in what @scrollable scrolls. A viewport may have been scrolled since its child was given its place;
+ * within the child nothing has moved. */
+static gboolean
+find_in_scrolled (GtkWidget       *widget,
+                  GtkWidget       *scrollable,
+                  graphene_rect_t *place)
+{
+  GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (scrollable));
+  GtkWidget       *child = GTK_IS_VIEWPORT (scrollable) ? gtk_viewport_get_child (GTK_VIEWPORT (scrollable)) : NULL;
+  graphene_rect_t  whole;
+
+  if (child != NULL)
+    {
+      if (!gtk_widget_compute_bounds (widget, child, place) || !gtk_widget_compute_bounds (child, child, &whole))
+        return FALSE;
+      place->origin.y -= whole.origin.y;
+      return TRUE;
+    }
+  if (!gtk_widget_compute_bounds (widget, scrollable, place))
+    return FALSE;
+  place->origin.y += (float) gtk_adjustment_get_value (adjustment);
+  return TRUE;
+}
+
+void
 hw_bring_into_sight (GtkWidget *widget)
 {
   GtkAdjustment *last = NULL;            /* of the list in a column view, which scrolls by the same */
@@ -231,11 +267,10 @@ hw_bring_into_sight (GtkWidget *widget)
        outer = gtk_widget_get_ancestor (gtk_widget_get_parent (outer), GTK_TYPE_SCROLLABLE))
     {
       GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (outer));
-      double           top = gtk_adjustment_get_value (adjustment);
-      graphene_rect_t  bounds;
+      graphene_rect_t  place;
 
-      if (adjustment != last && gtk_widget_compute_bounds (widget, outer, &bounds))
-        gtk_adjustment_clamp_page (adjustment, top + bounds.origin.y, top + bounds.origin.y + bounds.size.height);
+      if (adjustment != last && find_in_scrolled (widget, outer, &place))
+        hw_scroll_to_show (adjustment, (double) place.origin.y, (double) (place.origin.y + place.size.height));
       last = adjustment;
     }
 }

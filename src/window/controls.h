@@ -25,6 +25,9 @@ GtkListItemFactory *hw_string_rows_new (void);
 
 /* Calls @act in the frame after the next one: @widget has its size then, and its rows their places. */
 void        hw_when_placed      (GtkWidget *widget, void (* act) (GtkWidget *widget));
+/* Scrolls so far that what lies between is seen, or its top where there is no room for all; at once, so that a movement
+ * that the focus has begun, to where something was before, does not go on. */
+void        hw_scroll_to_show   (GtkAdjustment *adjustment, double top, double bottom);
 /* Scrolls whatever it lies in so far that all of it is seen, or as much as there is room for. */
 void        hw_bring_into_sight (GtkWidget *widget);
 

@@ -84,6 +84,7 @@ show_form (HwMachinesPage *self,
   gtk_widget_set_visible (self->panel_window, TRUE);
   g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
+  hw_when_placed (form, hw_bring_into_sight);
 }
 
 /* ---- one machine ---- */

@@ -164,6 +164,7 @@ show_form (HwMakingUpPage *self,
   put_form (self, form);
   if (first != NULL)
     gtk_widget_grab_focus (first);
+  hw_when_placed (form, hw_bring_into_sight);
 }
 
 /* ---- what is shown ---- */

@@ -109,7 +109,7 @@ show_head (GtkWidget *widget)
     return;
   if (alone || step.origin.y + step.size.height - head.origin.y > gtk_adjustment_get_page_size (adjustment))
     head = step;
-  gtk_adjustment_clamp_page (adjustment, value + head.origin.y, value + step.origin.y + step.size.height);
+  hw_scroll_to_show (adjustment, value + (double) head.origin.y, value + (double) (step.origin.y + step.size.height));
 }
 
 void

@@ -123,6 +123,7 @@ hw_room_page_show_form (HwRoomPage *self,
   gtk_box_append (GTK_BOX (self->panel), form);
   g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
+  hw_when_placed (form, hw_bring_into_sight);
 }
 
 /* ---- what lies there ---- */

@@ -433,13 +433,24 @@ is_low (gpointer window)
   return gtk_widget_get_height (window) <= 500;
 }
 
-/* At large text the page is longer than the window: the row is brought into sight. */
+/* Longer than the scrolling that the focus begins. */
+static void
+wait_frames (Desk *desk)
+{
+  for (int i = 0; i < 30; i++)
+    {
+      gtk_test_widget_wait_for_draw (desk->root);
+      scene_settle ();
+    }
+}
+
+/* At large text the page is longer than the window: the row is brought into sight, and so is a form. */
 static void
 test_typed_in_sight (void)
 {
   const int  usual_dpi = 96 * 1024;
   Desk       desk = { 0 };
-  GtkWidget *row;
+  GtkWidget *row, *name;
 
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 2 * usual_dpi, NULL);
   desk_open (&desk);
@@ -448,6 +459,14 @@ test_typed_in_sight (void)
   desk_act (desk_page (&desk), "making-up.add-step");
   row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
   scene_wait (is_in_sight, row);
+  wait_frames (&desk);
+  g_assert_true (is_in_sight (row));     /* nothing moved it away since */
+  desk_act (row, "quick-row.close");
+  desk_act (desk_page (&desk), "making-up.edit-step");
+  name = walk_need (walk_need (desk_page (&desk), HW_TYPE_FORM, NULL), GTK_TYPE_ENTRY, "Name");
+  scene_wait (is_in_sight, name);
+  wait_frames (&desk);
+  g_assert_true (is_in_sight (name));
   desk_close (&desk);
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", usual_dpi, NULL);
 }
