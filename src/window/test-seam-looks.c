@@ -72,6 +72,15 @@ hw_look_button_new (HwVerdict verdict, const char *name)
   return button;
 }
 
+void
+hw_look_button_set_name (GtkWidget *button, const char *name)
+{
+  GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
+
+  gtk_label_set_text (GTK_LABEL (gtk_widget_get_last_child (box)), name);
+  hw_control_name (button, name);
+}
+
 /* ---- dials ---- */
 
 GtkWidget *

@@ -12,6 +12,7 @@ G_BEGIN_DECLS
 GtkWidget *hw_look_motif_new      (HwVerdict verdict, double width_em, double height_em);
 /* A button with that drawing and @name. */
 GtkWidget *hw_look_button_new     (HwVerdict verdict, const char *name);
+void       hw_look_button_set_name (GtkWidget *button, const char *name);
 /* A dial as the machine has it, its words beside it. */
 GtkWidget *hw_believed_dial_new   (const HwMachine *machine, double dial, double low, double high, const char *words);
 

@@ -23,7 +23,7 @@ struct _HwTestSeamPanel
 {
   GtkBox       parent_instance;
   HwWorkspace *workspace;
-  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *answer, *noted, *more;
+  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *good, *answer, *noted, *more;
   HwVerdict    seen;                     /* pressed, not noted yet */
   char        *noted_id;                 /* the entry that Undo takes back; NULL none */
   double       noted_dial;
@@ -283,6 +283,15 @@ show_more (HwTestSeamPanel *self, const HwPlan *plan, const HwSetup *setup)
   gtk_box_append (GTK_BOX (self->more), make_expander (_("Bobbin drop test"), hw_drop_test_new ()));
 }
 
+/* What is good depends on the stitch. */
+static void
+show_good (HwTestSeamPanel *self, const HwSetup *setup)
+{
+  g_autofree char *look = hw_words_look (HW_VERDICT_BALANCED, &setup->tension);
+
+  hw_look_button_set_name (self->good, look);
+}
+
 static void
 refresh (HwTestSeamPanel *self)
 {
@@ -300,6 +309,7 @@ refresh (HwTestSeamPanel *self)
   gtk_label_set_text (GTK_LABEL (self->title), title);
   clear_box (self->believed_slot);
   gtk_box_append (GTK_BOX (self->believed_slot), make_believed (setup));
+  show_good (self, setup);
   gtk_spin_button_set_range (GTK_SPIN_BUTTON (self->dial), setup->machine->dial.low, setup->machine->dial.high);
   show_more (self, plan, setup);
 }
@@ -343,7 +353,6 @@ build_looks (HwTestSeamPanel *self)
   static const HwVerdict order[] = { HW_VERDICT_LOOPS_BELOW, HW_VERDICT_BALANCED, HW_VERDICT_BOBBIN_ABOVE,
                                      HW_VERDICT_PUCKER_RELEASED, HW_VERDICT_SKIPPED, HW_VERDICT_THREAD_SNAPS,
                                      HW_VERDICT_WAVY };
-  const HwSetup *setup = peek_setup (self->workspace);
   GtkWidget *grid = gtk_grid_new ();
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
@@ -351,10 +360,11 @@ build_looks (HwTestSeamPanel *self)
   for (int i = 0; i < (int) G_N_ELEMENTS (order); i++)
     {
       gboolean         pucker = order[i] == HW_VERDICT_PUCKER_RELEASED;
-      g_autofree char *name = pucker ? g_strdup (_("Puckered"))
-                                     : hw_words_look (order[i], setup != NULL ? &setup->tension : NULL);
+      g_autofree char *name = pucker ? g_strdup (_("Puckered")) : hw_words_look (order[i], NULL);
       GtkWidget       *button = hw_look_button_new (order[i], name);
 
+      if (order[i] == HW_VERDICT_BALANCED)
+        self->good = button;
       g_object_set_data (G_OBJECT (button), "hw-verdict", GINT_TO_POINTER (order[i]));
       g_signal_connect_swapped (button, "clicked", G_CALLBACK (look_pressed_cb), self);
       gtk_grid_attach (GTK_GRID (grid), button, i % COLUMNS, i / COLUMNS, 1, 1);

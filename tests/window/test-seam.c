@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "desk.h"
+#include "model/edit.h"
 #include "model/test-seams.h"
 #include "plan/test-seam.h"
 #include "walk.h"
@@ -136,6 +137,22 @@ test_next_scrap (Desk *desk, gconstpointer data)
   g_assert_cmpfloat (((HwJournalEntry *) g_ptr_array_index (seams, 1))->dial, ==, 2.5);
 }
 
+/* What is good of a buttonhole is no seam that is the same on both sides. */
+static void
+test_buttonhole (Desk *desk, gconstpointer data)
+{
+  const HwProject *project = hw_workspace_peek_project (desk->scene.workspace);
+  HwStep step = *hw_project_get_step (project, (gsize) hw_project_find_step (project, "1"));
+
+  step.purpose = (char *) "buttonhole";
+  step.seam = step.stitch = NULL;
+  hw_workspace_edit (desk->scene.workspace, hw_edit_put_step (project, &step, NULL), "buttonhole", NULL, NULL);
+  scene_settle ();
+  open_panel (desk);
+  press (desk, "Smooth on top, a little needle thread underneath");
+  g_assert_nonnull (walk_text (shown (desk), "Sew at "));
+}
+
 /* Looking at the cards, a step of the first one is meant, though a hand step was selected. */
 static void
 test_cards_select (Desk *desk, gconstpointer data)
@@ -186,6 +203,7 @@ main (int argc, char **argv)
   g_test_add ("/test-seam/three-presses/making-up", Desk, "making-up", set_up, test_three_presses, tear_down);
   g_test_add ("/test-seam/three-presses/cards", Desk, "cards", set_up, test_three_presses, tear_down);
   g_test_add ("/test-seam/three-presses/order", Desk, "order", set_up, test_three_presses, tear_down);
+  g_test_add ("/test-seam/buttonhole", Desk, NULL, set_up, test_buttonhole, tear_down);
   g_test_add ("/test-seam/cards-select", Desk, NULL, set_up, test_cards_select, tear_down);
   g_test_add ("/test-seam/pucker", Desk, NULL, set_up, test_pucker, tear_down);
   g_test_add ("/test-seam/next-scrap", Desk, NULL, set_up, test_next_scrap, tear_down);
