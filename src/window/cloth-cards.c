@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "window/controls.h"
 #include "window/motif.h"
 #include "window/sign.h"
 #include "words/words.h"
@@ -188,11 +189,80 @@ are_fabrics_shown (HwWrap          *wrap,
   return is_shown (wrap, words);
 }
 
+/* ---- threads that the plan takes and the project does not list ---- */
+
+static gboolean
+is_taken (const HwThreadChoice *choice,
+          const HwNotion       *notion)
+{
+  return choice->thread == NULL && choice->entry == notion->entry && choice->tex == notion->tex;
+}
+
+/* "polyester tex 80: step 2, Topstitch the pocket" */
+static void
+add_wanted (const HwPlan   *plan,
+            const HwNotion *notion,
+            GString        *names,
+            GString        *reasons)
+{
+  HwThreadChoice   choice = { notion->thread, notion->entry, notion->tex, 0 };
+  g_autofree char *name = hw_words_thread (&choice);
+
+  g_string_append_printf (names, "%s%s", names->len > 0 ? C_("list", ", ") : "", name);
+  for (gsize i = 0; i < plan->n_steps; i++)
+    {
+      const HwStep *step = hw_project_get_step (plan->project, i);
+
+      if (plan->setups[i] == NULL || (!is_taken (&plan->setups[i]->needle_thread, notion)
+                                      && !is_taken (&plan->setups[i]->bobbin_thread, notion)))
+        continue;
+      /* Translators: a thread; the number and name of a step that takes it */
+      g_string_append_printf (reasons, _("%s: step %s, %s"), name, step->number, step->name);
+      g_string_append_c (reasons, '\n');
+    }
+}
+
+/* *@names: "polyester tex 40, polyester tex 80", *@reasons: lines with the steps; both empty: there are none. */
+static void
+list_wanted (HwWorkspace *workspace,
+             GString     *names,
+             GString     *reasons)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (workspace);
+
+  for (guint i = 0; plan != NULL && i < plan->notions->len; i++)
+    if (((HwNotion *) plan->notions->pdata[i])->thread == NULL)
+      add_wanted (plan, plan->notions->pdata[i], names, reasons);
+  if (reasons->len > 0)
+    g_string_append (reasons, _("No thread of the project suits these steps as well; “Why?” at a step tells the rule. Add "
+                                "one to choose its colour."));
+}
+
+static GtkWidget *
+make_wanted (const char *names,
+             const char *reasons)
+{
+  /* Translators: threads such as “polyester tex 40, polyester tex 80” */
+  g_autofree char *text = g_strdup_printf (_("The plan takes these too: %s"), names);
+  GtkWidget       *label = hw_label_new (text, "mute");
+
+  gtk_widget_add_css_class (label, "small");
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
+  gtk_label_set_width_chars (GTK_LABEL (label), 24);
+  gtk_widget_set_tooltip_text (label, reasons);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (label), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, reasons, -1);
+  return label;
+}
+
 static gboolean
 are_threads_shown (HwWrap          *wrap,
-                   const HwProject *project)
+                   const HwProject *project,
+                   const GString   *wanted)
 {
   g_autoptr (GString) words = g_string_new ("threads\n");
+
+  g_string_append (words, wanted->str);
 
   for (guint i = 0; project != NULL && i < project->threads->len; i++)
     {
@@ -225,13 +295,18 @@ void
 hw_thread_cards_fill (HwWrap      *wrap,
                       HwWorkspace *workspace)
 {
-  const HwProject *project = hw_workspace_peek_project (workspace);
+  const HwProject    *project = hw_workspace_peek_project (workspace);
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autoptr (GString) reasons = g_string_new (NULL);
 
-  if (are_threads_shown (wrap, project))
+  list_wanted (workspace, names, reasons);
+  if (are_threads_shown (wrap, project, reasons))
     return;
   hw_wrap_remove_all (wrap);
   for (guint i = 0; project != NULL && i < project->threads->len; i++)
     hw_wrap_append (wrap, make_thread_card (workspace, project->threads->pdata[i]));
   hw_wrap_append (wrap, make_add_button (_("Add a thread"), "making-up.add-thread",
                                           project == NULL || project->threads->len < 2));
+  if (names->len > 0)
+    hw_wrap_append (wrap, make_wanted (names->str, reasons->str));
 }

@@ -234,8 +234,8 @@ hw_scroll_to_show (GtkAdjustment *adjustment,
   gtk_adjustment_set_value (adjustment, MIN (value, top));
 }
 
-/* Where @widget lies in what @scrollable scrolls. A viewport may have been scrolled since its child was given its place;
- * within the child nothing has moved. */
+/* Where @widget lies in what @scrollable scrolls. A viewport may have been scrolled since its child was given its
+ * place; within the child nothing has moved. */
 static gboolean
 find_in_scrolled (GtkWidget       *widget,
                   GtkWidget       *scrollable,

@@ -339,6 +339,32 @@ test_layers_named (void)
   desk_close (&desk);
 }
 
+/* The strip of threads tells of those that the plan takes though the project does not list them. */
+static void
+test_threads_taken (void)
+{
+  Desk desk = { 0 };
+  HwStep *step;
+  g_autoptr (HwProject) open = NULL;
+  g_autoptr (GError) error = NULL;
+
+  desk_open (&desk);
+  g_assert_null (walk_text (desk_page (&desk), "The plan takes these too: "));
+  step = hw_step_copy (scene_step (&desk.scene, "3"));
+  g_clear_pointer (&step->needle_thread, g_free);
+  open = hw_edit_put_step (project (&desk), step, &error);
+  g_assert_no_error (error);
+  hw_step_unref (step);
+  hw_workspace_edit (desk.scene.workspace, hw_edit_remove_thread (open, "ochre", &error), "remove", NULL, NULL);
+  g_assert_no_error (error);
+  scene_settle ();
+  g_assert_nonnull (walk_text (desk_page (&desk), "The plan takes these too: "));
+  hw_workspace_undo (desk.scene.workspace);
+  scene_settle ();
+  g_assert_null (walk_text (desk_page (&desk), "The plan takes these too: "));
+  desk_close (&desk);
+}
+
 /* ---- typed in a row ---- */
 
 /* One undo a step; the row stays, empty, for the next; what is wrong is said and nothing is added. */
@@ -647,6 +673,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/paste-text", test_paste_text);
   g_test_add_func ("/window/steps/columns", test_columns);
   g_test_add_func ("/window/steps/layers-named", test_layers_named);
+  g_test_add_func ("/window/steps/threads-taken", test_threads_taken);
   g_test_add_func ("/window/steps/typed", test_typed);
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
