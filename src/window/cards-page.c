@@ -234,6 +234,8 @@ find_reason (HwCardsPage  *self,
 
   if (self->sheets != NULL)
     return NULL;
+  if (error == NULL)
+    error = hw_workspace_peek_plan_error (self->workspace);
   if (error != NULL)
     return error->message;
   if (plan != NULL && plan->groups->len > 0)

@@ -234,8 +234,8 @@ list_wanted (HwWorkspace *workspace,
     if (((HwNotion *) plan->notions->pdata[i])->thread == NULL)
       add_wanted (plan, plan->notions->pdata[i], names, reasons);
   if (reasons->len > 0)
-    g_string_append (reasons, _("No thread of the project suits these steps as well; “Why?” at a step tells the rule. Add "
-                                "one to choose its colour."));
+    g_string_append (reasons, _("No thread of the project suits these steps as well; “Why?” at a step tells the rule. "
+                                "Add one to choose its colour."));
 }
 
 static GtkWidget *

@@ -103,6 +103,7 @@ update_page (GtkWidget *widget)
 {
   HwNotionsPage *self = HW_NOTIONS_PAGE (widget);
   const HwPlan  *plan = hw_workspace_peek_plan (self->workspace);
+  const GError  *error = hw_workspace_peek_plan_error (self->workspace);
   GtkWidget     *sheet = NULL;
   GtkWidget     *child;
 
@@ -114,9 +115,9 @@ update_page (GtkWidget *widget)
   gtk_widget_action_set_enabled (widget, "notions.copy", self->lines->len > 0);
   gtk_widget_action_set_enabled (widget, "notions.print", self->lines->len > 0);
   if (self->lines->len == 0)
-    gtk_box_append (self->place,
-                    new_label (_("Nothing to get ready yet. Add an operation on the page “Making up”; thread, "
-                                 "bobbins and needles are counted here."), "empty"));
+    gtk_box_append (self->place, new_label (error != NULL ? error->message
+                                            : _("Nothing to get ready yet. Add an operation on the page “Making up”; "
+                                                "thread, bobbins and needles are counted here."), "empty"));
   for (guint i = 0; i < self->lines->len; i++)
     {
       const HwNotionsLine *line = g_ptr_array_index (self->lines, i);

@@ -425,6 +425,7 @@ update_page (GtkWidget *widget)
 {
   HwOrderPage  *self = HW_ORDER_PAGE (widget);
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+  const GError *error = hw_workspace_peek_plan_error (self->workspace);
   gboolean      had_focus = is_focus_in_list (self);
   g_autoptr (GPtrArray) rows = plan != NULL ? hw_order_rows_new (plan)
                                             : g_ptr_array_new_with_free_func (g_object_unref);
@@ -433,7 +434,12 @@ update_page (GtkWidget *widget)
   hw_order_rows_apply (self->rows, rows);
   self->updating = FALSE;
 
-  if (plan == NULL || plan->n_steps == 0)
+  if (error != NULL)
+    {
+      gtk_label_set_text (self->totals, _("No order can be made"));
+      gtk_label_set_text (self->compared, error->message);
+    }
+  else if (plan == NULL || plan->n_steps == 0)
     {
       gtk_label_set_text (self->totals, _("Nothing to order yet"));
       gtk_label_set_text (self->compared, _("Add steps on the page “Making up”; their order appears here."));

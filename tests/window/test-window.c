@@ -265,6 +265,33 @@ test_no_layers (void)
   desk_close (&desk);
 }
 
+/* What cannot be planned is told on every page that shows the plan, not that there is nothing yet. */
+static void
+test_no_plan (void)
+{
+  static const char * const pages[] = { "order", "cards", "notions" };
+  const char               *reason = "Step 1: Thread “blue”: the handbook does not know “polyster”";
+  Desk                      desk = { 0 };
+  HwProjectThread          *thread;
+  const HwProject          *project;
+  g_autoptr (GError)        error = NULL;
+
+  desk_open (&desk);
+  project = hw_workspace_peek_project (desk.scene.workspace);
+  thread = hw_project_thread_copy (project->threads->pdata[0]);
+  g_free (thread->handbook);
+  thread->handbook = g_strdup ("polyster");
+  hw_workspace_edit (desk.scene.workspace, hw_edit_put_thread (project, thread, &error), "thread", NULL, NULL);
+  g_assert_no_error (error);
+  hw_project_thread_unref (thread);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      desk_open_page (&desk, pages[i]);
+      g_assert_nonnull (walk_text (desk.page, reason));
+    }
+  desk_close (&desk);
+}
+
 static void
 test_edit_step (void)
 {
@@ -1150,6 +1177,7 @@ main (int    argc,
   g_test_add_func ("/window/add-hand-step", test_add_hand_step);
   g_test_add_func ("/window/form-refuses", test_form_refuses);
   g_test_add_func ("/window/no-layers", test_no_layers);
+  g_test_add_func ("/window/no-plan", test_no_plan);
   g_test_add_func ("/window/edit-step", test_edit_step);
   g_test_add_func ("/window/edit-nothing", test_edit_nothing);
   g_test_add_func ("/window/add-fabric", test_add_fabric);
