@@ -325,7 +325,7 @@ add_then (HwCardBuilder    *self,
   box = hw_card_add_box (self, HW_BOX_LETTER, "step-then", x, y, disc, disc);
   box->text = hw_card_cache_keep (self->card->cache, step->then);
   height = hw_card_add_text (self, "then", step->then_text, x + disc + 5, y, list->rule_width - disc - 5, style);
-  return y + MAX (height, disc) + list->gap * 0.5;
+  return y + MAX (height, disc) + list->gap * 0.5 + 1;
 }
 
 double
