@@ -96,14 +96,16 @@ describe_change (HwCardFacts      *self,
 
   for (int soft = 0; soft < HW_N_SOFT; soft++)
     {
-      g_autofree char *part = describe_soft ((HwSoft) soft, step->soft[soft]);
-      g_autoptr (GString) held = g_string_new (part);
       gboolean is_begun = soft == HW_SOFT_LINE && (standing->before == NULL || standing->is_resumed);
+      g_autofree char *part = NULL;
+      g_autoptr (GString) held = NULL;
 
       if (soft == HW_SOFT_LINE ? !with_line || !self->soft_differs[soft] || step->soft[soft] <= 0 : FALSE)
         continue;
       if (!is_begun && !is_to_set (self, step, standing, soft))
         continue;
+      part = describe_soft ((HwSoft) soft, step->soft[soft]);
+      held = g_string_new (part);
       if (soft != HW_SOFT_LINE)
         g_string_replace (held, " ", "\302\240", 0);         /* a word and its figure stay on one line */
       g_string_append_printf (all, "%s%s", all->len > 0 ? C_("list", ", ") : "", held->str);
@@ -215,23 +217,32 @@ is_one_cloth (const HwCardFacts *self,
   return TRUE;
 }
 
+static gboolean
+has_same_layers (const HwStep *a,
+                 const HwStep *b)
+{
+  if (a->n_plies != b->n_plies)
+    return FALSE;
+  for (gsize i = 0; i < a->n_plies; i++)
+    if (a->plies[i].count != b->plies[i].count || g_strcmp0 (a->plies[i].fabric, b->plies[i].fabric) != 0)
+      return FALSE;
+  return TRUE;
+}
+
 /* Where all steps are of the same layers the test seam names them. */
 static void
 find_differences (HwCardFacts  *self,
                   const HwPlan *plan)
 {
   const HwSetup *first = plan->setups[self->first.index];
-  g_autofree char *first_cloth = hw_words_layers (plan, first->step);
 
   for (guint i = 0; i < self->rows->len; i++)
     {
       const HwCardStep *row = &g_array_index (self->rows, HwCardStep, i);
-      g_autofree char  *cloth = NULL;
 
       if (row->by_hand)
         continue;
-      cloth = hw_words_layers (plan, plan->setups[row->index]->step);
-      self->cloth_differs = self->cloth_differs || !g_str_equal (cloth, first_cloth);
+      self->cloth_differs = self->cloth_differs || !has_same_layers (plan->setups[row->index]->step, first->step);
       self->least_layers = MIN (self->least_layers, count_layers (plan->setups[row->index]));
       self->most_layers = MAX (self->most_layers, count_layers (plan->setups[row->index]));
     }
