@@ -231,7 +231,7 @@ test_cards (Fixture      *fixture,
 
   SAYS ("card PROJECT -o one.pdf --step 3 --step 3", "");
   SAYS ("card PROJECT -o all.pdf --paper letter --per-sheet 4", "");
-  SAYS ("card PROJECT -o picture.svg --step 3 --paper a6", "");
+  SAYS ("card PROJECT -o picture.svg --step 3 --paper a5", "");
   SAYS ("card PROJECT -o handout.pdf --machines all", "");
   SAYS ("card PROJECT -o named.pdf --machines ' lockstitch , overlocker '", "");
   one = read_file (fixture, "one.pdf");
