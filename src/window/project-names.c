@@ -6,7 +6,10 @@
 
 #include "window/project-names.h"
 
+#include <glib/gi18n.h>
+
 #include "model/versions.h"
+#include "words/words.h"
 
 struct _HwProjectNames
 {
@@ -68,6 +71,9 @@ hw_project_names_find (HwProjectNames *self,
   return g_hash_table_lookup (self->by_id, id);
 }
 
+/* Projects that only the demo's journal tells of. */
+static const char * const demo_titles[] = { NC_("demo", "Seat cushions"), NC_("demo", "Choir shirts") };
+
 /* "seat-cushions": "Seat cushions" */
 static char *
 say_id (const char *id)
@@ -75,8 +81,12 @@ say_id (const char *id)
   g_autofree char *words = g_strdelimit (g_strdup (id), "-_", ' ');
   const char      *rest = words[0] != '\0' ? g_utf8_next_char (words) : words;
   g_autofree char *first = g_utf8_strup (words, rest - words);
+  g_autofree char *said = g_strconcat (first, rest, NULL);
 
-  return g_strconcat (first, rest, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (demo_titles); i++)
+    if (g_str_equal (said, demo_titles[i]))
+      return g_strdup (hw_words_translate ("demo", said));
+  return g_steal_pointer (&said);
 }
 
 const char *
