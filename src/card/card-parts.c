@@ -71,6 +71,45 @@ find_most (HwCardBuilder *self,
   return low;
 }
 
+static gboolean
+is_operation (const HwCardBuilder *self,
+              guint                row)
+{
+  return g_array_index (self->card->plan->order, HwPlanStep, g_array_index (self->rows, guint, row)).group >= 0;
+}
+
+/* Of @n rows that fit, those that stay: hand steps do not go on alone, the operation that they follow goes with them. */
+static guint
+hold_together (const HwCardBuilder *self,
+               guint                n)
+{
+  guint from = self->part.from;
+  guint row;
+
+  for (row = from + n; row < self->rows->len; row++)
+    if (is_operation (self, row))
+      return n;
+  if (from + n == self->rows->len)
+    return n;
+  for (row = from + n; row > from; row--)
+    if (is_operation (self, row - 1))
+      return row - 1 == from && self->card->number > 1 ? n : row - 1 - from;
+  return n;
+}
+
+/* @n rows of the first card, in the calmest way that there is room for. */
+static gboolean
+try_calm (HwCardBuilder *self,
+          guint          n)
+{
+  gboolean fits = FALSE;
+
+  for (int crowding = 0; crowding < HW_N_CROWDINGS && !fits; crowding++)
+    for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && !fits; level++)
+      fits = try_part (self, (Attempt) { level, (HwCrowding) crowding, FALSE }, n);
+  return fits;
+}
+
 /* The first of several cards: a level tighter while that brings more than a few rows, and crowded only where not one
  * row has room. */
 static void
@@ -79,6 +118,7 @@ build_first (HwCardBuilder *self)
   int worth = self->is_small ? WORTH_ROWS_SMALL : WORTH_ROWS;
   Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, FALSE };
   int most = -1;
+  gboolean fits;
 
   self->is_only = FALSE;
   for (int crowding = 0; crowding < HW_N_CROWDINGS && most < (crowding == HW_CROWD_PICTURES ? 1 : 0); crowding++)
@@ -92,7 +132,11 @@ build_first (HwCardBuilder *self)
         most = n;
         best = attempt;
       }
-  if (!try_part (self, best, (guint) MAX (most, 0)))
+  if (most > 0 && hold_together (self, (guint) most) < (guint) most)
+    fits = try_calm (self, hold_together (self, (guint) most));
+  else
+    fits = try_part (self, best, (guint) MAX (most, 0));
+  if (!fits)
     g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
@@ -125,7 +169,7 @@ build_later (HwCardBuilder *self)
       Attempt attempt = { level, HW_CROWD_NOTHING, FALSE };
 
       most = find_most (self, attempt, left);
-      if (most >= 1 && try_part (self, attempt, (guint) most))
+      if (most >= 1 && try_part (self, attempt, hold_together (self, (guint) most)))
         return;
     }
   /* A name for which a whole card is too narrow. */
