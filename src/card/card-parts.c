@@ -78,7 +78,7 @@ is_operation (const HwCardBuilder *self,
   return g_array_index (self->card->plan->order, HwPlanStep, g_array_index (self->rows, guint, row)).group >= 0;
 }
 
-/* Of @n rows that fit, those that stay: hand steps do not go on alone, the operation that they follow goes with them. */
+/* Of @n rows that fit, those that stay: hand steps do not go on alone, the operation before them goes with them. */
 static guint
 hold_together (const HwCardBuilder *self,
                guint                n)

@@ -17,7 +17,8 @@ HwJournalEntry *hw_plan_entry_for_test_seam (const HwPlan *plan, const HwSetup *
                                              HwVerdict verdict);
 
 /* The printed half-step to try after a seam at @dial looked like @verdict: with @recorded the seam is in the journal
- * already, without it is taken as if it were. */
+ * already, without it is taken as if it were. Half a number, as the card says, unless seams before it on the machine
+ * say that this is too little. */
 double          hw_plan_next_dial (const HwPlan *plan, const HwSetup *setup, double dial, HwVerdict verdict,
                                    gboolean recorded);
 

@@ -118,16 +118,17 @@ hw_words_look (HwVerdict verdict, const HwTensionFacts *facts_or_null)
 }
 
 /* The card's own phrase where it is the card's own half number; where what the machine's test seams taught goes
- * further, to what number. By [noted][further]. */
+ * further, to what number, and why. By [noted][further]. */
 static const char * const ups[2][2] = {
   { N_("Re-thread with the foot up and sew again. Still there: dial up half a number, to %s."),
-    N_("Re-thread with the foot up and sew again. Still there: dial up to %s, the likeliest number now.") },
+    N_("Re-thread with the foot up and sew again. Still there: dial up to %s; by the test seams before, half a number "
+       "is too little.") },
   { N_("Dial up half a number, to %s, and sew again."),
-    N_("Dial up to %s, the likeliest number now, and sew again.") },
+    N_("Dial up to %s and sew again; by the test seams before, half a number is too little.") },
 };
 static const char * const downs[2] = {
   N_("Dial down half a number, to %s, and sew again."),
-  N_("Dial down to %s, the likeliest number now, and sew again."),
+  N_("Dial down to %s and sew again; by the test seams before, half a number is too little."),
 };
 
 /**

@@ -291,7 +291,7 @@ test_test_seam (Fixture      *fixture,
   g_assert_cmpstr (loops.err, ==, "");
   g_assert_cmpint (loops.status, ==, 0);
   assert_contains (loops.out, "Needle thread loops underneath");
-  assert_contains (loops.out, "Dial up to 5½, the likeliest number now, and sew again.");
+  assert_contains (loops.out, "Dial up half a number, to 5, and sew again.");
   assert_contains (after.out, ",1\r\n");
   g_assert_cmpstr (before.out, !=, after.out);
   assert_contains (next.out, ",5.5,balanced,5.5\r\n");

@@ -244,6 +244,24 @@ test_next (Bench *self, gconstpointer data)
   g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup_at (self, 0), dial, HW_VERDICT_LOOPS_BELOW, TRUE), ==, up);
 }
 
+/* The card knows nothing of scraps, and says half a number: so does the first scrap. The next ones go further where
+ * they have to. */
+static void
+test_first_is_half (Bench *self, gconstpointer data)
+{
+  const HwSetup *setup = setup_at (self, 0);
+  double dial = dial_of (setup);
+
+  g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup, dial, HW_VERDICT_LOOPS_BELOW, FALSE), ==, dial + 0.5);
+  g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup, dial, HW_VERDICT_BOBBIN_ABOVE, FALSE), ==, dial - 0.5);
+  g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup, dial, HW_VERDICT_PUCKER_RELEASED, FALSE), ==, dial - 0.5);
+  sew (self, dial, HW_VERDICT_LOOPS_BELOW);
+  g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup_at (self, 0), dial, HW_VERDICT_LOOPS_BELOW, TRUE), ==,
+                     dial + 0.5);
+  g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup_at (self, 0), dial + 0.5, HW_VERDICT_LOOPS_BELOW, FALSE), >,
+                     dial + 1);
+}
+
 /* The belief is kept with the room's snapshot: asked again, from several threads, it is the same one. */
 static gpointer
 ask (gpointer data)
@@ -281,6 +299,7 @@ main (int argc, char **argv)
   g_test_add ("/test-seams/says-nothing", Bench, NULL, set_up, test_says_nothing, tear_down);
   g_test_add ("/test-seams/band-narrows", Bench, NULL, set_up, test_band_narrows, tear_down);
   g_test_add ("/test-seams/next", Bench, NULL, set_up, test_next, tear_down);
+  g_test_add ("/test-seams/first-is-half", Bench, NULL, set_up, test_first_is_half, tear_down);
   g_test_add ("/test-seams/kept", Bench, NULL, set_up, test_kept, tear_down);
   return g_test_run ();
 }
