@@ -116,21 +116,42 @@ describe_change (HwCardFacts      *self,
   return keep (self, g_strdup_printf (_("From here: %s"), all->str));
 }
 
+/* Of as many layers as before, the cloth makes them thicker or thinner. */
+static const char *
+name_layers (HwCardFacts   *self,
+             const HwPlan  *plan,
+             HwCardStep    *step,
+             const HwSetup *before,
+             gboolean       is_thicker)
+{
+  const HwSetup   *setup = plan->setups[step->index];
+  guint            layers = count_layers (setup);
+  g_autofree char *named = NULL;
+
+  if (layers != count_layers (before))
+    return keep (self, g_strdup_printf (is_thicker ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
+                                                   : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
+                                        layers));
+  step->change_why_short = is_thicker ? _("thicker cloth") : _("thinner cloth");
+  named = hw_words_layers (plan, setup->step);
+  /* Translators: the layers of a step: “thicker: 2 × corduroy” */
+  return keep (self, g_strdup_printf (is_thicker ? _("thicker: %s") : _("thinner: %s"), named));
+}
+
 /* Why the dial is another one, in few words; NULL: not by the layers or the length of the stitch. */
 static const char *
 describe_why (HwCardFacts   *self,
-              const HwSetup *setup,
+              const HwPlan  *plan,
+              HwCardStep    *step,
               const HwSetup *before)
 {
+  const HwSetup *setup = plan->setups[step->index];
   gboolean is_lower = setup->values[HW_FIELD_DIAL].value < before->values[HW_FIELD_DIAL].value;
   double thicker = setup->under_foot_mm / fmax (before->under_foot_mm, 0.01);
   double longer = setup->values[HW_FIELD_LENGTH].value - before->values[HW_FIELD_LENGTH].value;
-  guint layers = count_layers (setup);
 
   if (is_lower ? thicker > CLEARLY : thicker < 1 / CLEARLY)
-    return keep (self, g_strdup_printf (is_lower ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
-                                                 : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
-                                        layers));
+    return name_layers (self, plan, step, before, is_lower);
   if (is_lower ? longer > 0 : longer < 0)
     return is_lower ? _("a longer stitch") : _("a shorter stitch");
   return NULL;
@@ -147,7 +168,7 @@ add_change (HwCardFacts    *self,
   step->change = describe_change (self, step, standing, FALSE);
   step->change_with_line = describe_change (self, step, standing, TRUE);
   if (is_other (step, before, HW_SOFT_DIAL))
-    step->change_why = describe_why (self, plan->setups[step->index], plan->setups[before->index]);
+    step->change_why = describe_why (self, plan, step, plan->setups[before->index]);
 }
 
 /* The operation before row @from of the set-up; %FALSE: none. */

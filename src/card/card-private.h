@@ -24,8 +24,9 @@ typedef struct
   gboolean    done, by_hand;            /* by hand: the soft parts are nought and what follows is NULL */
   double      soft[HW_N_SOFT];
   const char *edge;                     /* mm from it; "" nothing to say */
-  const char *change, *change_with_line, *change_why;   /* what is set anew before it, without and with the distance
-                                                         * from the edge, and why the dial is another; NULL */
+  const char *change, *change_with_line;                /* what is set anew before it, without and with the distance
+                                                         * from the edge; NULL */
+  const char *change_why, *change_why_short;            /* why the dial is another; NULL */
   const char *layers, *cloth;           /* "3 layers", "2 × poplin + 1 × lining", where steps differ; NULL */
   const char *then, *then_text;         /* the set-up for which this one is left meanwhile: letter, sentence; NULL */
 } HwCardStep;

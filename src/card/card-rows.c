@@ -281,7 +281,28 @@ add_thin_rule (HwCardBuilder    *self,
   return y + 0.6 + list->gap * 0.5;
 }
 
-/* What is set anew, and why where there is room beside it. */
+/* Why the dial is another one, as long as there is room for on one line. */
+static void
+add_why (HwCardBuilder    *self,
+         const HwStepList *list,
+         const HwCardStep *step,
+         double            x,
+         double            y,
+         double            width)
+{
+  const char * const ways[] = { step->change_why, step->change_why_short };
+  HwTextStyle why = length_style (list);
+
+  why.from_right = FALSE;
+  for (gsize i = 0; i < G_N_ELEMENTS (ways) && ways[i] != NULL; i++)
+    if (hw_card_text_width (self, ways[i], why) <= width)
+      {
+        hw_card_add_text (self, "step-why", ways[i], x, y - hw_card_line_height (self, why.pt) * 0.7, width, why);
+        return;
+      }
+}
+
+/* What is set anew, and why. */
 static double
 add_change (HwCardBuilder    *self,
             const HwStepList *list,
@@ -291,7 +312,6 @@ add_change (HwCardBuilder    *self,
 {
   const char *change = list->has_line ? step->change_with_line : step->change;
   HwTextStyle style = { list->set_pt, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 3, FALSE };
-  HwTextStyle why = length_style (list);
   double width, height;
 
   if (change == NULL)
@@ -299,10 +319,7 @@ add_change (HwCardBuilder    *self,
   y = add_thin_rule (self, list, x, y);
   height = hw_card_add_text (self, "step-change", change, x, y, list->rule_width, style);
   width = hw_card_text_width (self, change, style) + list->set_pt;
-  why.from_right = FALSE;
-  if (step->change_why != NULL && width + hw_card_text_width (self, step->change_why, why) <= list->rule_width)
-    hw_card_add_text (self, "step-why", step->change_why, x + width,
-                      y + (height - hw_card_line_height (self, why.pt)) * 0.7, list->rule_width - width, why);
+  add_why (self, list, step, x + width, y + height * 0.7, list->rule_width - width);
   return y + height + list->gap * 0.5;
 }
 

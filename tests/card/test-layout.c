@@ -344,6 +344,23 @@ test_layers (void)
   assert_text (card, "dial-label", "Needle thread tension, step 1");
 }
 
+/* As many layers, and yet thicker: the cloth is what makes it so. */
+static void
+test_thicker_cloth (void)
+{
+  const SampleOptions options = { 4, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) card = NULL;
+
+  sample_get_setup (sample, 1)->under_foot_mm = 0.8;
+  sample_get_setup (sample, 2)->under_foot_mm = 1.6;
+  sample_get_setup (sample, 3)->under_foot_mm = 0.8;
+  card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  /* Beside “length 2.5 mm, dial 3½” there is no room for its name. */
+  assert_text (card, "step-why", "thicker cloth");
+  g_assert_cmpstr (find_last (card, "step-why")->text, ==, "thinner: 2 × cotton twill");
+}
+
 static void
 test_small_card_keeps_soft_parts (void)
 {
@@ -621,6 +638,7 @@ main (int    argc,
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
   g_test_add_func ("/card/says/layers", test_layers);
+  g_test_add_func ("/card/says/thicker-cloth", test_thicker_cloth);
   g_test_add_func ("/card/says/close-stitches", test_close_stitches);
   g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
   g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
