@@ -105,7 +105,8 @@ describe_together (const HwPlan  *plan,
   return g_strdup (together == HW_TOGETHER_RIGHT ? _("right sides together") : _("wrong sides together"));
 }
 
-typedef struct { char *text; GString *steps; guint n; } Saying;
+/* @steps: of the project, in its order, that are on this card; @n_all: how many of the whole set-up say so. */
+typedef struct { char *text; GArray *steps; guint n_all; } Saying;
 
 static void
 clear_saying (gpointer data)
@@ -113,17 +114,25 @@ clear_saying (gpointer data)
   Saying *saying = data;
 
   g_free (saying->text);
-  g_string_free (saying->steps, TRUE);
+  g_array_unref (saying->steps);
 }
 
+/* The one of @text, made where there is none; takes @text over. */
 static Saying *
-find_saying (GArray     *sayings,
-             const char *text)
+take_saying (GArray *sayings,
+             char   *text)
 {
+  Saying fresh = { text, NULL, 0 };
+
   for (guint i = 0; i < sayings->len; i++)
     if (g_str_equal (g_array_index (sayings, Saying, i).text, text))
-      return &g_array_index (sayings, Saying, i);
-  return NULL;
+      {
+        g_free (text);
+        return &g_array_index (sayings, Saying, i);
+      }
+  fresh.steps = g_array_new (FALSE, FALSE, sizeof (gsize));
+  g_array_append_val (sayings, fresh);
+  return &g_array_index (sayings, Saying, sayings->len - 1);
 }
 
 /* How many steps the card speaks of: where its list holds none yet, of the set-up's first. */
@@ -133,71 +142,106 @@ count_steps (const HwCardFacts *self)
   return MAX (self->steps->len, 1);
 }
 
+static gboolean
+speaks_of (const HwCardFacts *self,
+           gsize              step)
+{
+  for (guint i = 0; i < self->steps->len; i++)
+    if (g_array_index (self->steps, HwCardStep, i).index == step)
+      return TRUE;
+  return self->steps->len == 0 && step == self->first.index;
+}
+
+static void
+insert_step (GArray *steps,
+             gsize   step)
+{
+  guint place = steps->len;
+
+  while (place > 0 && g_array_index (steps, gsize, place - 1) > step)
+    place--;
+  g_array_insert_val (steps, place, step);
+}
+
 static GArray *
 collect_sayings (const HwCardFacts *self,
                  const HwPlan      *plan,
+                 const HwGroup     *group,
                  DescribeFunc       describe)
 {
   GArray *sayings = g_array_new (FALSE, TRUE, sizeof (Saying));
 
   g_array_set_clear_func (sayings, clear_saying);
-  for (guint i = 0; i < count_steps (self); i++)
+  for (guint i = 0; i < group->members->len; i++)
     {
-      const HwCardStep *step = self->steps->len > 0 ? &g_array_index (self->steps, HwCardStep, i) : &self->first;
-      g_autofree char *text = describe (plan, plan->setups[step->index]);
-      Saying *saying = text != NULL ? find_saying (sayings, text) : NULL;
+      gsize step = g_array_index (group->members, gsize, i);
+      char *text = describe (plan, plan->setups[step]);
+      Saying *saying = text != NULL ? take_saying (sayings, text) : NULL;
 
-      if (text == NULL)
-        continue;
       if (saying == NULL)
-        {
-          Saying fresh = { g_steal_pointer (&text), g_string_new (NULL), 0 };
-
-          g_array_append_val (sayings, fresh);
-          saying = &g_array_index (sayings, Saying, sayings->len - 1);
-        }
-      g_string_append_printf (saying->steps, "%s%s", saying->n > 0 ? " " : "", step->number);
-      saying->n++;
+        continue;
+      saying->n_all++;
+      if (speaks_of (self, step))
+        insert_step (saying->steps, step);
     }
   return sayings;
 }
 
-/* What most steps want first, bare when no step is without it; then the others, each behind its steps. */
+/* "steps 3 8: 3 stitches back at both ends". (transfer full) */
+static char *
+say_of_steps (const HwPlan *plan,
+              const Saying *saying)
+{
+  g_autoptr (GString) numbers = g_string_new (NULL);
+
+  for (guint i = 0; i < saying->steps->len; i++)
+    g_string_append_printf (numbers, "%s%s", i > 0 ? " " : "",
+                            hw_project_get_step (plan->project, g_array_index (saying->steps, gsize, i))->number);
+  /* Translators: steps by number, then a setting of theirs: “steps 3 8: 3 stitches back at both ends” */
+  return g_strdup_printf (ngettext ("step %s: %s", "steps %s: %s", saying->steps->len), numbers->str, saying->text);
+}
+
+/* What most steps of the whole set-up want first, so that its cards have one rule, bare when no step here is without
+ * it; then the others, each behind its steps. */
 static char *
 describe_over_steps (const HwCardFacts *self,
                      const HwPlan      *plan,
+                     const HwGroup     *group,
                      DescribeFunc       describe,
                      gboolean          *varies)
 {
-  g_autoptr (GArray) sayings = collect_sayings (self, plan, describe);
+  g_autoptr (GArray) sayings = collect_sayings (self, plan, group, describe);
   g_autoptr (GString) all = g_string_new (NULL);
+  const Saying *rule = NULL;
+  guint n_here = 0;
   guint n_said = 0;
-  guint most = 0;
 
-  *varies = FALSE;
-  if (sayings->len == 0)
-    return NULL;
   for (guint i = 0; i < sayings->len; i++)
     {
-      n_said += g_array_index (sayings, Saying, i).n;
-      if (g_array_index (sayings, Saying, i).n > g_array_index (sayings, Saying, most).n)
-        most = i;
+      const Saying *saying = &g_array_index (sayings, Saying, i);
+
+      if (saying->steps->len == 0)
+        continue;
+      n_here++;
+      n_said += saying->steps->len;
+      if (rule == NULL || saying->n_all > rule->n_all)
+        rule = saying;
     }
-  *varies = sayings->len > 1 || n_said < count_steps (self);
-  if (n_said == count_steps (self))
-    g_string_append (all, g_array_index (sayings, Saying, most).text);
+  *varies = n_here > 1 || n_said < count_steps (self);
+  if (n_said < count_steps (self))
+    rule = NULL;
+  g_string_append (all, rule != NULL ? rule->text : "");
   for (guint i = 0; i < sayings->len; i++)
     {
       const Saying *saying = &g_array_index (sayings, Saying, i);
       g_autofree char *part = NULL;
 
-      if (i == most && n_said == count_steps (self))
+      if (saying == rule || saying->steps->len == 0)
         continue;
-      /* Translators: steps by number, then a setting of theirs: “steps 3 8: 3 stitches back at both ends” */
-      part = g_strdup_printf (ngettext ("step %s: %s", "steps %s: %s", saying->n), saying->steps->str, saying->text);
+      part = say_of_steps (plan, saying);
       g_string_append_printf (all, "%s%s", all->len > 0 ? C_("list of choices", "; ") : "", part);
     }
-  return g_string_free (g_steal_pointer (&all), FALSE);
+  return all->len > 0 ? g_string_free (g_steal_pointer (&all), FALSE) : NULL;
 }
 
 static const struct { const char *role; DescribeFunc describe; } settings[] = {
@@ -213,8 +257,11 @@ static const struct { const char *role; DescribeFunc describe; } settings[] = {
 void
 hw_card_facts_add_settings (HwCardFacts  *self,
                             const HwPlan *plan,
+                            int           group_index,
                             gboolean      is_later)
 {
+  const HwGroup *group = hw_plan_get_group (plan, group_index);
+
   for (gsize i = 0; i < G_N_ELEMENTS (settings); i++)
     {
       HwCardLine line = { settings[i].role, NULL, FALSE };
@@ -232,7 +279,7 @@ hw_card_facts_add_settings (HwCardFacts  *self,
           text = g_strdup_printf (_("%s for step %s"), pressure, self->first.number);
         }
       else
-        text = describe_over_steps (self, plan, settings[i].describe, &line.varies);
+        text = describe_over_steps (self, plan, group, settings[i].describe, &line.varies);
       if (text == NULL)
         continue;
       line.text = keep (self, g_steal_pointer (&text));

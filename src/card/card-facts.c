@@ -366,7 +366,7 @@ hw_card_facts_new (const HwPlan *plan,
                                                    hw_project_get_step (plan->project, next->step)->number));
     }
   hw_card_facts_add_rows (self, plan, rows, part);
-  hw_card_facts_add_settings (self, plan, number > 1);
+  hw_card_facts_add_settings (self, plan, group_index, number > 1);
   hw_card_facts_add_after (self, plan, rows, part);
   hw_card_facts_add_warnings (self, plan);
   if (number > 1)

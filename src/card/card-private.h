@@ -103,7 +103,7 @@ void hw_card_facts_add_changes (HwCardFacts *self, const HwPlan *plan, const GAr
 void hw_card_facts_add_cloths  (HwCardFacts *self, const HwPlan *plan);
 /* Which verdicts a test seam of this set-up may get, and what to do for each. */
 void hw_card_facts_add_verdicts (HwCardFacts *self, const HwSetup *setup);
-void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, gboolean is_later);
+void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, int group_index, gboolean is_later);
 /* What follows when those of its @rows that stand on the card are done. */
 void hw_card_facts_add_after    (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_warnings (HwCardFacts *self, const HwPlan *plan);

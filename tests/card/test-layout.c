@@ -400,6 +400,40 @@ test_settings_that_differ (void)
   g_assert_null (find_box (small, "line"));
 }
 
+/* What most steps of a set-up want is the rule on each of its cards, also on one most of whose steps are exceptions;
+ * these are named in their order. */
+static void
+test_one_rule (void)
+{
+  const SampleOptions options = { 26, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (GPtrArray) cards = NULL;
+  int n_mixed = 0;
+
+  for (int i = 0; i < 26; i++)
+    if (i % 4 != 0 && i < 12)
+      sample_get_setup (sample, (gsize) i)->values[HW_FIELD_ENDS].value = HW_ENDS_KNOT;
+  cards = hw_card_layout (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_cmpuint (cards->len, >=, 2);
+  for (guint i = 0; i < cards->len; i++)
+    {
+      const char *text = find_box (cards->pdata[i], "ends")->text;
+      const char *steps = strstr (text, "; steps ");
+      int before = 0;
+
+      g_assert_true (g_str_has_prefix (text, "3 stitches back at both ends"));
+      n_mixed += steps != NULL ? 1 : 0;
+      for (const char *at = steps != NULL ? steps + strlen ("; steps ") : ""; g_ascii_isdigit (*at); at++)
+        {
+          int number = (int) strtol (at, (char **) &at, 10);
+
+          g_assert_cmpint (number, >, before);
+          before = number;
+        }
+    }
+  g_assert_cmpint (n_mixed, >=, 1);
+}
+
 /* A bead lies on top: it is never the same on both sides, and is drawn so. */
 static void
 test_close_stitches (void)
@@ -642,6 +676,7 @@ main (int    argc,
   g_test_add_func ("/card/says/close-stitches", test_close_stitches);
   g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
   g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
+  g_test_add_func ("/card/says/one-rule", test_one_rule);
   g_test_add_func ("/card/says/by-hand", test_by_hand);
   g_test_add_func ("/card/goes-on", test_goes_on);
   g_test_add_data_func ("/card/names-wrap/a5", GINT_TO_POINTER (0), test_names_wrap);
