@@ -45,6 +45,26 @@ unit_of (const HwHandbook *handbook,
 
 /* ---- for people ---- */
 
+/* What is not due by any clock is told too, so that nobody has to wonder. */
+static void
+add_without (HwTable          *table,
+             const HwHandbook *handbook,
+             const HwMachine  *machine)
+{
+  for (gsize i = 0; i < handbook->n_care; i++)
+    {
+      g_autofree char *words = hw_words_care_without (machine, &handbook->care[i]);
+
+      if (words == NULL)
+        continue;
+      hw_table_text (table, machine->name);
+      hw_table_take (table, hw_words_care_task (handbook, (int) i));
+      hw_table_text (table, NULL);
+      hw_table_take (table, g_steal_pointer (&words));
+      hw_table_text (table, NULL);
+    }
+}
+
 static HwTable *
 build_people (const HwCommandQueue *inputs,
               const HwMachine      *machine)
@@ -66,8 +86,11 @@ build_people (const HwCommandQueue *inputs,
       hw_table_take (table, hw_words_care_task (inputs->handbook, due->care));
       hw_table_take (table, hw_words_care_clock (inputs->handbook, due));
       hw_table_take (table, hw_words_care_when (inputs->queue, due));
-      hw_table_take (table, hw_words_date (due->date));
+      hw_table_take (table, hw_words_date (due->about != NULL ? due->about : due->date));
     }
+  for (guint i = 0; i < inputs->room->machines->len; i++)
+    if (machine == NULL || machine == inputs->room->machines->pdata[i])
+      add_without (table, inputs->handbook, inputs->room->machines->pdata[i]);
   return table;
 }
 

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #define SECONDS_A_MONTH (30.4375 * 24 * 60 * 60)
+#define SECONDS_A_WEEK (7.0 * 24 * 60 * 60)
 #define DATE_LENGTH 10                   /* of "2031-05-09" */
 #define LIMIT_SLACK 1e-9
 
@@ -21,6 +22,7 @@ hw_care_due_free (HwCareDue *self)
     return;
   g_free (self->step);
   g_free (self->date);
+  g_free (self->about);
   g_free (self->since);
   g_free (self);
 }
@@ -131,6 +133,41 @@ stand_needle (const HwHandbook *handbook, const HwRoom *room, const HwMachine *m
                        .limit = life->at_machine_hours, .since = g_strdup (find_first_load (room, needle)) };
   due->overdue = due->clock >= due->limit - LIMIT_SLACK;
   return due;
+}
+
+/* Hours at the machine in an hour of the task's clock; 0: it counts no hours. */
+static double
+find_share (const HwHandbook *handbook, const HwCareDue *due)
+{
+  if (due->care == HW_CARE_NEEDLE)
+    return 1;
+  switch (handbook->care[due->care].clock)
+    {
+    case HW_CLOCK_AT_MACHINE:
+      return 1;
+    case HW_CLOCK_RUNNING:
+      return handbook->running_share > 0 ? 1 / handbook->running_share : 0;
+    case HW_CLOCK_MONTHS:
+    case HW_CLOCK_SEWING_DAY:
+    default:
+      return 0;
+    }
+}
+
+void
+hw_care_guess (HwCareDue *due, const HwHandbook *handbook, const HwRoom *room, const char *from_iso, double work_hours,
+               double machine_hours)
+{
+  double share = find_share (handbook, due);
+  double hours = (due->limit - due->clock) * share - machine_hours;
+  gint64 seconds = hw_calendar_seconds (room->preferences->hours_a_week, work_hours + MAX (hours, 0));
+  g_autofree char *time = hw_calendar_time (from_iso, seconds);
+
+  g_clear_pointer (&due->about, g_free);
+  if (due->overdue || due->by_months || !(share > 0) || time == NULL)
+    return;
+  due->about = g_strndup (time, DATE_LENGTH);
+  due->about_weeks = (double) seconds / SECONDS_A_WEEK;
 }
 
 HwCareDue *

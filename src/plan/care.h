@@ -26,6 +26,9 @@ typedef struct
   char            *date;             /* "2031-05-09": at the person's hours a week, or by months; NULL not in sight */
   gboolean         by_months;        /* clock and limit are months, though the task's own clock counts hours */
   double           clock, limit;     /* now; in the task's own unit */
+  char            *about;            /* "2031-05-09": by its hours, if all of the person's are sewn at this machine
+                                      * after the queue; NULL: due already, told by a step, or not counted in hours */
+  double           about_weeks;      /* until then */
   char            *since;            /* ISO 8601: when it was last done, or the needle first loaded; NULL never noted */
 } HwCareDue;
 
@@ -40,6 +43,10 @@ double hw_care_limit     (const HwMachine *machine, const HwCareTask *task);
  * task does not belong to the machine. HW_CARE_NEEDLE: NULL when no needle is known. (transfer full) */
 HwCareDue *hw_care_stand (const HwHandbook *handbook, const HwRoom *room, const HwMachine *machine, int care,
                           const char *now_iso);
+
+/* Fills in about and about_weeks: of @work_hours from @from_iso on @machine_hours are at the machine, then all are. */
+void hw_care_guess       (HwCareDue *due, const HwHandbook *handbook, const HwRoom *room, const char *from_iso,
+                          double work_hours, double machine_hours);
 
 /* What is overdue at @now_iso on any machine of the room: (element-type HwCareDue), by machine. (transfer full) */
 GPtrArray *hw_care_overdue (const HwHandbook *handbook, const HwRoom *room, const char *now_iso);

@@ -113,6 +113,9 @@ place_due (HwQueue *self, HwCareDue *due, const HwHandbook *handbook, const HwRo
         return;
       hours += hw_queue_planned (self, step)->minutes / 60;
     }
+  hw_care_guess (due, handbook, room, self->from, self->work_hours, hours);
+  if (due->about != NULL && due->date != NULL && strcmp (due->date, due->about) <= 0)
+    g_clear_pointer (&due->about, g_free);       /* the months come first */
 }
 
 static int

@@ -232,6 +232,7 @@ take_first_cb (HwFindDrawer *self)
     take_cb (self, row);
 }
 
+/* The first is chosen while one types, and Return takes it; so the arrow goes on to the second. */
 static gboolean
 to_rows_cb (GtkEventControllerKey *keys,
             guint                  key,
@@ -241,8 +242,13 @@ to_rows_cb (GtkEventControllerKey *keys,
 {
   GtkListBoxRow *row = gtk_list_box_get_row_at_index (self->rows, 0);
 
+  GtkListBoxRow *second = gtk_list_box_get_row_at_index (self->rows, 1);
+
   if (key != GDK_KEY_Down || row == NULL)
     return FALSE;
+  if (second != NULL && gtk_list_box_row_is_selected (row))
+    row = second;
+  gtk_list_box_select_row (self->rows, row);
   return gtk_widget_grab_focus (GTK_WIDGET (row));
 }
 

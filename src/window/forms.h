@@ -20,6 +20,8 @@ GtkWidget *hw_project_form_new (HwWorkspace *workspace);
 
 /* @id NULL: a new machine of @kind, filled in as ordinary ones are. */
 GtkWidget *hw_machine_form_new (HwWorkspace *workspace, const char *id, HwMachineKind kind);
+/* Brings the interval of that care task into sight, with the focus. */
+void       hw_machine_form_show_care (GtkWidget *form, const char *care);
 /* A care task of a machine as a checklist, logged when it is saved. */
 GtkWidget *hw_care_form_new    (HwWorkspace *workspace, const char *machine, const char *care);
 

@@ -462,6 +462,19 @@ add_start (MachineForm     *self,
             machine->start_running, 0, 100000, 1, 0);
 }
 
+void
+hw_machine_form_show_care (GtkWidget  *form,
+                           const char *care)
+{
+  const MachineForm *self = g_object_get_data (G_OBJECT (form), "hw-machine-form");
+  int                index = hw_handbook_find_care (hw_workspace_get_handbook (self->workspace), care);
+
+  if (index < 0 || self->care[index] == NULL)
+    return;
+  gtk_widget_grab_focus (self->care[index]);
+  hw_when_placed (self->care[index], hw_bring_into_sight);
+}
+
 /* What a new one of @kind is filled in with: borrowed from @example, that must outlive it. */
 static const HwMachine *
 find_example (const HwRoom  *example,
@@ -485,6 +498,7 @@ hw_machine_form_new (HwWorkspace   *workspace,
                                                   known != NULL ? _("Save") : _("Add it")));
   MachineForm       *self = g_new0 (MachineForm, 1);
 
+  g_object_set_data (G_OBJECT (form), "hw-machine-form", self);
   self->workspace = g_object_ref (workspace);
   self->id = known != NULL ? g_strdup (id) : NULL;
   self->kind = known != NULL ? known->kind : kind;

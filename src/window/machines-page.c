@@ -137,6 +137,65 @@ make_care_button (const HwMachine  *machine,
 }
 
 static void
+add_told (GtkWidget  *told,
+          const char *words,
+          const char *class)
+{
+  GtkWidget *label = hw_label_new (words, class);
+
+  gtk_widget_add_css_class (label, "small");
+  gtk_box_append (GTK_BOX (told), label);
+}
+
+/* No clock runs for it; what it waits for, and where that is written. */
+static void
+add_without (GtkWidget        *grid,
+             const HwMachine  *machine,
+             const HwCareTask *task,
+             const char       *words,
+             int               row)
+{
+  GtkWidget       *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget       *button = gtk_button_new_with_label (_("Set…"));
+  /* Translators: a care task, a machine */
+  g_autofree char *name = g_strdup_printf (_("Set the interval: %s on %s"), task->entry.name, machine->name);
+
+  gtk_widget_set_hexpand (told, TRUE);
+  gtk_box_append (GTK_BOX (told), hw_label_new (task->entry.name, NULL));
+  add_told (told, words, "mute");
+  gtk_widget_add_css_class (button, "link");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(ss)", machine->id, task->entry.id);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "machines.set-care");
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_grid_attach (GTK_GRID (grid), told, 0, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), button, 1, row, 1, 1);
+}
+
+/* By the person's hours a week; (transfer full), NULL: none of them tell it. */
+static char *
+say_about (const HwHandbook *handbook,
+           const HwRoom     *room,
+           const HwCareDue  *clock,
+           const char       *now)
+{
+  HwCareDue        due = *clock;
+  g_autofree char *about = NULL;
+  g_autofree char *weeks = NULL;
+  g_autofree char *day = NULL;
+
+  due.overdue = due.clock >= due.limit;
+  hw_care_guess (&due, handbook, room, now, 0, 0);
+  about = due.about;
+  if (about == NULL)
+    return NULL;
+  weeks = hw_words_care_about (&due);
+  day = hw_words_date (about);
+  /* Translators: “in about 2 weeks”, a date */
+  return g_strdup_printf (_("%s, %s"), weeks, day);
+}
+
+static void
 add_clock (GtkWidget        *grid,
            const HwHandbook *handbook,
            int               care,
@@ -154,15 +213,16 @@ add_clock (GtkWidget        *grid,
   g_autofree char  *value = hw_words_care_clock (handbook, &due);
   g_autofree char  *words = say_state (value, due.clock / due.limit);
   GtkWidget        *name = hw_label_new (task->entry.name, NULL);
-  GtkWidget        *state = hw_label_new (words, due.clock / due.limit >= NEARLY_DUE ? "brass" : "mute");
+  g_autofree char  *about = say_about (handbook, room, &due, now);
   GtkWidget        *gauge = hw_gauge_new (task->entry.name, words, due.clock, due.limit);
   GtkWidget        *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
 
-  gtk_widget_add_css_class (state, "small");
   gtk_widget_set_hexpand (told, TRUE);
   gtk_box_append (GTK_BOX (told), name);
   gtk_box_append (GTK_BOX (told), gauge);
-  gtk_box_append (GTK_BOX (told), state);
+  add_told (told, words, due.clock / due.limit >= NEARLY_DUE ? "brass" : "mute");
+  if (about != NULL)
+    add_told (told, about, "mute");
   gtk_grid_attach (GTK_GRID (grid), told, 0, care, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), make_care_button (machine, task), 1, care, 1, 1);
 }
@@ -218,14 +278,24 @@ add_clocks (GtkWidget        *card,
             const HwMachine  *machine,
             const char       *now)
 {
-  GtkWidget *grid = gtk_grid_new ();
+  GtkWidget       *grid = gtk_grid_new ();
+  g_autofree char *week = hw_words_hours (room->preferences->hours_a_week);
+  /* Translators: hours */
+  g_autofree char *dates = g_strdup_printf (_("Dates are for %s a week, all at this machine."), week);
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
   gtk_box_append (GTK_BOX (card), hw_label_new (_("Care"), "heading"));
+  add_told (card, dates, "mute");
   for (gsize i = 0; i < handbook->n_care; i++)
-    if (is_shown (machine, &handbook->care[i]))
-      add_clock (grid, handbook, (int) i, room, machine, now);
+    {
+      g_autofree char *without = hw_words_care_without (machine, &handbook->care[i]);
+
+      if (is_shown (machine, &handbook->care[i]))
+        add_clock (grid, handbook, (int) i, room, machine, now);
+      else if (without != NULL)
+        add_without (grid, machine, &handbook->care[i], without, (int) i);
+    }
   gtk_box_append (GTK_BOX (card), grid);
 }
 
@@ -324,6 +394,20 @@ care_action (GtkWidget  *widget,
   show_form (self, hw_care_form_new (self->workspace, machine, care));
 }
 
+static void
+set_care_action (GtkWidget  *widget,
+                 const char *name,
+                 GVariant   *parameter)
+{
+  HwMachinesPage *self = HW_MACHINES_PAGE (widget);
+  const char     *machine;
+  const char     *care;
+
+  g_variant_get (parameter, "(&s&s)", &machine, &care);
+  show_form (self, hw_machine_form_new (self->workspace, machine, HW_MACHINE_LOCKSTITCH));
+  hw_machine_form_show_care (self->form, care);
+}
+
 /* ---- the object ---- */
 
 static void
@@ -346,6 +430,7 @@ hw_machines_page_class_init (HwMachinesPageClass *class)
   gtk_widget_class_install_action (widget_class, "machines.edit", "s", edit_action);
   gtk_widget_class_install_action (widget_class, "machines.remove", "s", remove_action);
   gtk_widget_class_install_action (widget_class, "machines.care", "(ss)", care_action);
+  gtk_widget_class_install_action (widget_class, "machines.set-care", "(ss)", set_care_action);
 }
 
 static void

@@ -5,6 +5,9 @@
  * where it begins one, less again where it stands inside one, and a third of that among the other words; the sum over
  * all typed words decides. A name that begins with what was typed comes before one that has it further on, and one of
  * which every word was begun before a longer one: “machine” means the page Machines, not one of the machine's faults.
+ *
+ * What stands inside a word may be the part of a compound that was meant, so it is found after what begins with it;
+ * three letters only where nothing begins with them: who asks for “oil” does not want voile.
  */
 
 #include "config.h"
@@ -21,7 +24,11 @@
 #define FIRST_WORD 8
 #define ALL_WORDS 25
 #define SHORTEST_INSIDE 3                /* letters: two would be found inside half of all words */
+#define INSIDE_BESIDE 4                  /* letters: fewer stand by chance inside words that mean other things */
 #define SHORTEST_NEARLY 4
+
+/* How far a word may be from what was typed; each wider than the one before, asked only where that finds nothing. */
+typedef enum { REACH_CLOSE, REACH_INSIDE, REACH_NEARLY, N_REACHES } Reach;
 
 typedef struct
 {
@@ -139,28 +146,29 @@ is_nearly (const char *a,
 static int
 judge_word (const char *typed,
             const char *word,
-            gboolean    nearly)
+            Reach       reach)
 {
   gsize length = strlen (typed);
+  glong letters = g_utf8_strlen (typed, -1);
 
   if (strncmp (word, typed, length) == 0)
     return word[length] == '\0' ? WHOLE : BEGINNING;
-  if (length >= SHORTEST_INSIDE && strstr (word, typed) != NULL)
+  if (letters >= (reach >= REACH_INSIDE ? SHORTEST_INSIDE : INSIDE_BESIDE) && strstr (word, typed) != NULL)
     return INSIDE;
-  return nearly && length >= SHORTEST_NEARLY && is_nearly (typed, word) ? NEARLY : 0;
+  return reach == REACH_NEARLY && length >= SHORTEST_NEARLY && is_nearly (typed, word) ? NEARLY : 0;
 }
 
 static int
 judge_words (const char *typed,
              char      **words,
-             gboolean    nearly,
+             Reach       reach,
              gboolean   *first)
 {
   int best = 0;
 
   for (char **word = words; *word != NULL && best < WHOLE; word++)
     {
-      int worth = judge_word (typed, *word, nearly);
+      int worth = judge_word (typed, *word, reach);
 
       if (worth <= best)
         continue;
@@ -174,7 +182,7 @@ judge_words (const char *typed,
 static int
 judge_entry (const Entry *entry,
              char       **typed,
-             gboolean     nearly)
+             Reach        reach)
 {
   guint begun = 0;                      /* words typed that begin one of the name */
   int   sum = 0;
@@ -183,8 +191,8 @@ judge_entry (const Entry *entry,
     {
       gboolean first = FALSE;
       gboolean ignored = FALSE;
-      int      in_name = judge_words (*word, entry->name, nearly, &first);
-      int      elsewhere = judge_words (*word, entry->others, nearly, &ignored) / ELSEWHERE;
+      int      in_name = judge_words (*word, entry->name, reach, &first);
+      int      elsewhere = judge_words (*word, entry->others, reach, &ignored) / ELSEWHERE;
 
       if (in_name == 0 && elsewhere == 0)
         return 0;
@@ -214,7 +222,7 @@ compare_matches (gconstpointer a,
 static GArray *
 match_all (const HwFind *self,
            char        **typed,
-           gboolean      nearly)
+           Reach         reach)
 {
   GArray *matches = g_array_new (FALSE, FALSE, sizeof (Match));
 
@@ -222,7 +230,7 @@ match_all (const HwFind *self,
     {
       Match match = { g_ptr_array_index (self->entries, i), 0, i };
 
-      match.worth = judge_entry (match.entry, typed, nearly);
+      match.worth = judge_entry (match.entry, typed, reach);
       if (match.worth > 0)
         g_array_append_val (matches, match);
     }
@@ -254,11 +262,11 @@ hw_find_ask (const HwFind *self,
   g_return_val_if_fail (self != NULL && text != NULL, found);
 
   typed = g_str_tokenize_and_fold (text, "C", NULL);
-  matches = typed[0] != NULL ? match_all (self, typed, FALSE) : g_array_new (FALSE, FALSE, sizeof (Match));
-  if (matches->len == 0 && typed[0] != NULL)
+  matches = g_array_new (FALSE, FALSE, sizeof (Match));
+  for (Reach reach = REACH_CLOSE; reach < N_REACHES && matches->len == 0 && typed[0] != NULL; reach++)
     {
       g_array_unref (matches);
-      matches = match_all (self, typed, TRUE);
+      matches = match_all (self, typed, reach);
     }
   for (guint i = 0; i < matches->len; i++)
     {

@@ -2,7 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A pure matcher: whatever can be found is added once with its words, then asked for by what a person types. Letters
- * match whatever their case and accents; each word typed must begin, or stand in, a word of the thing.
+ * match whatever their case and accents; each word typed must begin, or stand in, a word of the thing; three
+ * letters stand in one only where nothing begins with them.
  */
 
 #pragma once

@@ -198,7 +198,8 @@ hw_tell_care (HwTeller         *self,
               const HwCareTask *care)
 {
   hw_tell_machines (self, care->machines);
-  hw_tell (self, _("Due after"), say_limit (care));
+  hw_tell (self, _("Due after"), care->only_by_manual ? g_strdup (_("what its own manual says, and only then"))
+                                                      : say_limit (care));
   if (care->or_months > 0)
     hw_tell_number (self, _("At the latest after"), care->or_months, 0, _("months"));
   if (care->counts_lint)

@@ -9,6 +9,9 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#define MOST_WEEKS 8                     /* told as weeks; beyond, months are clearer */
+#define WEEK_IN_MONTHS (7 / 30.4375)
+
 char *
 hw_words_care_task (const HwHandbook *handbook, int care)
 {
@@ -72,7 +75,33 @@ hw_words_care_when (const HwQueue *queue, const HwCareDue *due)
     return g_strdup (_("due now"));
   if (before != NULL)
     return g_steal_pointer (&before);
+  if (due->about != NULL)
+    return hw_words_care_about (due);
   return due->date != NULL ? g_strdup (_("by the calendar")) : g_strdup (_("not in sight"));
+}
+
+char *
+hw_words_care_about (const HwCareDue *due)
+{
+  gulong weeks = (gulong) lround (due->about_weeks);
+  gulong months = (gulong) lround (due->about_weeks * WEEK_IN_MONTHS);
+
+  if (weeks < 1)
+    return g_strdup (_("in a few days"));
+  if (weeks <= MOST_WEEKS)
+    return g_strdup_printf (ngettext ("in about %lu week", "in about %lu weeks", weeks), weeks);
+  return g_strdup_printf (ngettext ("in about %lu month", "in about %lu months", months), months);
+}
+
+char *
+hw_words_care_without (const HwMachine *machine, const HwCareTask *task)
+{
+  if (!(task->machines & (1u << machine->kind)) || !(task->limit > 0) || hw_care_limit (machine, task) > 0
+      || g_str_equal (task->entry.id, HW_NEEDLE_TASK))
+    return NULL;
+  if (hw_room_care_limit (machine, task) > 0)
+    return g_strdup (_("only as its manual says; no interval set"));
+  return g_strdup (_("never, as set for this machine"));
 }
 
 char *

@@ -131,6 +131,10 @@ GDateWeekday hw_words_week_start (void);                      /* the day on whic
 char *hw_words_care_task     (const HwHandbook *handbook, int care);  /* "Dust under the needle plate" */
 char *hw_words_care_clock    (const HwHandbook *handbook, const HwCareDue *due);  /* "12.4 of 15 h" */
 char *hw_words_care_when     (const HwQueue *queue, const HwCareDue *due);  /* "before step 3 of Wrap skirt" */
+char *hw_words_care_about    (const HwCareDue *due);          /* "in about 2 weeks" */
+/* What stands where a care task of such a machine has no interval: "never", or as the manual says; NULL: it has one, or
+ * is not for the machine. */
+char *hw_words_care_without  (const HwMachine *machine, const HwCareTask *task);
 char *hw_words_care_title    (const HwHandbook *handbook, const HwCareDue *due);  /* a notification's, with machine */
 char *hw_words_care_notice   (const HwHandbook *handbook, const HwCareDue *due);  /* its text */
 /* RFC 5545: one event for each care that has a date. @stamp: when it is made, "2031-05-09T14:03:00Z". */

@@ -204,6 +204,24 @@ test_care (Fixture *fixture, gconstpointer data)
   assert_contains (after.out, "home,service,0,");
 }
 
+/* What has no clock of its own is told to people, and what no step to come brings has about when. */
+static void
+test_care_told (Fixture *fixture, gconstpointer data)
+{
+  g_auto (Outcome) outcome = run (fixture, "care --machine home");
+  const char *oil;
+  const char *discs;
+
+  g_assert_cmpint (outcome.status, ==, 0);
+  oil = strstr (outcome.out, "Oil ");
+  discs = strstr (outcome.out, "Clean the tension discs");
+  g_assert_nonnull (oil);
+  assert_contains (oil, "only as its manual says; no interval set");
+  g_assert_nonnull (discs);
+  assert_contains (discs, "in about ");
+  g_assert_null (strstr (outcome.out, "not in sight"));
+}
+
 static const struct { const char *line; int status; } refusals[] = {
   { "care --done dust", 2 },
   { "care --done polish --machine home", 1 },
@@ -333,6 +351,7 @@ static const struct { const char *path; void (*test) (Fixture *, gconstpointer);
   { "/care/queue-refuses", test_queue_refuses },
   { "/care/next", test_next },
   { "/care/due", test_care },
+  { "/care/told", test_care_told },
   { "/care/refuses", test_care_refuses },
   { "/care/calendar/folding", test_folding },
   { "/care/calendar/escaping", test_escaping },

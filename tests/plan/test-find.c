@@ -24,6 +24,9 @@ static const struct { guint group; const char *name, *detail, *words, *target; }
   { 4, "Print setup cards", "Ctrl+P", "paper pdf", "print" },
   { 3, "Machine stalls at thick places", "stitch fault", NULL, "stalls" },
   { 4, "Machines", "", "page care", "machines" },
+  { 2, "Boiled wool", "fabric", NULL, "boiled" },
+  { 2, "Voile", "fabric", NULL, "voile" },
+  { 3, "Oil", "care", NULL, "oil" },
   { 4, "木綿", "fabric", NULL, "momen" },
 };
 
@@ -41,7 +44,11 @@ make (void)
 static const struct { const char *text, *found; } asked[] = {
   { "denim", "denim stretch-denim under" },             /* whole before further on, before inside */
   { "DENIM", "denim stretch-denim under" },
-  { "den", "denim stretch-denim under" },
+  { "den", "denim stretch-denim" },                     /* three letters: not inside while some word begins so */
+  { "eni", "denim stretch-denim under" },               /* none does */
+  { "oil", "oil" },
+  { "oile", "boiled voile" },                           /* four may be a part of a longer word */
+  { "oil boiled", "boiled" },
   { "tex", "tex textured" },                            /* whole before the beginning */
   { "drape", "blouse" },                                /* accents folded */
   { "drapé", "blouse" },

@@ -122,6 +122,48 @@ test_action (Program      *program,
   program_quit (program);
 }
 
+/* The row that stands @place-th in the drawer; NULL: fewer are there. (transfer full) */
+static char *
+row_name (Program *program,
+          guint    place)
+{
+  g_autoptr (GPtrArray) seen = bus_look (program->app);
+  guint                 n = 0;
+
+  for (guint i = 0; i < seen->len; i++)
+    {
+      const Seen *control = g_ptr_array_index (seen, i);
+
+      if (control->role == ATSPI_ROLE_LIST_ITEM && g_str_has_suffix (control->name, "(Fabrics)") && n++ == place)
+        return g_strdup (control->name);
+    }
+  return NULL;
+}
+
+/* What is chosen while one types is the first; the arrow goes on from it, and Return takes what it stands on. */
+static void
+test_second (Program      *program,
+             gconstpointer data)
+{
+  g_autoptr (Node) entry = NULL;
+  g_autoptr (Node) page = NULL;
+  g_autofree char *second = NULL;
+
+  program_start (program, NULL);
+  entry = find (program, "denim");
+  g_object_unref (bus_find_start (program->app, ATSPI_ROLE_LIST_ITEM, "Denim"));
+  second = row_name (program, 1);
+  g_assert_nonnull (second);
+  bus_key (GDK_KEY_Down, 0);
+  wait_focus (program, second);
+  bus_key (GDK_KEY_Return, 0);
+  wait_closed (program);
+  page = program_find_room_page (program, "Handbook");
+  second[strcspn (second, ",")] = '\0';
+  g_free (bus_wait_text (page, second));
+  program_quit (program);
+}
+
 /* Escape gives the keyboard back; so does Tab, which leads on: no trap. */
 static void
 test_leave (Program      *program,
@@ -154,6 +196,7 @@ main (int    argc,
   g_test_add ("/window/finder/handbook", Program, NULL, program_set_up, test_handbook, program_tear_down);
   g_test_add ("/window/finder/step", Program, NULL, program_set_up, test_step, program_tear_down);
   g_test_add ("/window/finder/action", Program, NULL, program_set_up, test_action, program_tear_down);
+  g_test_add ("/window/finder/second", Program, NULL, program_set_up, test_second, program_tear_down);
   g_test_add ("/window/finder/leave", Program, NULL, program_set_up, test_leave, program_tear_down);
   return g_test_run ();
 }

@@ -86,6 +86,30 @@ test_care (void)
   desk_close (&desk);
 }
 
+/* A machine without an oiling interval is told so where its care stands; the button leads to where it is written. */
+static void
+test_no_interval (void)
+{
+  Desk desk = { 0 };
+  GtkWidget *field;
+
+  desk_open (&desk);
+  sew (&desk, 4 * 60);
+  desk_open_page (&desk, "machines");
+  g_assert_true (walk_shows (desk_page (&desk), "only as its manual says; no interval set"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "in about 2 weeks, "));   /* dusting: 11 h to go at 6 h a week */
+  g_signal_emit_by_name (walk_need (desk_page (&desk), GTK_TYPE_BUTTON, "Set the interval: Oil on Lockstitch machine"),
+                         "clicked");
+  scene_settle ();
+  field = walk_need (form (&desk), GTK_TYPE_ENTRY, "Oil: hours at the machine");
+  g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (desk.root)), field));
+  gtk_editable_set_text (GTK_EDITABLE (field), "0");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  scene_settle ();
+  g_assert_true (walk_shows (desk_page (&desk), "never, as set for this machine"));
+  desk_close (&desk);
+}
+
 static void
 turn_to (GtkWidget  *root,
          const char *name,
@@ -416,6 +440,7 @@ main (int    argc,
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/machines/care", test_care);
+  g_test_add_func ("/machines/no-interval", test_no_interval);
   g_test_add_func ("/machines/new", test_new_machine);
   g_test_add_func ("/machines/change", test_change_machine);
   g_test_add_func ("/machines/teach", test_teach);
