@@ -340,6 +340,7 @@ add_setup (HwCardFacts  *self,
   if (group->foot >= 0)
     self->foot = keep (self, hw_words_foot (plan->handbook, group->foot));
   add_sections (self, plan, group);
+  hw_card_facts_add_gauges (self, plan, group);
   hw_card_facts_add_verdicts (self, first);
   for (int i = 0; i < 6; i++)
     g_ptr_array_add (self->checks, (char *) keep (self, hw_words_check (group->machine, i)));

@@ -204,47 +204,41 @@ choose_stitches (double length_mm)
 }
 
 static double
-add_gauge (HwCardBuilder *self,
-           double         length_mm,
-           gboolean       is_set,
-           double         x,
-           double         y,
-           double         height)
+add_gauge (HwCardBuilder     *self,
+           const HwCardGauge *gauge,
+           double             x,
+           double             y,
+           double             height)
 {
-  int stitches = choose_stitches (length_mm);
-  double width = stitches * length_mm * HW_PT_PER_MM;
-  g_autofree char *number = hw_words_fixed (length_mm, 1);
+  int stitches = choose_stitches (gauge->mm);
+  double width = stitches * gauge->mm * HW_PT_PER_MM;
+  g_autofree char *number = hw_words_fixed (gauge->mm, 1);
   /* Translators: a length in millimetres */
   g_autofree char *mm = g_strdup_printf (_("%s mm"), number);
-  HwTextStyle style = { self->type.gauge, is_set ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
+  HwTextStyle style = { self->type.gauge, gauge->is_used ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1,
+                        FALSE };
   double label = hw_card_text_width (self, mm, style);
   double room = MAX (width, label);
   HwBox *box = hw_card_add_box (self, HW_BOX_GAUGE, "gauge", x, y, width, height);
 
-  box->value[0] = length_mm;
+  box->value[0] = gauge->mm;
   box->value[1] = stitches;
-  box->value[2] = is_set;
+  box->value[2] = gauge->is_used;
   hw_card_add_text (self, "gauge-number", mm, x + MAX (0, (width - label) / 2),
                     y - hw_card_line_height (self, style.pt) - 1,
                     label, style);
   return x + room;
 }
 
-/* The row at the set length between its neighbours; fine stitches have nearer ones. */
 static double
 add_gauges (HwCardBuilder *self,
             double         y,
             double         height)
 {
-  double length = self->facts->first_length_mm;
-  double step = length < 1 ? 0.1 : 0.5;
   double x = self->left;
 
-  if (length <= 0)
-    return x;
-  for (int i = -1; i <= 1; i++)
-    if (length + i * step >= 0.15)
-      x = add_gauge (self, length + i * step, i == 0, x, y, height) + (self->is_small ? 9 : 14);
+  for (int i = 0; i < self->facts->n_gauges; i++)
+    x = add_gauge (self, &self->facts->gauges[i], x, y, height) + (self->is_small ? 9 : 14);
   return x;
 }
 

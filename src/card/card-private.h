@@ -44,6 +44,9 @@ typedef struct { const char *seen, *remedy; double balance; gboolean drawn; } Hw
 /* @step: the first of those that look like this; @steps: all of them, "steps 3 8", NULL where all the set-up's do. */
 typedef struct { gsize step; const char *caption, *steps; } HwCardSection;
 
+#define HW_CARD_GAUGES 3
+typedef struct { double mm; gboolean is_used; } HwCardGauge;      /* is_used: by a step of the set-up */
+
 typedef enum { HW_FIGURE_ALONG, HW_FIGURE_EDGE, HW_FIGURE_ROW } HwFigure;  /* what pictures a row of this stitch */
 
 typedef struct
@@ -81,6 +84,8 @@ typedef struct
   gboolean    is_usual_plate;           /* nothing to change: a small card leaves it out */
   gsize       first_step;
   double      first_length_mm;
+  HwCardGauge gauges[HW_CARD_GAUGES];   /* from the shortest on */
+  int         n_gauges;
   double      start_balance;
 } HwCardFacts;
 
@@ -104,6 +109,7 @@ void hw_card_facts_add_cloths  (HwCardFacts *self, const HwPlan *plan);
 /* Which verdicts a test seam of this set-up may get, and what to do for each. */
 void hw_card_facts_add_verdicts (HwCardFacts *self, const HwSetup *setup);
 void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, int group_index, gboolean is_later);
+void hw_card_facts_add_gauges   (HwCardFacts *self, const HwPlan *plan, const HwGroup *group);
 /* What follows when those of its @rows that stand on the card are done. */
 void hw_card_facts_add_after    (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_warnings (HwCardFacts *self, const HwPlan *plan);

@@ -628,6 +628,44 @@ test_gauge_neighbours (void)
     }
 }
 
+/* Steps of the set-up that are sewn with another length: the gauge has theirs, and the third beside them as before. */
+static void
+test_gauge_has_the_lengths_used (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  static const struct { double set[4], lengths[3]; gboolean used[3]; } cases[] = {
+    { { 2.5, 2.2, 2.5, 2.5 }, { 2.2, 2.5, 3 }, { TRUE, TRUE, FALSE } },
+    { { 2.5, 4, 2.5, 4 }, { 2, 2.5, 4 }, { FALSE, TRUE, TRUE } },
+    { { 2.5, 2, 3, 3 }, { 2, 2.5, 3 }, { TRUE, TRUE, TRUE } },
+    { { 2.5, 2, 3.5, 4 }, { 2, 2.5, 3.5 }, { TRUE, TRUE, TRUE } },
+    { { 2.5, 2, 4, 4 }, { 2, 2.5, 4 }, { TRUE, TRUE, TRUE } },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (Sample) sample = sample_new (&options);
+      g_autoptr (HwCard) card = NULL;
+      const GArray *boxes;
+      gsize found = 0;
+
+      for (gsize j = 0; j < 4; j++)
+        sample_get_setup (sample, j)->values[HW_FIELD_LENGTH].value = cases[i].set[j];
+      card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+      boxes = hw_card_get_boxes (card);
+      for (guint j = 0; j < boxes->len; j++)
+        {
+          const HwBox *box = &g_array_index (boxes, HwBox, j);
+
+          if (box->kind != HW_BOX_GAUGE)
+            continue;
+          g_assert_cmpfloat_with_epsilon (box->value[0], cases[i].lengths[found], 1e-9);
+          g_assert_cmpint (box->value[2] > 0, ==, cases[i].used[found]);
+          found++;
+        }
+      g_assert_cmpuint (found, ==, 3);
+    }
+}
+
 static void
 test_context_makes_no_difference (void)
 {
@@ -685,6 +723,7 @@ main (int    argc,
   g_test_add_func ("/card/says/warnings", test_warnings);
   g_test_add_func ("/card/says/what-is-done", test_tick_shows_what_is_done);
   g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
+  g_test_add_func ("/card/gauge-has-the-lengths-used", test_gauge_has_the_lengths_used);
   g_test_add_func ("/card/context-makes-no-difference", test_context_makes_no_difference);
   return g_test_run ();
 }
