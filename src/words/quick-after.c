@@ -4,9 +4,10 @@
  * What is pressed or trimmed is what was sewn just before. An operation follows the last step on each part of the
  * garment that it names: “Topstitch the collar” comes after “Collar, outer edge”, and not after the pockets typed in
  * between, for whatever is not bound leaves the order of work free to save changes; “Collar to neck” comes after what
- * was done to both. Where that step was pressed or turned since, the operation comes after that. Words of work bind
- * nothing: “Side seams” and “Shoulder seams” are two parts. Of a part that nothing was done to yet the handbook's
- * garments know what goes before: the side seams before “Box the corners”, the shoulders before “Set the sleeves in”.
+ * was done to both. The lining's seams follow none of the cloth's. Where that step was pressed or turned since, the
+ * operation comes after that. Words of work bind nothing: “Side seams” and “Shoulder seams” are two parts. What else
+ * goes before, the handbook's garments know: the side seams before “Box the corners” and “Hem”, the shoulders before
+ * “Set the sleeves”.
  */
 
 #include "config.h"
@@ -51,7 +52,7 @@ find_work (void)
   const char *working = _("seam seams row rows pass first second join joined press pressed sew sewn stitch topstitch "
                           "edgestitch staystitch neaten overlock hem set close attach finish edge edges left right "
                           "both inner outer upper lower and the with from into onto trim turn turned clip fold "
-                          "folded together");
+                          "folded together flat hems");
 
   return g_str_tokenize_and_fold (working, NULL, NULL);
 }
@@ -82,83 +83,145 @@ find_words (const char         *name,
   return g_strv_builder_end (found);
 }
 
-/* Marks the last step on each part that @name says; whether there is one. */
-static gboolean
-mark_last (const HwProject *project,
-           const char      *name,
-           gboolean        *follows)
+/* What is asked for, and which steps come before it. */
+typedef struct
 {
-  g_auto (GStrv) work = find_work ();
-  g_auto (GStrv) worked = find_worked ();
-  g_auto (GStrv) named = find_words (name, (const char * const *) work, FALSE);
-  gboolean is_named = named[0] != NULL;
-  g_auto (GStrv) parts = is_named ? g_steal_pointer (&named)
-                                  : find_words (name, (const char * const *) worked, TRUE);
-  const char * const *list = (const char * const *) (is_named ? work : worked);
+  const HwQuick         *quick;
+  const HwProject       *project;
+  const HwProjectFabric *fabrics[2];
+  gsize                  n_fabrics;
+  gboolean              *follows;        /* one a step */
+} Follow;
+
+static gboolean
+is_of_fabric (const HwStep *step,
+              const char   *fabric)
+{
+  for (gsize i = 0; i < step->n_plies; i++)
+    if (g_str_equal (step->plies[i].fabric, fabric))
+      return TRUE;
+  return FALSE;
+}
+
+/* “Side seams of the lining” follows no side seams of the cloth; work by hand may be on either. */
+static gboolean
+is_of_same_cloth (const Follow *self,
+                  const HwStep *step)
+{
+  for (gsize i = 0; i < self->n_fabrics; i++)
+    if (is_of_fabric (step, self->fabrics[i]->id))
+      return TRUE;
+  return step->kind == HW_STEP_HAND || self->n_fabrics == 0;
+}
+
+/* Marks the last step that has each of the @parts among its words that are in @list, or (@in FALSE) are not. */
+static void
+mark_last (Follow             *self,
+           char              **parts,
+           const char * const *list,
+           gboolean            in)
+{
   gsize n = g_strv_length (parts);
   gsize left = n;
   g_autofree gboolean *found = g_new0 (gboolean, n + 1);
 
-  for (guint i = project->steps->len; i-- > 0 && left > 0;)
+  for (guint i = self->project->steps->len; i-- > 0 && left > 0;)
     {
-      g_auto (GStrv) others = find_words (hw_project_get_step (project, i)->name, list, !is_named);
+      const HwStep *step = hw_project_get_step (self->project, i);
+      g_auto (GStrv) others = find_words (step->name, list, in);
 
-      for (gsize p = 0; parts[p] != NULL; p++)
+      for (gsize p = 0; parts[p] != NULL && is_of_same_cloth (self, step); p++)
         if (!found[p] && has_part (others, parts[p]))
           {
-            found[p] = follows[i] = TRUE;
+            found[p] = self->follows[i] = TRUE;
             left--;
           }
     }
-  return left < n;
 }
 
-/* Whether all that @name says is in the step's name, the work too: “Set the sleeves” is no “Sleeve plackets”. */
+/* The last steps on the parts that @name says; where it says none, on its work: “Topstitch the hem”. */
+static void
+follow_parts (Follow     *self,
+              const char *name,
+              gboolean    is_hem)
+{
+  g_auto (GStrv) work = find_work ();
+  g_auto (GStrv) worked = find_worked ();
+  g_auto (GStrv) named = find_words (name, (const char * const *) work, FALSE);
+  g_auto (GStrv) on = find_words (name, (const char * const *) worked, TRUE);
+
+  if (named[0] != NULL)
+    mark_last (self, named, (const char * const *) work, FALSE);
+  else if (!is_hem)
+    mark_last (self, on, (const char * const *) worked, TRUE);
+}
+
+/* ---- as the handbook's garments ---- */
+
+static gboolean
+are_all_among (char **parts,
+               char **others)
+{
+  for (char **part = parts; *part != NULL; part++)
+    if (!has_part (others, *part))
+      return FALSE;
+  return TRUE;
+}
+
+/* The same work on the same parts, and perhaps on others with them: “Side and underarm seams” for “Side seams”. */
 static gboolean
 is_about (const HwGarmentStep *step,
-          const char          *name)
+          int                  purpose,
+          char               **parts,
+          const char * const  *work)
 {
-  static const char * const none[] = { NULL };
-  g_auto (GStrv) said = find_words (name, none, FALSE);
-  g_auto (GStrv) words = find_words (step->name, none, FALSE);
+  g_auto (GStrv) own = NULL;
 
-  for (char **word = said; *word != NULL; word++)
-    if (!g_str_equal (*word, "the") && !has_part (words, *word))
-      return FALSE;
-  return !step->by_hand && said[0] != NULL;
+  if (step->by_hand || step->purpose != purpose)
+    return FALSE;
+  own = find_words (step->name, work, FALSE);
+  return are_all_among (parts, own) && (parts[0] != NULL || own[0] == NULL);
 }
 
-/* Marks what @step of @garment comes after; whether that was done here. */
-static gboolean
-mark_before (const HwProject     *project,
+/* Marks the operations that @step of @garment comes after, those before work by hand too. */
+static void
+mark_before (Follow              *self,
              const HwGarment     *garment,
              const HwGarmentStep *step,
-             gboolean            *follows)
+             const char * const  *work)
 {
-  gboolean marked = FALSE;
-
   for (gsize i = 0; i < garment->n_steps; i++)
-    if (g_strv_contains ((const char * const *) step->after, garment->steps[i].number)
-        && mark_last (project, garment->steps[i].name, follows))
-      marked = TRUE;
-  return marked;
+    {
+      const HwGarmentStep *before = &garment->steps[i];
+      g_auto (GStrv) parts = NULL;
+
+      if (!g_strv_contains ((const char * const *) step->after, before->number))
+        continue;
+      parts = find_words (before->name, work, FALSE);
+      if (!before->by_hand)
+        mark_last (self, parts, work, FALSE);
+      else
+        mark_before (self, garment, before, work);
+    }
 }
 
 static void
-mark_as_garments (const HwHandbook *handbook,
-                  const HwProject  *project,
-                  const char       *name,
-                  gboolean         *follows)
+follow_garments (Follow     *self,
+                 const char *name,
+                 int         purpose)
 {
+  const HwHandbook *handbook = self->quick->handbook;
+  g_auto (GStrv) list = find_work ();
+  const char * const *work = (const char * const *) list;
+  g_auto (GStrv) parts = find_words (name, work, FALSE);
+
   for (gsize i = 0; i < handbook->n_garments; i++)
     for (gsize j = 0; j < handbook->garments[i].n_steps; j++)
-      {
-        const HwGarmentStep *step = &handbook->garments[i].steps[j];
-
-        if (is_about (step, name) && mark_before (project, &handbook->garments[i], step, follows))
-          return;
-      }
+      if (is_about (&handbook->garments[i].steps[j], purpose, parts, work))
+        mark_before (self, &handbook->garments[i], &handbook->garments[i].steps[j], work);
 }
+
+/* ---- by hand since ---- */
 
 static gboolean
 comes_after (const HwStep *step,
@@ -169,41 +232,51 @@ comes_after (const HwStep *step,
 
 /* “Turn it out” after “Bag to lining” goes before “Topstitch the bag”. */
 static void
-go_on_by_hand (const HwProject *project,
-               gboolean        *follows)
+go_on_by_hand (Follow *self)
 {
-  for (guint i = 0; i < project->steps->len; i++)
-    for (guint j = i + 1; follows[i] && j < project->steps->len; j++)
-      {
-        const HwStep *step = hw_project_get_step (project, j);
+  guint n = self->project->steps->len;
 
-        if (step->kind == HW_STEP_HAND && comes_after (step, hw_project_get_step (project, i)->number))
+  for (guint i = 0; i < n; i++)
+    for (guint j = i + 1; self->follows[i] && j < n; j++)
+      {
+        const HwStep *step = hw_project_get_step (self->project, j);
+
+        if (step->kind == HW_STEP_HAND && comes_after (step, hw_project_get_step (self->project, i)->number))
           {
-            follows[i] = FALSE;
-            follows[j] = TRUE;
+            self->follows[i] = FALSE;
+            self->follows[j] = TRUE;
           }
       }
 }
 
+static void
+follow (Follow             *self,
+        const char         *name,
+        const HwQuickGuess *guess)
+{
+  const char *purpose = self->quick->handbook->purposes[guess->purpose].entry.id;
+
+  self->n_fabrics = hw_quick_usual_layers (self->project, name, MAX (guess->layers, 1), self->fabrics);
+  follow_parts (self, name, g_str_equal (purpose, "hem"));
+  follow_garments (self, name, guess->purpose);
+  go_on_by_hand (self);
+}
+
 char *
-hw_quick_follows (const HwHandbook *handbook,
-                  const HwProject  *project,
-                  const char       *name,
-                  gboolean          by_hand)
+hw_quick_follows (const HwQuick      *quick,
+                  const HwProject    *project,
+                  const char         *name,
+                  const HwQuickGuess *guess)
 {
   g_autoptr (GString) numbers = g_string_new (NULL);
-  g_autofree gboolean *follows = NULL;
   gsize n = project != NULL ? project->steps->len : 0;
+  g_autofree gboolean *follows = g_new0 (gboolean, n + 1);
+  Follow self = { .quick = quick, .project = project, .follows = follows };
 
-  follows = g_new0 (gboolean, n + 1);
-  if (by_hand && n > 0)
+  if (guess->by_hand && n > 0)
     follows[n - 1] = TRUE;
   else if (n > 0)
-    {
-      if (!mark_last (project, name, follows))
-        mark_as_garments (handbook, project, name, follows);
-      go_on_by_hand (project, follows);
-    }
+    follow (&self, name, guess);
   for (gsize i = 0; i < n; i++)
     if (follows[i])
       g_string_append_printf (numbers, "%s%s", numbers->len > 0 ? " " : "", hw_project_get_step (project, i)->number);

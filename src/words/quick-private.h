@@ -38,8 +38,8 @@ gboolean  hw_quick_read_length  (const char *text, double *cm, GError **error);
 gboolean  hw_quick_read_minutes (const char *text, double *minutes, GError **error);
 char    **hw_quick_read_numbers (const char *text);
 /* The numbers of the steps that one of that name comes after, unless something else is said; NULL none. */
-char     *hw_quick_follows      (const HwHandbook *handbook, const HwProject *project, const char *name,
-                                 gboolean by_hand);
+char     *hw_quick_follows      (const HwQuick *quick, const HwProject *project, const char *name,
+                                 const HwQuickGuess *guess);
 /* The fabrics of @project, each with its id as target. */
 HwFind   *hw_quick_find_fabrics (const HwProject *project);
 /* The place in @text where its last fabric begins, after “+” and the number of layers. */

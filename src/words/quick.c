@@ -26,11 +26,11 @@ is_none (const char *text)
 }
 
 static char **
-read_after (const HwHandbook *handbook,
-            const HwProject  *project,
-            const char       *name,
-            gboolean          by_hand,
-            const char       *text)
+read_after (const HwQuick      *self,
+            const HwProject    *project,
+            const char         *name,
+            const HwQuickGuess *guess,
+            const char         *text)
 {
   g_auto (GStrv) numbers = hw_quick_read_numbers (text);
   g_autofree char *follows = NULL;
@@ -39,7 +39,7 @@ read_after (const HwHandbook *handbook,
     return g_new0 (char *, 1);
   if (numbers[0] != NULL)
     return g_steal_pointer (&numbers);
-  follows = hw_quick_follows (handbook, project, name, by_hand);
+  follows = hw_quick_follows (self, project, name, guess);
   return hw_quick_read_numbers (follows != NULL ? follows : "");
 }
 
@@ -72,7 +72,7 @@ hw_quick_say (const HwQuick      *self,
     return hw_quick_describe (self, guess);
   if (field == HW_QUICK_AFTER)
     {
-      follows = hw_quick_follows (handbook, project, name, guess->by_hand);
+      follows = hw_quick_follows (self, project, name, guess);
       return follows != NULL ? g_steal_pointer (&follows) : g_strdup (C_("comes after", "none"));
     }
   if (guess->by_hand)
@@ -240,7 +240,7 @@ hw_quick_read (const HwQuick     *self,
   hw_quick_guess (self, name, fields[HW_QUICK_SEAM], &guess);
   step = hw_step_new (guess.by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, number, name);
   g_strfreev (step->after);
-  step->after = read_after (self->handbook, project, name, guess.by_hand, fields[HW_QUICK_AFTER]);
+  step->after = read_after (self, project, name, &guess, fields[HW_QUICK_AFTER]);
   good = guess.by_hand ? fill_hand_step (fields, &guess, step, wrong, error)
                        : fill_operation (self, project, fields, &guess, step, wrong, error);
   if (good)

@@ -301,7 +301,7 @@ static const struct { const char *name, *typed, *after; } afters[] = {
   { "Topstitch the collar", "", "5" },
   { "Pocket, topstitch", "", "1" },
   { "Collar to neck", "", "4 5" },               /* both parts */
-  { "Side seams", "", "" },                      /* “seams” is no part */
+  { "Side seams", "", "1" },                     /* “seams” is no part; the pocket comes while all is flat */
   { "Left cuff, outer edge", "", "" },
   { "Topstitch the hem", "", "1" },              /* the work itself, where no other part is named */
   { "Edges, overlock", "", "2" },
@@ -345,19 +345,19 @@ test_after (Table        *self,
              "<operation number='1' name='Side seams of the bag' purpose='seam' length-cm='60'>" \
              "<ply fabric='canvas' count='2'/></operation>" \
              "<operation number='2' name='Bag to lining' after='1' purpose='seam' length-cm='60'>" \
-             "<ply fabric='canvas'/></operation>" \
+             "<ply fabric='canvas'/><ply fabric='lining'/></operation>" \
              "<hand number='3' name='Turn it through' after='2' kind='turn' minutes='5'/>" \
              "<hand number='4' name='Press everything' after='3' kind='press' minutes='5'/></steps>"
 
 /* The fabric that a step names; what was turned and pressed since. */
 static const struct { const char *name, *layers, *fabric, *after; guint n_plies; } totes[] = {
-  { "Side seams of the lining", "", "lining", "1 4", 1 },
+  { "Side seams of the lining", "", "lining", "4", 1 },    /* not after those of the canvas */
   { "Linings, hem", "1", "lining", "4", 1 },
   { "Topstitch the bag", "", "canvas", "4", 1 },
   { "Lining to the canvas", "", "canvas", "4", 2 },    /* a layer of each */
   { "Bag to lining, top edge", "", "canvas", "4", 2 },
   { "Bag to lining, top edge", "2", "lining", "4", 1 },
-  { "Side seams of the lining", "1 canvas", "canvas", "1 4", 1 },
+  { "Side seams of the lining", "1 canvas", "canvas", "4", 1 },
   { "Handles", "", "canvas", "", 1 },
   { "Box the corners", "", "canvas", "1", 1 },         /* as the handbook's tote bag: after the side seams */
   { "Corners, box", "", "canvas", "1", 1 },
@@ -382,6 +382,47 @@ test_tote (Table        *self,
       g_assert_true (step->n_plies == 1 || (step->plies[0].count == 1 && step->plies[1].count == 1));
       after = g_strjoinv (" ", step->after);
       g_assert_cmpstr (after, ==, totes[i].after);
+      hw_step_unref (step);
+    }
+}
+
+/* A pinafore as it comes to mind: what was typed, and what it comes after. */
+static const struct { const char *name, *after; } pinafore[] = {
+  { "Hem the pocket mouth", "" },
+  { "Press the pocket’s edges under", "1" },
+  { "Set the pocket", "2" },
+  { "Shoulder seams", "3" },                           /* as the handbook's shirt: flat work first */
+  { "Shoulder seams of the lining", "" },
+  { "Side seams", "3" },                               /* as its hooded jacket */
+  { "Press the side seams", "6" },
+  { "Hem", "7" },                                      /* the garment's, and not the pocket's */
+  { "Topstitch the hem", "8" },
+};
+
+static void
+test_pinafore (Table        *self,
+               gconstpointer data)
+{
+  g_autoptr (HwProject) project = workroom_parse (
+    "<fabrics><fabric id='cord' name='Corduroy' handbook='corduroy'/>"
+    "<fabric id='lawn' name='Lawn lining' handbook='lawn'/></fabrics>"
+    "<threads><thread id='t' handbook='polyester-30'/></threads><steps/>");
+
+  for (gsize i = 0; i < G_N_ELEMENTS (pinafore); i++)
+    {
+      const char      *fields[HW_QUICK_N_FIELDS] = { pinafore[i].name, "", "", "", "20", "" };
+      g_autoptr (HwProject) before = g_steal_pointer (&project);
+      g_autoptr (GError) error = NULL;
+      HwQuickField     wrong;
+      HwStep          *step = hw_quick_read (self->quick, before, fields, &wrong, &error);
+      g_autofree char *after = NULL;
+
+      g_test_message ("“%s”", pinafore[i].name);
+      g_assert_no_error (error);
+      after = g_strjoinv (" ", step->after);
+      g_assert_cmpstr (after, ==, pinafore[i].after);
+      project = hw_edit_insert_step (before, before->steps->len, step, &error);
+      g_assert_no_error (error);
       hw_step_unref (step);
     }
 }
@@ -436,6 +477,7 @@ main (int    argc,
   add ("without-fabric", "<fabrics/><threads><thread id='t' handbook='polyester-30'/></threads><steps/>",
        test_without_fabric);
   add ("after", SHIRT_STEPS, test_after);
+  add ("pinafore", SHIRT_STEPS, test_pinafore);
   add ("tote", TOTE, test_tote);
   add ("offers", CLOTH, test_offers);
   return g_test_run ();
