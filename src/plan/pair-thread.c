@@ -188,6 +188,44 @@ set_tex (HwPairing *self, HwField field, const HwRule *rule, const HwThreadChoic
 }
 
 static gboolean
+shows (const HwPairing *self)
+{
+  const char *purpose = self->setup->purpose->entry.id;
+
+  return g_str_equal (purpose, "topstitch") || g_str_equal (purpose, "hem");
+}
+
+/* A row or a hem may be meant to show; the thread of the seams holds it as well, so that nobody buys a spool and
+ * changes needles for the look alone. FALSE with @error; @rule becomes the seams' where a thread of the project is in
+ * its band and none in the row's own. */
+static gboolean
+prefer_seam_thread (HwPairing *self, const HwRule **rule, GError **error)
+{
+  HwFacts facts = self->facts;
+  int seam = hw_handbook_find_purpose (self->handbook, "seam");
+  const HwRule *plain;
+  HwThreadChoice own = { 0 };
+  HwThreadChoice shown = { 0 };
+
+  if (*rule == NULL || seam < 0 || !shows (self) || self->setup->machine->kind != HW_MACHINE_LOCKSTITCH)
+    return TRUE;
+  facts.purposes = HW_SET (seam);
+  plain = hw_rules_first (self->handbook, HW_RULES_THREAD, &facts);
+  if (plain == NULL || plain == *rule)
+    return TRUE;
+  if (!search_project (self, (*rule)->band, PLAIN_FORMS, FALSE, &shown, error)
+      || !search_project (self, plain->band, PLAIN_FORMS, FALSE, &own, error))
+    return FALSE;
+  if (shown.entry == NULL && own.entry != NULL && own.tex < (*rule)->band.low)
+    {
+      hw_pairing_add_reason (self, HW_FIELD_NEEDLE_TEX, HW_REASON_SEAM_THREAD, (*rule)->source, (*rule)->band.low,
+                             (*rule)->band.high, own.tex);
+      *rule = plain;
+    }
+  return TRUE;
+}
+
+static gboolean
 settle_needle_thread (HwPairing *self, GError **error)
 {
   const HwRule *rule;
@@ -202,6 +240,8 @@ settle_needle_thread (HwPairing *self, GError **error)
   if (named && override == NULL)
     self->facts.forms = 1u << choice->entry->form;
   rule = hw_rules_first (self->handbook, HW_RULES_THREAD, &self->facts);
+  if (!named && override == NULL && !prefer_seam_thread (self, &rule, error))
+    return FALSE;
   found = override != NULL ? take_overridden (self, override->value, PLAIN_FORMS, choice, error)
           : named          || choose (self, rule != NULL ? rule->band : USUAL_BAND, PLAIN_FORMS, choice, error);
 

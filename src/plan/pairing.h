@@ -66,6 +66,7 @@ typedef enum
   HW_REASON_THREAD_SHARE,  /* v0 thread mm, v1 share of the blade %, v2 Nm suggested */
   HW_REASON_SMALLEST,      /* v0 Nm: the smallest that meets every lower bound */
   HW_REASON_CHOSEN_THREAD, /* the project's own thread: v0 tex */
+  HW_REASON_SEAM_THREAD,   /* the project's v2 tex, though v0 to v1 would show better: it has none */
   HW_REASON_MACHINE,       /* this machine forms the stitch */
   HW_REASON_DIAL_NEUTRAL,  /* v0 neutral number */
   HW_REASON_DIAL_TERM,     /* v0 HwTensionTerm, v1 what it added on this machine's scale */

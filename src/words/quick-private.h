@@ -34,7 +34,9 @@ gsize     hw_quick_usual_layers (const HwProject *project, const char *name, int
                                  const HwProjectFabric *fabrics[2]);
 /* Words that begin alike and differ in an ending: “collar” and “collars”. */
 gboolean  hw_quick_same_part    (const char *a, const char *b);
-gboolean  hw_quick_read_length  (const char *text, double *cm, GError **error);
+/* The length, and how many pieces where it says so: “6 × 2 cm”. Of buttonholes a bare number is
+ * neither, and each is sewn along both sides. */
+gboolean  hw_quick_read_length  (const char *text, gboolean buttonholes, HwStep *step, GError **error);
 gboolean  hw_quick_read_minutes (const char *text, double *minutes, GError **error);
 char    **hw_quick_read_numbers (const char *text);
 /* The numbers of the steps that one of that name comes after, unless something else is said; NULL none. */

@@ -13,6 +13,7 @@
 
 #define MOST_LAYERS 64
 #define CM_PER_INCH 2.54
+#define MOST_PIECES 10000
 
 /* ---- layers ---- */
 
@@ -140,6 +141,14 @@ hw_quick_usual_layers (const HwProject       *project,
   return 2;
 }
 
+/* The last, where there are fewer. */
+static const char *
+get_fabric_name (const HwProject *project,
+                 guint            place)
+{
+  return ((const HwProjectFabric *) project->fabrics->pdata[MIN (place, project->fabrics->len - 1)])->name;
+}
+
 static const char *
 find_fabric (const HwProject *project,
              const HwFind    *find,
@@ -162,7 +171,8 @@ find_fabric (const HwProject *project,
                            "number."));
   else
     g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
-                 _("The project has no fabric “%s”. Type a few letters of one that stands above."), name);
+                 _("The project has no fabric “%s”. Type a few letters of one that stands above; two are written "
+                   "“1 %s + 1 %s”."), name, get_fabric_name (project, 0), get_fabric_name (project, 1));
   return NULL;
 }
 
@@ -181,6 +191,21 @@ add_layers (HwStep     *step,
   step->plies[step->n_plies++] = (HwPly) { g_strdup (fabric), count };
 }
 
+/* “1 corduroy, 1 lawn” with a plus; the comma of “Lining, acetate or cupro” stays. (transfer full) */
+static char *
+put_plus (const char *text)
+{
+  GString *out = g_string_new (NULL);
+
+  for (const char *at = text; *at != '\0'; at++)
+    {
+      gboolean between = *at == ',' && g_ascii_isdigit (at[1 + strspn (at + 1, " ")]);
+
+      g_string_append_c (out, between ? '+' : *at);
+    }
+  return g_string_free (out, FALSE);
+}
+
 gboolean
 hw_quick_read_layers (const HwProject *project,
                       const char      *text,
@@ -189,7 +214,8 @@ hw_quick_read_layers (const HwProject *project,
                       GError         **error)
 {
   g_autoptr (HwFind) find = hw_quick_find_fabrics (project);
-  g_auto (GStrv)     parts = g_strsplit (text[0] != '\0' ? text : " ", "+", -1);
+  g_autofree char   *plain = put_plus (text[0] != '\0' ? text : " ");
+  g_auto (GStrv)     parts = g_strsplit (plain, "+", -1);
   const HwProjectFabric *usual[2] = { NULL, NULL };
   gsize n_usual = hw_quick_usual_layers (project, step->name, text[strspn (text, " ")] == '\0' ? count : 0, usual);
 
@@ -248,23 +274,66 @@ read_with_unit (const char *text,
   return *value > 0;
 }
 
-gboolean
-hw_quick_read_length (const char *text,
-                      double     *cm,
-                      GError    **error)
+static gboolean
+read_cm (const char *text,
+         double     *cm)
 {
   static const Unit metric[] = { { "cm", 1 }, { "mm", 0.1 }, { "m", 100 }, { "in", CM_PER_INCH },
                                  { "″", CM_PER_INCH }, { "\"", CM_PER_INCH } };
   static const Unit inches[] = { { "in", CM_PER_INCH }, { "″", CM_PER_INCH }, { "\"", CM_PER_INCH }, { "cm", 1 },
                                  { "mm", 0.1 }, { "yd", 36 * CM_PER_INCH }, { "m", 100 } };
 
-  if (hw_words_are_inches () ? read_with_unit (text, inches, G_N_ELEMENTS (inches), cm)
-                             : read_with_unit (text, metric, G_N_ELEMENTS (metric), cm))
-    return TRUE;
-  g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID,
-                       hw_words_are_inches () ? _("How long is the stitching, all pieces together? Such as 54 in.")
-                                              : _("How long is the stitching, all pieces together? Such as 136 cm."));
-  return FALSE;
+  return hw_words_are_inches () ? read_with_unit (text, inches, G_N_ELEMENTS (inches), cm)
+                                : read_with_unit (text, metric, G_N_ELEMENTS (metric), cm);
+}
+
+/* “6 × 2 cm”: six pieces of it. FALSE: not so written. */
+static gboolean
+read_pieces (const char *text,
+             int        *pieces,
+             double     *cm)
+{
+  g_auto (GStrv)   signs = g_strsplit (text, "×", 2);
+  g_autofree char *plain = g_strdelimit (g_strjoinv ("x", signs), "X*", 'x');
+  g_auto (GStrv)   parts = g_strsplit (plain, "x", 2);
+  guint64          n = 0;
+
+  if (g_strv_length (parts) != 2
+      || !g_ascii_string_to_unsigned (g_strstrip (parts[0]), 10, 1, MOST_PIECES, &n, NULL) || !read_cm (parts[1], cm))
+    return FALSE;
+  *pieces = (int) n;
+  *cm *= (double) n;
+  return TRUE;
+}
+
+static const char *
+ask_length (gboolean buttonholes)
+{
+  if (buttonholes)
+    return hw_words_are_inches () ? _("How many buttonholes, and how long is each? Such as 6 × 0.75 in.")
+                                  : _("How many buttonholes, and how long is each? Such as 6 × 2 cm.");
+  return hw_words_are_inches () ? _("How long is the stitching, all pieces together? Such as 54 in or 2 × 27 in.")
+                                : _("How long is the stitching, all pieces together? Such as 136 cm or 2 × 68 cm.");
+}
+
+gboolean
+hw_quick_read_length (const char *text,
+                      gboolean    buttonholes,
+                      HwStep     *step,
+                      GError    **error)
+{
+  double number;
+  gboolean bare = hw_words_parse_number (text, &number);         /* of buttonholes: how many, or how long? */
+
+  if (!read_pieces (text, &step->pieces, &step->length_cm)
+      && ((buttonholes && bare) || !read_cm (text, &step->length_cm)))
+    {
+      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, ask_length (buttonholes));
+      return FALSE;
+    }
+  if (buttonholes)
+    step->length_cm *= 2;                /* sewn along both sides of the opening */
+  return TRUE;
 }
 
 gboolean

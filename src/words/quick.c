@@ -200,7 +200,7 @@ fill_operation (const HwQuick      *self,
   step->purpose = g_strdup (self->handbook->purposes[guess->purpose].entry.id);
   step->seam = g_strdup (seam);
   step->stitch = g_strdup (stitch);
-  return hw_quick_read_length (fields[HW_QUICK_LENGTH], &step->length_cm, error);
+  return hw_quick_read_length (fields[HW_QUICK_LENGTH], g_str_equal (step->purpose, "buttonhole"), step, error);
 }
 
 static gboolean

@@ -18,7 +18,8 @@ typedef enum
   HW_QUICK_SEAM,                 /* a seam of the handbook, or "by hand"; empty: as guessed */
   HW_QUICK_LAYERS,               /* "2", "2 poplin + 1 interfacing"; without a name: the project's fabrics in order */
   HW_QUICK_STITCH,               /* a stitch of the handbook; empty: as guessed */
-  HW_QUICK_LENGTH,               /* "136", "136 cm", "1.4 m", "54 in"; of a hand step its minutes: "5", "5 min" */
+  HW_QUICK_LENGTH,               /* "136", "1.4 m", "54 in", "2 × 68 cm"; of buttonholes how many, "6 × 2 cm"; of a hand
+                                    step its minutes: "5", "5 min" */
   HW_QUICK_AFTER,                /* numbers of steps: "2 4", or "none"; empty: the last step on the same part of the
                                     garment, of a hand step the last of all */
   HW_QUICK_N_FIELDS

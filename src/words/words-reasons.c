@@ -74,6 +74,18 @@ say_neutral (const HwSetup *setup, const HwReason *reason)
 }
 
 static char *
+say_seam_thread (const HwReason *reason)
+{
+  g_autofree char *low = hw_words_number (reason->v[0], 0);
+  g_autofree char *high = hw_words_number (reason->v[1], 0);
+  g_autofree char *own = hw_words_number (reason->v[2], 0);
+
+  /* Translators: sizes of threads in tex */
+  return g_strdup_printf (_("Tex %s to %s would show better; the project’s tex %s holds as well: no spool to buy, no "
+                            "needle to change."), low, high, own);
+}
+
+static char *
 say_test_seams (const HwReason *reason)
 {
   guint n = (guint) reason->v[0];
@@ -292,6 +304,8 @@ hw_words_reason (const HwPlan *plan, const HwSetup *setup, const HwReason *reaso
       return say_thread_share (setup, reason);
     case HW_REASON_SMALLEST:
       return say_smallest (setup, reason);
+    case HW_REASON_SEAM_THREAD:
+      return say_seam_thread (reason);
     case HW_REASON_CHOSEN_THREAD:
       return say_chosen_thread (plan, setup, reason);
     case HW_REASON_MACHINE:

@@ -360,6 +360,41 @@ test_any_case (void)
     }
 }
 
+/* ---- the seams' thread, before one to buy for the look ---- */
+
+static void
+check_hem (const char *fabric, const char *threads, const char *attributes, double low, double high, gboolean instead)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, NULL, 3);
+  g_autofree char *xml = g_strdup_printf (
+    "<fabrics><fabric id='f' name='Cloth' handbook='%s'/></fabrics><threads>%s</threads><steps>"
+    "<operation number='1' name='Hem' purpose='hem' length-cm='100'%s><ply fabric='f' count='3'/></operation></steps>",
+    fabric, threads, attributes);
+  g_autoptr (HwProject) project = workroom_parse (xml);
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+  g_assert_cmpfloat (plan->setups[0]->needle_thread.tex, >=, low);
+  g_assert_cmpfloat (plan->setups[0]->needle_thread.tex, <=, high);
+  g_assert_cmpint (find_reason (plan, HW_REASON_SEAM_THREAD) != NULL, ==, instead);
+}
+
+/* Canvas is hemmed in tex 60 to 105 for the look, and held by the tex 27 to 45 of its seams. */
+static void
+test_seam_thread (void)
+{
+  const char *seams = "<thread id='a' handbook='polyester-30'/>";
+  const char *fine = "<thread id='a' handbook='polyester-24'/>";
+  const char *both = "<thread id='a' handbook='polyester-30'/><thread id='b' handbook='polyester-80'/>";
+
+  check_hem ("canvas", seams, "", 30, 30, TRUE);
+  check_hem ("canvas", both, "", 80, 80, FALSE);
+  check_hem ("canvas", "", "", 60, 105, FALSE);
+  check_hem ("canvas", fine, "", 60, 105, FALSE);        /* too weak for it: what is bought is the thread that shows */
+  check_hem ("canvas", both, " needle-thread='a'", 30, 30, FALSE);
+  check_hem ("poplin", seams, "", 30, 30, FALSE);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -368,6 +403,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/at-hand/taken", test_taken);
   g_test_add_func ("/at-hand/points-instead", test_points_instead);
   g_test_add_func ("/at-hand/points-of-both", test_points_of_both);
+  g_test_add_func ("/at-hand/seam-thread", test_seam_thread);
   g_test_add_func ("/at-hand/left-alone", test_left_alone);
   g_test_add_func ("/at-hand/other-point", test_other_point);
   g_test_add_func ("/at-hand/preferred-is-there", test_preferred_is_there);

@@ -120,6 +120,7 @@ static const struct { const char *text, *plies; } layers[] = {
   { "2", "2 poplin" }, { "", "2 poplin" }, { "4 pop", "4 poplin" }, { "poplin", "2 poplin" },
   { "2 poplin + 1 woven", "2 poplin, 1 fuse" }, { "2+1", "2 poplin, 1 fuse" }, { "2 x poplin", "2 poplin" },
   { "2× woven interfacing", "2 fuse" }, { "1 poplin + 1 poplin", "2 poplin" }, { "poplin + woven", "1 poplin, 1 fuse" },
+  { "2 poplin, 1 woven", "2 poplin, 1 fuse" }, { "2,1", "2 poplin, 1 fuse" },
 };
 
 static char *
@@ -152,10 +153,11 @@ test_layers (Table        *self,
     }
 }
 
-static const struct { gboolean inches; const char *text; double cm; } lengths[] = {
-  { FALSE, "136", 136 }, { FALSE, " 136 cm ", 136 }, { FALSE, "1.4 m", 140 }, { FALSE, "12 mm", 1.2 },
-  { FALSE, "10in", 25.4 }, { FALSE, "10″", 25.4 }, { TRUE, "10", 25.4 }, { TRUE, "136 cm", 136 },
-  { TRUE, "2 yd", 182.88 },
+static const struct { gboolean inches; const char *text; double cm; int pieces; } lengths[] = {
+  { FALSE, "136", 136, 1 }, { FALSE, " 136 cm ", 136, 1 }, { FALSE, "1.4 m", 140, 1 }, { FALSE, "12 mm", 1.2, 1 },
+  { FALSE, "10in", 25.4, 1 }, { FALSE, "10″", 25.4, 1 }, { TRUE, "10", 25.4, 1 }, { TRUE, "136 cm", 136, 1 },
+  { TRUE, "2 yd", 182.88, 1 }, { FALSE, "2 × 68 cm", 136, 2 }, { FALSE, "6x20mm", 12, 6 }, { FALSE, "3 X 40", 120, 3 },
+  { FALSE, "4 * 1.5 m", 600, 4 }, { TRUE, "6 × 0.5", 7.62, 6 },
 };
 
 static void
@@ -173,6 +175,7 @@ test_lengths (Table        *self,
       step = hw_quick_read (self->quick, self->project, fields, &wrong, &error);
       g_assert_no_error (error);
       g_assert_cmpfloat_with_epsilon (step->length_cm, lengths[i].cm, 1e-9);
+      g_assert_cmpint (step->pieces, ==, lengths[i].pieces);
       g_assert_cmpstr (step->number, ==, "2");
       g_assert_cmpstr (step->after[0], ==, "1");
       hw_step_unref (step);
@@ -215,6 +218,29 @@ test_seam_decides (Table        *self,
   hw_step_unref (by_hand);
 }
 
+/* Of buttonholes one says how many and how long the opening is; both sides are sewn. */
+static void
+test_buttonholes (Table        *self,
+                  gconstpointer data)
+{
+  static const struct { const char *text; int pieces; double cm; } said[] = {
+    { "6 × 2 cm", 6, 24 }, { "7 x 14 mm", 7, 19.6 }, { "2 cm", 1, 4 },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (said); i++)
+    {
+      const char        *fields[HW_QUICK_N_FIELDS] = { "Buttonholes", "", "", "", said[i].text, "" };
+      HwQuickField       wrong;
+      g_autoptr (GError) error = NULL;
+      HwStep            *step = hw_quick_read (self->quick, self->project, fields, &wrong, &error);
+
+      g_assert_no_error (error);
+      g_assert_cmpint (step->pieces, ==, said[i].pieces);
+      g_assert_cmpfloat_with_epsilon (step->length_cm, said[i].cm, 1e-9);
+      hw_step_unref (step);
+    }
+}
+
 /* Whatever the handbook's garments have as a step can be typed by its name, and the project takes it. */
 static void
 test_all_garments (Table        *self,
@@ -226,7 +252,8 @@ test_all_garments (Table        *self,
     for (gsize j = 0; j < self->handbook->garments[i].n_steps; j++, n++)
       {
         const HwGarmentStep   *known = &self->handbook->garments[i].steps[j];
-        const char            *fields[HW_QUICK_N_FIELDS] = { known->name, "", "", "", "7", "" };
+        const char            *length = known->by_hand ? "7" : "2 × 3 cm";
+        const char            *fields[HW_QUICK_N_FIELDS] = { known->name, "", "", "", length, "" };
         HwQuickField           wrong;
         g_autoptr (GError)     error = NULL;
         HwStep                *step = hw_quick_read (self->quick, self->project, fields, &wrong, &error);
@@ -254,6 +281,10 @@ static const struct { const char *fields[HW_QUICK_N_FIELDS]; HwQuickField wrong;
   { { "seam", "", "", "", "0", "" }, HW_QUICK_LENGTH, "136 cm" },
   { { "seam", "", "", "", "-4 cm", "" }, HW_QUICK_LENGTH, "136 cm" },
   { { "seam", "", "", "", "long", "" }, HW_QUICK_LENGTH, "136 cm" },
+  { { "Buttonholes", "", "", "", "6", "" }, HW_QUICK_LENGTH, "How many buttonholes" },
+  { { "Buttonholes", "", "", "", "0 × 2 cm", "" }, HW_QUICK_LENGTH, "6 × 2 cm" },
+  { { "seam", "", "", "", "2.5 × 2 cm", "" }, HW_QUICK_LENGTH, "2 × 68 cm" },
+  { { "seam", "", "1 poplin, 1 velvet", "", "10", "" }, HW_QUICK_LAYERS, "“1 Cotton poplin + 1 " },
   { { "press", "", "", "", "soon", "" }, HW_QUICK_LENGTH, "minutes" },
 };
 
@@ -477,6 +508,7 @@ main (int    argc,
   add ("without-fabric", "<fabrics/><threads><thread id='t' handbook='polyester-30'/></threads><steps/>",
        test_without_fabric);
   add ("after", SHIRT_STEPS, test_after);
+  add ("buttonholes", SHIRT_STEPS, test_buttonholes);
   add ("pinafore", SHIRT_STEPS, test_pinafore);
   add ("tote", TOTE, test_tote);
   add ("offers", CLOTH, test_offers);
