@@ -5,7 +5,7 @@ BUILD_PACKAGES="gcc libc6-dev meson ninja-build pkgconf gettext libgtk-4-dev lib
   libpango1.0-dev adwaita-icon-theme fonts-inter libxml2-utils"
 TEST_PACKAGES="$BUILD_PACKAGES xvfb dbus dbus-daemon at-spi2-core libatspi2.0-dev poppler-utils
   glpk-utils python3 python3-icalendar appstream desktop-file-utils shared-mime-info xsltproc groff-base
-  locales zsh fish dpkg-dev debhelper fakeroot"
+  locales zsh fish dpkg-dev debhelper fakeroot flatpak-builder"
 # the compiler with the fuzzing engine, and its sanitizers
 FUZZ_PACKAGES="clang libclang-rt-dev llvm"
 
