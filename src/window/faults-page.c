@@ -40,6 +40,21 @@ G_DEFINE_FINAL_TYPE (HwFaultsPage, hw_faults_page, GTK_TYPE_BOX)
 
 /* ---- what it is traced for ---- */
 
+/* The first operation that is left, in the order of work; NULL: none is. */
+static const HwSetup *
+find_next (const HwPlan *plan)
+{
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *step = &g_array_index (plan->order, HwPlanStep, i);
+
+      if (!step->done && plan->setups[step->step] != NULL)
+        return plan->setups[step->step];
+    }
+  return NULL;
+}
+
+/* The step chosen in the open project; where none is, or a hand step, the one to sew next. */
 static const HwSetup *
 peek_setup (HwFaultsPage *self)
 {
@@ -47,7 +62,9 @@ peek_setup (HwFaultsPage *self)
   const char   *number = hw_workspace_peek_selected (self->workspace);
   int           index = plan != NULL && number != NULL ? hw_project_find_step (plan->project, number) : -1;
 
-  return index >= 0 && !self->without_step ? plan->setups[index] : NULL;
+  if (self->without_step || plan == NULL)
+    return NULL;
+  return index >= 0 && plan->setups[index] != NULL ? plan->setups[index] : find_next (plan);
 }
 
 static const HwMachine *
@@ -546,6 +563,8 @@ escape_cb (GtkWidget *widget,
 static void
 selection_cb (HwFaultsPage *self)
 {
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    self->without_step = FALSE;         /* said of the step that was chosen then */
   if (!self->without_step)
     forget_answers (self);
   refresh (self);

@@ -166,8 +166,12 @@ changed_cb (QuickList *self,
 {
   GtkWidget *text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (entry)));
 
-  if (!self->taking && gtk_widget_has_focus (text))
+  if (self->taking || !gtk_widget_has_focus (text))
+    return;
+  if (gtk_editable_get_text (GTK_EDITABLE (entry))[0] != '\0')
     offer (self, entry);
+  else
+    hw_quick_list_close (self->popover);         /* all that may be is only for who asks for it, by the arrow */
 }
 
 static gboolean

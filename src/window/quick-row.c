@@ -11,6 +11,7 @@
 
 #include "window/controls.h"
 #include "window/form.h"
+#include "window/quick-all.h"
 #include "window/quick-list.h"
 #include "window/wrap.h"
 #include "words/quick.h"
@@ -29,6 +30,7 @@ struct _HwQuickRow
   GtkWidget   *fields[HW_QUICK_N_FIELDS], *cells[HW_QUICK_N_FIELDS];
   GtkWidget   *length_label, *status, *list;
   Taken        taken;                    /* what the status says of the step */
+  char        *guessed;                  /* in full, as the status has it; NULL: nothing */
   char        *dropped[HW_QUICK_N_FIELDS];      /* what stood in the fields when it was closed; NULL: nothing */
 };
 
@@ -112,18 +114,60 @@ may_become_known (HwQuickRow *self)
   return offers->len > 0;
 }
 
-/* A name may only sound like work by hand, or say nothing. */
+/* What the empty fields stand for, whole: the fields may be too narrow for it. (transfer full); NULL: nothing is known
+ * of the step yet. */
+static char *
+say_guessed (HwQuickRow         *self,
+             const HwQuickGuess *guess)
+{
+  const char           *name = peek_text (self, HW_QUICK_STEP);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char      *joined = NULL;
+
+  if (name[strspn (name, " ")] == '\0' || guess->by_hand)
+    return NULL;
+  for (HwQuickField field = HW_QUICK_SEAM; field < HW_QUICK_N_FIELDS; field++)
+    {
+      char *says = peek_text (self, field)[0] == '\0'
+                   ? hw_quick_say (self->quick, peek_project (self), name, guess, field) : NULL;
+
+      if (says == NULL || (field == HW_QUICK_AFTER && g_str_equal (says, C_("comes after", "none"))))
+        g_free (says);
+      else if (field == HW_QUICK_AFTER)
+        {
+          /* Translators: numbers of steps that come before */
+          g_ptr_array_add (parts, g_strdup_printf (C_("taken as", "after %s"), says));
+          g_free (says);
+        }
+      else
+        g_ptr_array_add (parts, says);
+    }
+  g_ptr_array_add (parts, NULL);
+  joined = g_strjoinv (C_("list of choices", "; "), (char **) parts->pdata);
+  /* Translators: seam; layers; stitch; after which step */
+  return joined[0] != '\0' ? g_strdup_printf (_("Taken as: %s"), joined) : NULL;
+}
+
+/* A name may only sound like work by hand, or say nothing. @guessed is taken over. */
 static void
 tell_taken (HwQuickRow *self,
-            Taken       taken)
+            Taken       taken,
+            char       *guessed)
 {
-  if (taken == self->taken)
-    return;
+  if (taken == self->taken && g_strcmp0 (guessed, self->guessed) == 0)
+    {
+      g_free (guessed);
+      return;
+    }
   self->taken = taken;
+  g_free (self->guessed);
+  self->guessed = guessed;
   if (taken == TAKEN_BY_HAND && peek_text (self, HW_QUICK_SEAM)[0] == '\0')
     tell (self, _("Taken as work by hand. If a machine sews it, say so: type its seam."), FALSE);
   else if (taken == TAKEN_AS_SEAM)
     tell (self, say_seam (), FALSE);
+  else if (guessed != NULL)
+    tell (self, guessed, FALSE);
   else
     tell_keys (self);
 }
@@ -134,6 +178,8 @@ show_guess (HwQuickRow *self)
 {
   HwQuickGuess guess;
   const char  *length = NULL;
+  char        *guessed;
+  Taken        taken;
 
   hw_quick_guess (self->quick, peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM), &guess);
   length = guess.by_hand ? _("Minutes") : hw_words_are_inches () ? _("Length, inches") : _("Length, cm");
@@ -143,13 +189,19 @@ show_guess (HwQuickRow *self)
                                             field);
 
       gtk_entry_set_placeholder_text (GTK_ENTRY (self->fields[field]), says);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (self->fields[field]), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                      says != NULL ? says : "", -1);
     }
   gtk_widget_set_visible (self->cells[HW_QUICK_LAYERS], !guess.by_hand);
   gtk_widget_set_visible (self->cells[HW_QUICK_STITCH], !guess.by_hand);
   gtk_label_set_text (GTK_LABEL (self->length_label), length);
   hw_control_name (self->fields[HW_QUICK_LENGTH], length);
-  tell_taken (self, guess.by_hand ? TAKEN_BY_HAND
-                    : is_unknown (self) && !may_become_known (self) ? TAKEN_AS_SEAM : TAKEN_AS_NAMED);
+  taken = guess.by_hand ? TAKEN_BY_HAND
+          : is_unknown (self) && !may_become_known (self) ? TAKEN_AS_SEAM : TAKEN_AS_NAMED;
+  guessed = taken != TAKEN_AS_NAMED || !is_unknown (self) ? say_guessed (self, &guess) : NULL;
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->fields[HW_QUICK_STEP]), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  guessed != NULL ? guessed : "", -1);
+  tell_taken (self, taken, guessed);
 }
 
 static void
@@ -163,10 +215,15 @@ static GPtrArray *
 ask_cb (gpointer   data,
         GtkWidget *entry)
 {
-  HwQuickRow *self = data;
+  HwQuickRow  *self = data;
+  HwQuickField field = find_field (self, entry);
+  const char  *text = gtk_editable_get_text (GTK_EDITABLE (entry));
+  HwQuickGuess guess;
 
-  return hw_quick_offer (self->quick, peek_project (self), find_field (self, entry),
-                         gtk_editable_get_text (GTK_EDITABLE (entry)), MOST_OFFERS);
+  if (text[strspn (text, " ")] != '\0')
+    return hw_quick_offer (self->quick, peek_project (self), field, text, MOST_OFFERS);
+  hw_quick_guess (self->quick, peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM), &guess);
+  return hw_quick_all (hw_workspace_get_handbook (self->workspace), peek_project (self), &guess, field);
 }
 
 /* What was meant by a few letters is written out, so that a wrong guess is seen. A step may be called anything. */
@@ -177,7 +234,8 @@ write_out (HwQuickRow *self,
   HwQuickField          field = find_field (self, entry);
   g_autoptr (GPtrArray) offers = NULL;
 
-  if (field == HW_QUICK_STEP || field == HW_QUICK_LENGTH || field == HW_QUICK_AFTER)
+  if (field == HW_QUICK_STEP || field == HW_QUICK_LENGTH || field == HW_QUICK_AFTER
+      || peek_text (self, field)[strspn (peek_text (self, field), " ")] == '\0')
     return;
   offers = ask_cb (self, entry);
   if (offers->len > 0)
@@ -313,7 +371,7 @@ stop_at_seam (HwQuickRow *self,
       || peek_text (self, HW_QUICK_LENGTH)[0] == '\0')
     return FALSE;
   hw_quick_list_close (self->list);
-  tell_taken (self, TAKEN_AS_SEAM);
+  tell_taken (self, TAKEN_AS_SEAM, g_strdup (self->guessed));
   gtk_widget_grab_focus (self->fields[HW_QUICK_SEAM]);
   return TRUE;
 }
@@ -377,6 +435,7 @@ hw_quick_row_dispose (GObject *object)
   g_clear_pointer (&self->quick, hw_quick_free);
   for (HwQuickField field = HW_QUICK_STEP; field < HW_QUICK_N_FIELDS; field++)
     g_clear_pointer (&self->dropped[field], g_free);
+  g_clear_pointer (&self->guessed, g_free);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_quick_row_parent_class)->dispose (object);
 }
@@ -462,12 +521,14 @@ hw_quick_row_init (HwQuickRow *self)
 GtkWidget *
 hw_quick_row_new (HwWorkspace *workspace)
 {
-  HwQuickRow *self = g_object_new (HW_TYPE_QUICK_ROW, NULL);
+  static const HwQuickField guessing[] = { HW_QUICK_STEP, HW_QUICK_SEAM, HW_QUICK_LAYERS, HW_QUICK_STITCH,
+                                           HW_QUICK_AFTER };
+  HwQuickRow               *self = g_object_new (HW_TYPE_QUICK_ROW, NULL);
 
   self->workspace = g_object_ref (workspace);
   self->quick = hw_quick_new (hw_workspace_get_handbook (workspace));
-  g_signal_connect_swapped (self->fields[HW_QUICK_STEP], "changed", G_CALLBACK (show_guess), self);
-  g_signal_connect_swapped (self->fields[HW_QUICK_SEAM], "changed", G_CALLBACK (show_guess), self);
+  for (gsize i = 0; i < G_N_ELEMENTS (guessing); i++)
+    g_signal_connect_swapped (self->fields[guessing[i]], "changed", G_CALLBACK (show_guess), self);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (project_changed_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);
 }

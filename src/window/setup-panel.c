@@ -43,6 +43,7 @@ struct _HwSetupPanel
   HwValueRow       *rows[N_GROUPS];
   HwOverrideEditor *editors[HW_N_FIELDS];
   gboolean          showing;
+  char             *shown;              /* the step's number; NULL none */
 };
 
 G_DEFINE_FINAL_TYPE (HwSetupPanel, hw_setup_panel, GTK_TYPE_BOX)
@@ -452,12 +453,30 @@ show_step (HwSetupPanel *self,
   show_parts (self, TRUE, FALSE, FALSE);
 }
 
+/* Another step: its name is in sight, and no reasons stand open that were asked for the one before. */
+static void
+begin_at_top (HwSetupPanel *self,
+              const char   *number)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+
+  if (g_strcmp0 (number, self->shown) == 0)
+    return;
+  g_free (self->shown);
+  self->shown = g_strdup (number);
+  for (int i = 0; i < N_GROUPS; i++)
+    hw_value_row_set_open (self->rows[i], FALSE);
+  if (scrolled != NULL)
+    gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled)), 0);
+}
+
 static void
 refresh (GtkWidget *widget)
 {
   HwSetupPanel *self = HW_SETUP_PANEL (widget);
   const HwStep *step = peek_step (self);
 
+  begin_at_top (self, step != NULL ? step->number : NULL);
   self->showing = TRUE;
   gtk_widget_set_visible (self->change, step != NULL);
   if (step != NULL)
@@ -525,6 +544,7 @@ hw_setup_panel_dispose (GObject *object)
 {
   HwSetupPanel *self = HW_SETUP_PANEL (object);
 
+  g_clear_pointer (&self->shown, g_free);
   g_clear_object (&self->workspace);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_SETUP_PANEL);
   G_OBJECT_CLASS (hw_setup_panel_parent_class)->dispose (object);
@@ -625,5 +645,6 @@ hw_setup_panel_open (HwSetupPanel *self,
 {
   g_return_if_fail (HW_IS_SETUP_PANEL (self) && field < HW_N_FIELDS);
 
+  begin_at_top (self, hw_workspace_peek_selected (self->workspace));
   hw_value_row_set_open (self->rows[find_group (field)], TRUE);
 }

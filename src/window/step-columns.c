@@ -7,7 +7,6 @@
 #include "window/step-columns.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "window/controls.h"
 #include "window/motif.h"
@@ -16,6 +15,7 @@
 #include "window/stitch-mark.h"
 #include "words/words.h"
 
+#define SEWN_EM 1.1
 #define ROOMY_EM 50.0                   /* until the width is known */
 
 typedef struct
@@ -46,16 +46,11 @@ typedef struct
   char         *layers;                 /* "2 Cotton poplin + 1 Interfacing", where that is told; else NULL */
   const HwEntry *drawn;                 /* seam or stitch; NULL: none */
   gboolean      quiet;
+  gboolean      done;                   /* the journal says so; of the number's and the name's column only */
+  GtkWidget    *sewn;                   /* NULL until the step of a row is */
   HwStep       *step;                   /* what it was filled from, and how words were written then */
   guint         style;
 } Cell;
-
-char *
-hw_step_length_words (double length_cm)
-{
-  return length_cm < 10 && !hw_words_are_inches () ? hw_words_mm (floor (length_cm * 10 + 0.5))
-                                                   : hw_words_cm (length_cm, 1);
-}
 
 static char *
 say_number (HwWorkspace  *workspace,
@@ -191,7 +186,7 @@ static char *
 say_length (HwWorkspace  *workspace,
             const HwStep *step)
 {
-  return step->kind == HW_STEP_OPERATION ? hw_step_length_words (step->length_cm) : hw_words_minutes (step->minutes);
+  return step->kind == HW_STEP_OPERATION ? hw_words_sewn_length (step) : hw_words_minutes (step->minutes);
 }
 
 static char *
@@ -424,16 +419,19 @@ name_row (Cell *cell)
   g_autofree char *seam = say_seam (cell->workspace, step);
   g_autofree char *stitch = say_stitch (cell->workspace, step);
   g_autofree char *name = NULL;
+  g_autofree char *open = NULL;
 
   if (step->kind == HW_STEP_HAND)
     /* Translators: a step's number, its name, “by hand”, its minutes */
-    name = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name, seam, length);
+    open = g_strdup_printf (_("Step %s: %s, %s, %s"), step->number, step->name, seam, length);
   else
     /* Translators: a step's number, its name, its seam, its layers (“2 Cotton poplin + 1 Interfacing”), its stitch, its
      * length */
-    name = g_strdup_printf (_("Step %s: %s, %s, layers %s, %s, %s"), step->number, step->name,
+    open = g_strdup_printf (_("Step %s: %s, %s, layers %s, %s, %s"), step->number, step->name,
                             seam != NULL ? seam : _("no seam"), cell->layers,
                             stitch != NULL ? stitch : _("no stitch"), length);
+  /* Translators: what a row of the making up says of its step */
+  name = cell->done ? g_strdup_printf (_("%s, sewn"), open) : g_strdup (open);
   if (row == NULL || g_strcmp0 (name, cell->row_name) == 0)
     return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (row), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
@@ -460,17 +458,46 @@ take_layers (Cell         *cell,
   return TRUE;
 }
 
+/* As the order of work crosses it. TRUE: it is other than it was. */
+static gboolean
+take_done (Cell         *cell,
+           const HwStep *step)
+{
+  const HwProject *project = hw_workspace_peek_project (cell->workspace);
+  gboolean         done = project != NULL && (cell->column->text == say_number || cell->column->text == say_name)
+                          && hw_room_step_done (hw_workspace_get_room (cell->workspace), project->id,
+                                                step->number) != NULL;
+
+  if (done == cell->done)
+    return FALSE;
+  cell->done = done;
+  if (cell->column->text != say_number)
+    return TRUE;
+  if (cell->sewn == NULL)
+    {
+      cell->sewn = hw_motif_new (SEWN_EM, SEWN_EM);
+      gtk_widget_set_valign (cell->sewn, GTK_ALIGN_CENTER);
+      hw_motif_show_cross_stitch (HW_MOTIF (cell->sewn), TRUE);
+      hw_motif_set_name (HW_MOTIF (cell->sewn), _("sewn"));
+      gtk_widget_set_tooltip_text (cell->sewn, _("sewn"));
+      gtk_box_insert_child_after (GTK_BOX (cell->child), cell->sewn, gtk_widget_get_first_child (cell->child));
+    }
+  gtk_widget_set_visible (cell->sewn, done);
+  return TRUE;
+}
+
 /* What a cell shows follows from its step alone, an immutable one, and from how words are written; but a fabric's name
- * may be another. */
+ * may be another, and the step may have been sewn. */
 static void
 item_changed_cb (Cell *cell)
 {
   HwStep  *step = (HwStep *) hw_step_item_get_step (cell->item);
   gboolean named = cell->column->text != say_name || cell->row_name != NULL;
   gboolean other_layers = take_layers (cell, step);
+  gboolean other_done = take_done (cell, step);
 
   if (cell->column->text != say_fabrics && step == cell->step && hw_words_get_style () == cell->style && named
-      && !other_layers)
+      && !other_layers && !other_done)
     return;
   g_clear_pointer (&cell->step, hw_step_unref);
   cell->step = hw_step_ref (step);

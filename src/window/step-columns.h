@@ -12,7 +12,5 @@ G_BEGIN_DECLS
 void  hw_step_columns_add    (GtkColumnView *view, HwWorkspace *workspace);
 /* Shows the columns for which a list of that width has room. */
 void  hw_step_columns_fit    (GtkColumnView *view, double width_em);
-/* "136 cm", "30 mm". (transfer full) */
-char *hw_step_length_words   (double length_cm);
 
 G_END_DECLS

@@ -37,6 +37,7 @@
 
 #define ROOMY_EM 76.0                   /* sidebar and a page side by side */
 #define WELCOME "welcome"
+#define LOADED_TWICE G_USEC_PER_SEC     /* as long as two presses may be a double one */
 
 struct _HwWindow
 {
@@ -59,6 +60,8 @@ struct _HwWindow
   GtkWidget   *message_bar, *correct_button, *undo_entry_button, *message_undo;
   GtkWidget   *sidebar_button, *undo_button, *print_button;
   char        *page;
+  char        *project_page;     /* of the project's own pages the one shown last; NULL none */
+  gint64       loaded_at;        /* monotonic: a needle was noted as loaded by the button; 0 never */
   gboolean     show_sidebar;
   gboolean     compact;
   gboolean     warned_unsaved;
@@ -421,8 +424,7 @@ open_path_action (GtkWidget  *widget,
 
   if (g_strcmp0 (path, hw_workspace_peek_path (self->workspace)) == 0)
     {
-      if (find_page (self->page)->title == NULL)
-        hw_window_show_page (self, pages[0].name);
+      hw_window_show_page (self, self->project_page != NULL ? self->project_page : pages[0].name);
       return;
     }
   file = g_file_new_for_path (path);
@@ -482,12 +484,19 @@ on_page_action (GtkWidget  *widget,
     gtk_widget_activate_action_variant (get_page (self, find_page (page)), action, target);
 }
 
+/* After it the same button stands for the next needle: a second press at once is a double one, and means nothing. */
 static void
 loaded_action (GtkWidget  *widget,
                const char *name,
                GVariant   *parameter)
 {
-  hw_workspace_load_next (HW_WINDOW (widget)->workspace);
+  HwWindow *self = HW_WINDOW (widget);
+  gint64    now = g_get_monotonic_time ();
+
+  if (self->loaded_at != 0 && now - self->loaded_at < LOADED_TWICE)
+    return;
+  if (hw_workspace_load_next (self->workspace))
+    self->loaded_at = now;
 }
 
 /* Keeps the selected step. */
@@ -764,6 +773,7 @@ hw_window_dispose (GObject *object)
   g_clear_pointer (&self->room, hw_room_unref);
   g_clear_object (&self->workspace);
   g_clear_pointer (&self->page, g_free);
+  g_clear_pointer (&self->project_page, g_free);
   g_clear_pointer (&self->step_wanted, g_free);
   G_OBJECT_CLASS (hw_window_parent_class)->dispose (object);
 }
@@ -1052,6 +1062,11 @@ hw_window_show_page (HwWindow   *self,
   on_page = has_focus_in (self, gtk_stack_get_visible_child (self->stack));
   g_free (self->page);
   self->page = g_strdup (name);
+  if (find_page (name)->title != NULL)
+    {
+      g_free (self->project_page);
+      self->project_page = g_strdup (name);
+    }
   show_stack (self);
   refresh_title (self);
   /* Else it would go to the next thing that can have it, such as “Undo” of a message. */

@@ -347,9 +347,7 @@ hw_words_amount (const HwStep     *step,
 
   if (step->kind == HW_STEP_HAND)
     return g_steal_pointer (&minutes);
-  length = say_pieces (step);
-  if (length == NULL)
-    length = hw_words_metres (step->length_cm / 100);
+  length = hw_words_sewn_length (step);
   /* Translators: seam length, minutes */
   return g_strdup_printf (_("%s, %s"), length, minutes);
 }

@@ -11,6 +11,7 @@
 #include "walk.h"
 #include "window/controls.h"
 #include "window/form.h"
+#include "window/quick-all.h"
 #include "window/quick-row.h"
 #include "window/step-columns.h"
 #include "window/steps.h"
@@ -324,7 +325,7 @@ test_layers_named (void)
   desk_open (&desk);
   list = walk_need (desk_page (&desk), GTK_TYPE_COLUMN_VIEW, NULL);
   g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET,
-                               "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 180 cm"));
+                               "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 1.8 m"));
   g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET, "3 Twill"));
   fabric = hw_project_fabric_copy (project (&desk)->fabrics->pdata[0]);
   g_free (fabric->name);
@@ -334,7 +335,7 @@ test_layers_named (void)
   hw_project_fabric_unref (fabric);
   scene_settle ();
   g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET,
-                               "Step 4: Side hems, Hem, turned twice, layers 3 Drill, Straight stitch, 180 cm"));
+                               "Step 4: Side hems, Hem, turned twice, layers 3 Drill, Straight stitch, 1.8 m"));
   g_assert_null (walk_find (list, GTK_TYPE_WIDGET, "3 Twill"));
   desk_close (&desk);
 }
@@ -404,6 +405,77 @@ test_typed (void)
   g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->steps->len, ==, n);
   desk_act (row, "quick-row.close");
   g_assert_false (gtk_widget_get_visible (row));
+  desk_close (&desk);
+}
+
+/* A step that is sewn says so in its row, until the mark is taken back. */
+static void
+test_sewn_row (void)
+{
+  static const char open[] = "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 1.8 m";
+  static const char sewn[] = "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 1.8 m, sewn";
+  Desk              desk = { 0 };
+
+  desk_open (&desk);
+  g_assert_nonnull (walk_find (desk_page (&desk), GTK_TYPE_WIDGET, open));
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "4", TRUE));
+  scene_settle ();
+  g_assert_nonnull (walk_find (desk_page (&desk), GTK_TYPE_WIDGET, sewn));
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "4", FALSE));
+  scene_settle ();
+  g_assert_null (walk_find (desk_page (&desk), GTK_TYPE_WIDGET, sewn));
+  desk_close (&desk);
+}
+
+/* What the pale guesses cut short stands whole below. */
+static void
+test_typed_guess (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *row;
+
+  desk_open (&desk);
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-step"));
+  row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
+  type_into (row, "Step", "hem");
+  g_assert_nonnull (walk_text (row, "Taken as: Hem, turned twice; 3 "));
+  type_into (row, "Seam", "superimposed");
+  g_assert_nonnull (walk_text (row, "Taken as: "));
+  g_assert_null (walk_text (row, "Taken as: Hem"));
+  type_into (row, "Step", "");
+  type_into (row, "Seam", "");
+  g_assert_null (walk_text (row, "Taken as: "));
+  desk_act (row, "quick-row.close");
+  desk_close (&desk);
+}
+
+/* All that an empty field may be: what is likely for such a step first, each once. */
+static void
+test_typed_all (void)
+{
+  static const struct { HwQuickField field; const char *first; guint least; } asked[] = {
+    { HW_QUICK_SEAM, "Hem, turned twice", 20 }, { HW_QUICK_LAYERS, "3 ", 1 }, { HW_QUICK_STITCH, "Straight stitch", 5 },
+  };
+  Desk         desk = { 0 };
+  HwQuickGuess guess;
+
+  desk_open (&desk);
+  {
+    const HwHandbook *handbook = hw_workspace_get_handbook (desk.scene.workspace);
+    g_autoptr (HwQuick) quick = hw_quick_new (handbook);
+
+    hw_quick_guess (quick, "hem", "", &guess);
+    for (gsize i = 0; i < G_N_ELEMENTS (asked); i++)
+      {
+        g_autoptr (GPtrArray) all = hw_quick_all (handbook, project (&desk), &guess, asked[i].field);
+        g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+
+        g_assert_cmpuint (all->len, >=, asked[i].least);
+        g_assert_true (g_str_has_prefix (((const HwQuickOffer *) all->pdata[0])->text, asked[i].first));
+        for (guint n = 0; n < all->len; n++)
+          g_assert_true (g_hash_table_add (seen, ((HwQuickOffer *) all->pdata[n])->text));
+      }
+  }
   desk_close (&desk);
 }
 
@@ -675,6 +747,9 @@ main (int    argc,
   g_test_add_func ("/window/steps/layers-named", test_layers_named);
   g_test_add_func ("/window/steps/threads-taken", test_threads_taken);
   g_test_add_func ("/window/steps/typed", test_typed);
+  g_test_add_func ("/window/steps/sewn-row", test_sewn_row);
+  g_test_add_func ("/window/steps/typed-guess", test_typed_guess);
+  g_test_add_func ("/window/steps/typed-all", test_typed_all);
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
   g_test_add_func ("/window/steps/list-beside", test_list_beside);

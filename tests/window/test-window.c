@@ -842,6 +842,70 @@ test_new_project (void)
   desk_close (&desk);
 }
 
+/* From a page of the sewing room the project's row leads to its page that was left. */
+static void
+test_back_to_page (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "order");
+  desk_open_page (&desk, "machines");
+  gtk_widget_activate_action (desk.root, "win.open-path", "s", desk.scene.path);
+  scene_settle ();
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "order");
+  gtk_widget_activate_action (desk.root, "win.open-path", "s", desk.scene.path);
+  g_assert_cmpstr (hw_window_get_page (desk.window), ==, "order");
+  desk_close (&desk);
+}
+
+static guint
+count_loads (Desk *desk)
+{
+  const HwRoom *room = hw_workspace_get_room (desk->scene.workspace);
+  guint         n = 0;
+
+  for (guint i = 0; i < room->entries->len; i++)
+    n += ((const HwJournalEntry *) g_ptr_array_index (room->entries, i))->kind == HW_ENTRY_LOAD;
+  return n;
+}
+
+/* After it the button stands for the next needle, which a double press must not load too. */
+static void
+test_loaded_twice (void)
+{
+  Desk  desk = { 0 };
+  guint before;
+
+  desk_open (&desk);
+  before = count_loads (&desk);
+  g_assert_true (desk_act (desk.root, "win.loaded"));
+  gtk_widget_activate_action (desk.root, "win.loaded", NULL);
+  scene_settle ();
+  g_assert_cmpuint (count_loads (&desk), ==, before + 1);
+  desk_close (&desk);
+}
+
+/* Reasons that were asked for one step do not stand open at another. */
+static void
+test_panel_begins_anew (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *own;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_LENGTH);
+  scene_settle ();
+  own = walk_need (panel (&desk), GTK_TYPE_SPIN_BUTTON, "Your own: Stitch length");
+  g_assert_true (walk_visible (own, desk.root));
+  hw_workspace_select (desk.scene.workspace, "3");
+  scene_settle ();
+  g_assert_false (walk_visible (own, desk.root));
+  desk_close (&desk);
+}
+
 /* A form of one project does not stay open over another. */
 static void
 test_form_closes_with_project (void)
@@ -1201,6 +1265,9 @@ main (int    argc,
   g_test_add_func ("/window/refused-files", test_refused_files);
   g_test_add_func ("/window/missing-file", test_missing_file);
   g_test_add_func ("/window/new-project", test_new_project);
+  g_test_add_func ("/window/back-to-page", test_back_to_page);
+  g_test_add_func ("/window/loaded-twice", test_loaded_twice);
+  g_test_add_func ("/window/panel-begins-anew", test_panel_begins_anew);
   g_test_add_func ("/window/form-closes-with-project", test_form_closes_with_project);
   g_test_add_func ("/window/loaded", test_loaded);
   g_test_add_func ("/window/load-when-wanted", test_load_when_wanted);
