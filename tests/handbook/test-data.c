@@ -269,6 +269,54 @@ test_same_each_time (void)
     g_assert_cmpstr (first->fabrics[i].entry.id, ==, second->fabrics[i].entry.id);
 }
 
+/* The last step of @garment whose name begins so; -1: none. */
+static int
+find_last_step (const HwGarment *garment, const char *begins)
+{
+  for (gsize i = garment->n_steps; i > 0; i--)
+    if (g_str_has_prefix (garment->steps[i - 1].name, begins))
+      return (int) i - 1;
+  return -1;
+}
+
+static gboolean
+comes_after (const HwGarment *garment, int step, int before)
+{
+  gboolean comes = FALSE;
+
+  for (char **number = garment->steps[step].after; *number != NULL && !comes; number++)
+    for (int i = before; i < step && !comes; i++)
+      comes = g_str_equal (garment->steps[i].number, *number) && (i == before || comes_after (garment, i, before));
+  return comes;
+}
+
+/* Buttonholes are cut open, with a word on how not to cut too far, and the garment pressed before buttons are in the
+ * way. */
+static void
+test_buttons_come_last (void)
+{
+  g_autoptr (HwHandbook) book = load ();
+  int n = 0;
+
+  for (gsize i = 0; i < book->n_garments; i++)
+    {
+      const HwGarment *garment = &book->garments[i];
+      int buttons = find_last_step (garment, "Sew the button");
+      int cut = find_last_step (garment, "Cut the buttonhole");
+      int pressed = find_last_step (garment, "Press the ");
+
+      g_assert_true ((buttons >= 0) == (cut >= 0));
+      if (buttons < 0)
+        continue;
+      g_assert_nonnull (garment->steps[cut].note);
+      g_assert_true (comes_after (garment, cut, find_last_step (garment, "Buttonhole")));
+      g_assert_true (comes_after (garment, pressed, cut));
+      g_assert_true (comes_after (garment, buttons, pressed));
+      n++;
+    }
+  g_assert_cmpint (n, >=, 3);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -282,6 +330,7 @@ main (int    argc,
   g_test_add_func ("/data/tables-end-open", test_tables_end_open);
   g_test_add_func ("/data/drawings", test_drawings);
   g_test_add_func ("/data/care-has-cautions", test_care_has_cautions);
+  g_test_add_func ("/data/buttons-come-last", test_buttons_come_last);
   g_test_add_func ("/data/same-each-time", test_same_each_time);
   return g_test_run ();
 }
