@@ -332,6 +332,7 @@ add_setup (HwCardFacts  *self,
   self->is_usual_plate = group->plate < 0
   || g_strcmp0 (plan->handbook->plates[group->plate].entry.id, "single-hole") != 0;
   add_needle (self, plan, group);
+  self->universal = keep (self, hw_words_group_universal (plan, group_index));
   if (self->needle_note == NULL)
     self->needle_note = keep (self, hw_words_group_needle (plan, group_index));
   add_threads (self, group);

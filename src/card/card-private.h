@@ -54,6 +54,7 @@ typedef struct
   GPtrArray  *strings;                  /* owns every string here */
   const char *title, *machine, *letter;
   const char *size, *point, *needle_note, *needle_system;
+  const char *universal;                /* that such a point passes for all steps too; NULL */
   const char *thread, *thread_note, *bobbin, *bobbin_note;
   const char *both_note;                /* when one thread serves above and below; NULL */
   const char *stitch_label, *stitch, *length, *width;

@@ -259,14 +259,42 @@ build_dial (HwCardBuilder *self,
   return hw_card_add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
 }
 
+/* What else may be in the needle's stead: beside its system or below, where that makes nothing longer. @system: its
+ * box. */
+static void
+add_universal (HwCardBuilder *self,
+               guint          system,
+               double         y,
+               double         bottom)
+{
+  HwTextStyle style = { self->type.label, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 1, FALSE };
+  HwTextStyle strong = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
+  HwCardColumn column = hw_card_column (self, 0);
+  const char *text = self->facts->universal;
+  double beside = hw_card_text_width (self, self->facts->needle_system, strong) + self->type.label;
+  double width = text != NULL ? hw_card_text_width (self, text, style) : INFINITY;
+
+  if (beside + width <= column.width)
+    hw_card_add_text (self, "needle-universal", text, column.x + beside,
+                      g_array_index (self->card->boxes, HwBox, system).y, width, style);
+  else if (width <= column.width && y + hw_card_line_height (self, style.pt) <= bottom)
+    hw_card_add_text (self, "needle-universal", text, column.x, y, column.width, style);
+}
+
 double
 hw_card_build_setup (HwCardBuilder *self,
                      double         y)
 {
-  double end = build_needle (self, y);
+  double needle = build_needle (self, y);
+  guint before = self->card->boxes->len;
+  double end = needle;
+  GArray *others;
 
   end = fmax (end, build_threads (self, y));
   end = fmax (end, build_stitch (self, y));
   end = fmax (end, build_dial (self, y));
+  others = hw_card_take_boxes (self, before);
+  add_universal (self, before - 1, needle, end);
+  hw_card_put_boxes (self, others);
   return hw_card_add_rule (self, "setup-rule", end + (self->is_small ? 2.5 : 4), FALSE);
 }

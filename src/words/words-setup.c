@@ -47,6 +47,35 @@ hw_words_point (const HwPoint *point)
   return g_strdup_printf (_("%s, %s"), name, point->letters);
 }
 
+/* Packets that name no point hold this one: it is what a beginner has at hand. */
+#define UNIVERSAL "universal"
+
+static gboolean
+passes_for_all (const HwPlan *plan, const HwGroup *group, gsize point)
+{
+  for (guint i = 0; i < group->members->len; i++)
+    if ((plan->setups[g_array_index (group->members, gsize, i)]->values[HW_FIELD_POINT].accept & HW_SET (point)) == 0)
+      return FALSE;
+  return (int) point != group->point;
+}
+
+char *
+hw_words_group_universal (const HwPlan *plan, int group)
+{
+  const HwGroup *self = hw_plan_get_group (plan, group);
+
+  for (gsize i = 0; i < plan->handbook->n_points; i++)
+    {
+      const HwPoint *point = &plan->handbook->points[i];
+
+      if (g_str_equal (point->entry.id, UNIVERSAL) && (point->systems & HW_SET (self->system)) != 0
+          && hw_point_is_sold (point, self->size_nm, self->twin_mm) && passes_for_all (plan, self, i))
+        /* Translators: under a needle: one with a universal point may be in its stead */
+        return g_strdup (_("universal passes too"));
+    }
+  return NULL;
+}
+
 char *
 hw_words_needle (const HwHandbook *handbook, int point, int nm, double twin_mm)
 {

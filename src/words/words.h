@@ -115,6 +115,8 @@ char *hw_words_fix_done      (const HwHandbook *handbook, const HwFix *fix);   /
 char *hw_words_pick_state    (const HwPlan *plan, const HwNeedlePick *pick);
 /* Of the needle that a group's first step is sewn with; NULL: a new one that lasts, or not known */
 char *hw_words_group_needle  (const HwPlan *plan, int group);
+/* That a universal point passes for all steps of the group as well; NULL: not for all, or it is the group's own */
+char *hw_words_group_universal (const HwPlan *plan, int group);
 /* "Longer than a needle lasts: a new one at the end of row 3, row 6"; NULL when one needle does */
 char *hw_words_needles_within(const HwPlan *plan, int order_index);
 

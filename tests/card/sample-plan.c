@@ -22,7 +22,7 @@ struct _Sample
 {
   HwHandbook     handbook;
   HwNeedleSystem systems[2];
-  HwPoint        points[5];
+  HwPoint        points[6];
   HwThreadEntry  thread_entries[3];
   HwStitch       stitches[5];
   HwSeam         seams[4];
@@ -67,9 +67,10 @@ make_entry (Sample     *self,
 static void
 fill_needles_and_threads (Sample *self)
 {
-  static const struct { const char *id, *name, *letters; } points[5] = {
+  static const struct { const char *id, *name, *letters; } points[6] = {
     { "round", "Round point", "R" }, { "topstitch", "Topstitch point", "N" }, { "stretch", "Stretch point", "H-S" },
     { "medium-ball", "Medium ball point", "SUK" }, { "light-ball", "Light ball point", "SES" },
+    { "universal", "Universal point", "H" },            /* sold in no size */
   };
   static const struct { const char *id, *name, *fibre; double tex; HwThreadForm form; } threads[3] = {
     { "polyester-30", "Spun polyester", "polyester", 30, HW_THREAD_SPUN },
@@ -189,7 +190,7 @@ fill_room (Sample              *self,
     g_ptr_array_add (self->room.machines, &self->machines[i]);
   self->handbook = (HwHandbook) {
     .sources = &self->source, .n_sources = 1, .systems = self->systems, .n_systems = 2, .points = self->points,
-    .n_points = 5,
+    .n_points = 6,
     .threads = self->thread_entries, .n_threads = 3, .stitches = self->stitches, .n_stitches = 5, .seams = self->seams,
     .n_seams = 4, .feet = self->feet, .n_feet = 5, .plates = self->plates, .n_plates = 2, .purposes = &self->purpose,
     .n_purposes = 1,
@@ -307,6 +308,7 @@ fill_setup (Sample   *self,
   setup->seam = seam;
   setup->needle_thread = self->threads[0];
   setup->bobbin_thread = self->threads[0];
+  set_value (setup, HW_FIELD_POINT, 0);
   set_value (setup, HW_FIELD_LENGTH, length_mm);
   set_value (setup, HW_FIELD_WIDTH, 0);
   set_value (setup, HW_FIELD_PRESSURE, 0);

@@ -344,6 +344,33 @@ test_layers (void)
   assert_text (card, "dial-label", "Needle thread tension, step 1");
 }
 
+/* A beginner has a universal needle at hand: where it passes for every step of the set-up the card says so. */
+static void
+test_universal (void)
+{
+  const SampleOptions options = { 2, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  int sizes[] = { 80 };
+  HwPoint *universal = NULL;
+  g_autoptr (HwCard) unsold = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_autoptr (HwCard) card = NULL;
+  g_autoptr (HwCard) other = NULL;
+
+  for (gsize i = 0; i < plan->handbook->n_points; i++)
+    if (g_str_equal (plan->handbook->points[i].entry.id, "universal"))
+      universal = &plan->handbook->points[i];
+  plan->handbook->systems[0].entry.name = (char *) "130/705 H";       /* as short as it is, there is room beside it */
+  universal->sizes = sizes;
+  universal->n_sizes = 1;
+  card = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  sample_get_setup (sample, 1)->values[HW_FIELD_POINT].accept = 1;
+  other = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_null (find_box (unsold, "needle-universal"));
+  assert_text (card, "needle-universal", "universal passes too");
+  g_assert_null (find_box (other, "needle-universal"));
+}
+
 /* As many layers, and yet thicker: the cloth is what makes it so. */
 static void
 test_thicker_cloth (void)
@@ -710,6 +737,7 @@ main (int    argc,
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
   g_test_add_func ("/card/says/layers", test_layers);
+  g_test_add_func ("/card/says/universal", test_universal);
   g_test_add_func ("/card/says/thicker-cloth", test_thicker_cloth);
   g_test_add_func ("/card/says/close-stitches", test_close_stitches);
   g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
