@@ -7,18 +7,23 @@
 #include "window/forms.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "window/controls.h"
 #include "window/tab-stop.h"
 #include "window/trait-boxes.h"
+#include "words/find.h"
 #include "words/words.h"
+
+#define LEAST_LETTERS 4                  /* of a word, that may still tell what was meant */
+#define MOST_LETTERS 24                  /* looked at */
 
 typedef struct
 {
   HwWorkspace       *workspace;
   char              *id;                /* NULL: a new one */
   char              *last_name;         /* the name proposed for the cloth chosen last */
-  GtkWidget         *search, *list;
+  GtkWidget         *search, *list, *none;
   GtkStringFilter   *filter;
   GtkSingleSelection *selection;        /* of GtkStringObject; its place in all names gives the handbook's index */
   GtkStringList     *names;             /* "own cloth", then the handbook's fabrics */
@@ -87,6 +92,7 @@ cloth_chosen_cb (FabricForm *self)
 
   if (!chosen)
     return;
+  hw_form_clear_error (self->search);
   gtk_widget_set_visible (self->construction_row, cloth == NULL);
   if (cloth != NULL)
     {
@@ -173,10 +179,62 @@ save (gpointer data,
 
 /* ---- the list of cloths ---- */
 
+/* What the longest part of the word finds: “needlecord” has cord. The first words of that cloth's name, so that its
+ * kin are found too. (transfer full), NULL: no part finds any. */
+static char *
+find_near (FabricForm *self,
+           const char *text)
+{
+  const HwHandbook  *handbook = hw_workspace_get_handbook (self->workspace);
+  g_autoptr (HwFind) find = hw_find_new ();
+  glong              letters = MIN (g_utf8_strlen (text, -1), MOST_LETTERS);
+
+  for (gsize i = 0; i < handbook->n_fabrics; i++)
+    hw_find_add (find, 0, handbook->fabrics[i].entry.name, "", NULL, handbook->fabrics[i].entry.name);
+  for (glong length = letters; length >= LEAST_LETTERS; length--)
+    for (glong from = letters - length; from >= 0; from--)
+      {
+        g_autofree char      *part = g_utf8_substring (text, from, from + length);
+        g_autoptr (GPtrArray) found = hw_find_ask (find, part, 1, NULL);
+        const char           *name = found->len > 0 ? ((const HwFindThing *) found->pdata[0])->name : NULL;
+
+        if (name != NULL)
+          return g_strndup (name, strcspn (name, ","));
+      }
+  return NULL;
+}
+
+/* Nothing is chosen then; the nearest, if any, are in the list to be. */
+static void
+offer_near (FabricForm *self,
+            const char *text)
+{
+  g_autofree char *near = find_near (self, text);
+  /* Translators: what was typed */
+  g_autofree char *told = near != NULL ? g_strdup_printf (_("Nothing by the name “%s”. The nearest stand below."), text)
+                                       : g_strdup_printf (_("Nothing by the name “%s”. Try another, or “An own "
+                                                            "cloth”."), text);
+
+  gtk_single_selection_set_autoselect (self->selection, FALSE);
+  gtk_string_filter_set_search (self->filter, near != NULL ? near : _("An own cloth"));
+  gtk_single_selection_set_selected (self->selection, GTK_INVALID_LIST_POSITION);
+  if (g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (self->name)), self->last_name) == 0)
+    gtk_editable_set_text (GTK_EDITABLE (self->name), "");
+  gtk_label_set_text (GTK_LABEL (self->none), told);
+  gtk_widget_set_visible (self->none, TRUE);
+}
+
 static void
 search_changed_cb (FabricForm *self)
 {
-  gtk_string_filter_set_search (self->filter, gtk_editable_get_text (GTK_EDITABLE (self->search)));
+  g_autofree char *text = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->search))));
+
+  gtk_widget_set_visible (self->none, FALSE);
+  gtk_string_filter_set_search (self->filter, text);
+  if (g_list_model_get_n_items (G_LIST_MODEL (self->selection)) == 0)
+    offer_near (self, text);
+  else
+    gtk_single_selection_set_autoselect (self->selection, TRUE);
 }
 
 /* A few letters and Return are enough. */
@@ -291,6 +349,9 @@ add_fields (FabricForm            *self,
 {
   self->search = gtk_search_entry_new ();
   hw_form_add (form, _("C_loth: search the handbook"), self->search);
+  self->none = hw_label_new (NULL, "small");
+  gtk_widget_set_visible (self->none, FALSE);
+  hw_form_add_wide (form, self->none);
   hw_form_add_wide (form, make_list (self));
   add_construction (self, form, fabric);
   self->name = hw_form_entry (fabric != NULL ? fabric->name : NULL, NULL);

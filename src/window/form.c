@@ -339,6 +339,15 @@ hw_form_get_note (GtkWidget *note)
   return text[0] != '\0' ? g_steal_pointer (&text) : NULL;
 }
 
+void
+hw_form_clear_error (GtkWidget *field)
+{
+  HwForm *self = HW_FORM (gtk_widget_get_ancestor (field, HW_TYPE_FORM));
+
+  if (self != NULL)
+    gtk_widget_set_visible (self->error_label, FALSE);
+}
+
 gboolean
 hw_form_get_number (GtkWidget  *entry,
                     const char *what,

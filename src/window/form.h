@@ -39,6 +39,8 @@ void       hw_form_mark_spin (GtkSpinButton *spin);
 GtkWidget *hw_form_note     (const char *text);            /* a text view in a frame */
 char      *hw_form_get_note (GtkWidget *note);             /* (transfer full); NULL empty */
 /* A number in an entry, in the person's own locale. Empty: @empty. FALSE with an HW_MODEL_ERROR. */
+/* Takes away what the form that @field is in has said to be wrong: it holds no longer. */
+void       hw_form_clear_error (GtkWidget *field);
 gboolean   hw_form_get_number (GtkWidget *entry, const char *what, double empty, double *value, GError **error);
 
 G_END_DECLS

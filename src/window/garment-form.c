@@ -72,10 +72,24 @@ say_measure (const GarmentForm   *self,
   return hw_words_number (value / unit_of (self, measurement), measurement->counts ? 0 : self->inches ? 2 : 1);
 }
 
+/* @text with the decimal mark in use, where another one is all that is wrong with it; else NULL. (transfer full) */
+static char *
+mend_mark (const char *text)
+{
+  const char      *ours = hw_words_decimal_mark ();
+  const char      *other = g_str_equal (ours, ",") ? "." : ",";
+  g_auto (GStrv)   parts = g_strsplit (text, other, 3);
+  g_autofree char *mended = g_strv_length (parts) == 2 ? g_strstrip (g_strjoinv (ours, parts)) : NULL;
+  double           value;
+
+  return mended != NULL && hw_words_parse_number (mended, &value) ? g_steal_pointer (&mended) : NULL;
+}
+
 /* What is wrong with a field, on one line; NULL when nothing is. */
 static char *
 say_wrong (const GarmentForm   *self,
            const HwMeasurement *measurement,
+           const char          *text,
            gboolean             is_number)
 {
   g_autofree char *low = say_measure (self, measurement, measurement->low);
@@ -86,7 +100,12 @@ say_wrong (const GarmentForm   *self,
     return g_strdup_printf (_("a whole number, %s to %s"), low, high);
   if (!is_number)
     {
+      g_autofree char *mended = mend_mark (text);
       g_autofree char *written = hw_words_number (92.5, 1);
+
+      if (mended != NULL)
+        /* Translators: the person's own number, with the decimal mark in use */
+        return g_strdup_printf (_("write %s"), mended);
 
       /* Translators: a number with the decimal mark in use */
       return g_strdup_printf (_("a number, written as %s"), written);
@@ -114,9 +133,8 @@ read_measure (GarmentForm *self,
     *value = measurement->high;
   if (!is_number || *value < measurement->low || *value > measurement->high
       || (measurement->counts && *value != floor (*value)))
-    wrong = say_wrong (self, measurement, is_number);
+    wrong = say_wrong (self, measurement, gtk_editable_get_text (GTK_EDITABLE (measure->entry)), is_number);
   gtk_label_set_text (GTK_LABEL (measure->error), wrong != NULL ? wrong : "");
-  gtk_widget_set_visible (measure->error, wrong != NULL);
   if (wrong != NULL)
     gtk_accessible_update_state (GTK_ACCESSIBLE (measure->entry), GTK_ACCESSIBLE_STATE_INVALID,
                                  GTK_ACCESSIBLE_INVALID_TRUE, -1);
@@ -157,7 +175,7 @@ static char *
 say_step (const HwGarmentStep   *step,
           const HwGarmentFigure *figure)
 {
-  g_autofree char *length = hw_words_metres (figure->length_mm / 1000);
+  g_autofree char *length = hw_words_seam_length (figure->length_mm / 10);
   g_autofree char *minutes = hw_words_minutes (figure->minutes);
 
   if (step->by_hand)
@@ -214,8 +232,7 @@ refresh (GarmentForm *self)
       show_steps (self, figures);
       return;
     }
-  gtk_widget_add_css_class (self->sum, "rust");
-  gtk_label_set_text (GTK_LABEL (self->steps), "");
+  gtk_widget_add_css_class (self->sum, "rust");     /* the steps below stay as they were: the form keeps its size */
   if (error == NULL)
     {
       gtk_label_set_text (GTK_LABEL (self->sum), _("A measurement that is marked cannot be so; what it may be stands "
@@ -357,8 +374,7 @@ make_measures (GarmentForm *self)
       measure->entry = hw_form_entry (NULL, NULL);
       gtk_widget_set_halign (measure->entry, GTK_ALIGN_START);
       measure->error = hw_label_new (NULL, "rust");
-      gtk_widget_add_css_class (measure->error, "small");
-      gtk_widget_set_visible (measure->error, FALSE);
+      gtk_widget_add_css_class (measure->error, "small");      /* empty it keeps its line, so that nothing moves */
       cell = make_cell (self->garment->measurements[i].name, measure->entry);
       gtk_box_append (GTK_BOX (cell), measure->error);
       hw_wrap_append (HW_WRAP (wrap), cell);

@@ -116,24 +116,86 @@ say_remark (const HwPlan   *plan,
   return g_strjoinv (C_("list of choices", "; "), (char **) parts->pdata);
 }
 
-static void
-add_threads (GPtrArray    *lines,
-             const HwPlan *plan)
+static char *
+say_kind (const HwNotion *notion)
 {
-  add (lines, HW_NOTIONS_HEADING, g_strdup (_("Thread")), NULL, NULL);
+  HwThreadChoice thread = { notion->thread, notion->entry, notion->tex, 0 };
+
+  return hw_words_thread (&thread);
+}
+
+/* Where two lines would have the same name, what the thread is wound on tells them apart. */
+static char *
+say_thread (const HwPlan *plan,
+            guint         index)
+{
+  const HwNotion  *notion = g_ptr_array_index (plan->notions, index);
+  g_autofree char *name = say_kind (notion);
+  gboolean         twice = FALSE;
+
+  for (guint i = 0; i < plan->notions->len && !twice; i++)
+    {
+      g_autofree char *other = i != index ? say_kind (g_ptr_array_index (plan->notions, i)) : NULL;
+
+      twice = g_strcmp0 (other, name) == 0;
+    }
+  if (!twice)
+    return g_steal_pointer (&name);
+  /* Translators: a thread */
+  return notion->cones > 0 ? g_strdup_printf (_("%s, on cones"), name) : g_strdup_printf (_("%s, on spools"), name);
+}
+
+/* Not among the thread on hand, or too little of it. */
+static gboolean
+is_to_buy (const HwPlan   *plan,
+           const HwNotion *notion)
+{
+  double metres = 0;
+
+  return !hw_stock_thread (plan->handbook, plan->room, notion, &metres)
+         || metres < notion->needle_m + notion->bobbin_m;
+}
+
+/* Those to be bought, or those at hand; how many. */
+static guint
+add_threads (GPtrArray    *lines,
+             const HwPlan *plan,
+             gboolean      to_buy)
+{
+  guint before = lines->len;
+
   for (guint i = 0; i < plan->notions->len; i++)
     {
       const HwNotion *notion = g_ptr_array_index (plan->notions, i);
-      HwThreadChoice  thread = { notion->thread, notion->entry, notion->tex, 0 };
 
-      add (lines, HW_NOTIONS_LINE, hw_words_thread (&thread), say_remark (plan, notion),
-           hw_words_metres (notion->needle_m + notion->bobbin_m));
+      if (is_to_buy (plan, notion) == to_buy)
+        add (lines, HW_NOTIONS_LINE, say_thread (plan, i), say_remark (plan, notion),
+             hw_words_metres (notion->needle_m + notion->bobbin_m));
     }
+  return lines->len - before;
+}
+
+static void
+add_thread_note (GPtrArray *lines)
+{
   add (lines, HW_NOTIONS_NOTE,
        /* xgettext:no-c-format */
        g_strdup (_("Computed from seam lengths, stitch and layers, with tails and 5 % for sewing again. An estimate: "
                    "wind one bobbin more for a long row. What a spool holds is common practice; look at its label.")),
        NULL, NULL);
+}
+
+static void
+add_threads_at_hand (GPtrArray    *lines,
+                     const HwPlan *plan)
+{
+  guint heading = lines->len;
+
+  add (lines, HW_NOTIONS_HEADING, g_strdup (_("Thread at hand")), NULL, NULL);
+  if (add_threads (lines, plan, FALSE) > 0)
+    add_thread_note (lines);
+  else
+    g_ptr_array_remove_index (lines, heading);
 }
 
 /* ---- cloth and fastenings ---- */
@@ -282,6 +344,81 @@ add_time (GPtrArray    *lines,
        hw_words_minutes (plan->minutes_total));
 }
 
+/* ---- to buy ---- */
+
+static const HwMachine *
+peek_machine (const HwPlan       *plan,
+              const HwNeedlePick *pick)
+{
+  const HwGroup *group = hw_plan_get_group (plan, pick->group);
+
+  return group != NULL ? group->machine : NULL;
+}
+
+static gboolean
+is_same (const HwPlan       *plan,
+         const HwNeedlePick *a,
+         const HwNeedlePick *b)
+{
+  return a->buy && b->buy && a->point == b->point && a->size_nm == b->size_nm && fabs (a->twin_mm - b->twin_mm) < 1e-9
+         && peek_machine (plan, a) == peek_machine (plan, b);
+}
+
+/* Once each, however often it is loaded; how many of them. */
+static guint
+count_same (const HwPlan       *plan,
+            const HwNeedlePick *pick,
+            guint               index,
+            gboolean           *first)
+{
+  guint n = 0;
+
+  *first = TRUE;
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      if (!is_same (plan, g_ptr_array_index (plan->needles, i), pick))
+        continue;
+      *first = *first && i >= index;
+      n++;
+    }
+  return n;
+}
+
+static void
+add_needles_to_buy (GPtrArray    *lines,
+                    const HwPlan *plan)
+{
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+      gboolean            first = FALSE;
+      guint               n = pick->buy ? count_same (plan, pick, i, &first) : 0;
+
+      const HwMachine    *machine = peek_machine (plan, pick);
+
+      if (n > 0 && first)
+        add (lines, HW_NOTIONS_NEEDLE_TO_BUY, say_pick (plan, pick), machine != NULL ? g_strdup (machine->name) : NULL,
+             g_strdup_printf ("%u", n));
+    }
+}
+
+/* First, so that the list can be taken to the shop. */
+static void
+add_to_buy (GPtrArray    *lines,
+            const HwPlan *plan)
+{
+  guint heading = lines->len;
+  guint n;
+
+  add (lines, HW_NOTIONS_HEADING, g_strdup (_("To buy, as far as the room knows")), NULL, NULL);
+  n = add_threads (lines, plan, TRUE);
+  add_needles_to_buy (lines, plan);
+  if (n > 0)
+    add_thread_note (lines);
+  if (lines->len == heading + 1)
+    g_ptr_array_remove_index (lines, heading);
+}
+
 GPtrArray *
 hw_notions_list (const HwPlan *plan)
 {
@@ -291,7 +428,8 @@ hw_notions_list (const HwPlan *plan)
 
   if (plan->notions->len == 0)
     return lines;
-  add_threads (lines, plan);
+  add_to_buy (lines, plan);
+  add_threads_at_hand (lines, plan);
   add_cloth (lines, plan);
   add_needles (lines, plan);
   add_time (lines, plan);

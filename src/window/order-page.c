@@ -42,6 +42,8 @@ struct _HwOrderPage
   GtkWidget          *context;          /* the menu at a step, while one is open */
   gboolean            updating;         /* the list is being changed by us, not by the person */
   gboolean            choosing;         /* a row of it is being chosen by the person */
+  char               *project_seen;     /* id of the project whose order was shown last; NULL none */
+  guint               n_seen;           /* its steps then */
 };
 
 G_DEFINE_FINAL_TYPE (HwOrderPage, hw_order_page, GTK_TYPE_WIDGET)
@@ -321,10 +323,39 @@ bring_selected (GtkWidget *widget)
   hw_order_sight_bring (self->list, hw_workspace_peek_selected (self->workspace));
 }
 
+/* Whoever turns to the order of a project for the first time, or once steps were added, wants to know what comes next;
+ * it is chosen then. TRUE: so it is now. */
+static gboolean
+is_new_order (HwOrderPage *self)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+  guint            n = project != NULL ? project->steps->len : 0;
+  gboolean         is_new = project != NULL && (g_strcmp0 (project->id, self->project_seen) != 0 || n > self->n_seen);
+
+  if (project == NULL)
+    return FALSE;
+  g_free (self->project_seen);
+  self->project_seen = g_strdup (project->id);
+  self->n_seen = n;
+  return is_new;
+}
+
+static void
+choose_next (HwOrderPage *self)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
+
+  if (plan != NULL && plan->next >= 0)
+    hw_workspace_select (self->workspace, hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep,
+                                                                                           plan->next).step)->number);
+}
+
 /* The chosen step is in sight from the first, and what heads its block. */
 static void
 mapped_cb (GtkWidget *widget)
 {
+  if (is_new_order (HW_ORDER_PAGE (widget)))
+    choose_next (HW_ORDER_PAGE (widget));
   hw_when_placed (widget, bring_selected);
 }
 
@@ -488,19 +519,14 @@ mark (HwOrderPage *self,
       const char  *number,
       gboolean     done)
 {
-  gboolean      chosen = g_strcmp0 (number, hw_workspace_peek_selected (self->workspace)) == 0;
-  const HwPlan *plan;
+  gboolean chosen = g_strcmp0 (number, hw_workspace_peek_selected (self->workspace)) == 0;
 
   if (!hw_workspace_mark_done (self->workspace, number, done))
     return;
   if (!done)
     hw_workspace_select (self->workspace, number);
-  if (!done || !chosen)
-    return;
-  plan = hw_workspace_peek_plan (self->workspace);
-  if (plan != NULL && plan->next >= 0)
-    hw_workspace_select (self->workspace, hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep,
-                                                                                           plan->next).step)->number);
+  if (done && chosen)
+    choose_next (self);
 }
 
 static void
@@ -764,6 +790,7 @@ hw_order_page_dispose (GObject *object)
   g_clear_object (&self->selection);
   g_clear_object (&self->rows);
   g_clear_object (&self->menu);
+  g_clear_pointer (&self->project_seen, g_free);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_order_page_parent_class)->dispose (object);
 }

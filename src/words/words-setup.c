@@ -356,15 +356,17 @@ say_pieces (const HwStep *step)
 }
 
 char *
+hw_words_seam_length (double cm)
+{
+  return cm >= 100 ? hw_words_metres (cm / 100) : hw_words_cm (cm, cm < 10 ? 1 : 0);
+}
+
+char *
 hw_words_sewn_length (const HwStep *step)
 {
   char *pieces = say_pieces (step);
 
-  if (pieces != NULL)
-    return pieces;
-  if (step->length_cm >= 100)
-    return hw_words_metres (step->length_cm / 100);
-  return hw_words_cm (step->length_cm, step->length_cm < 10 ? 1 : 0);
+  return pieces != NULL ? pieces : hw_words_seam_length (step->length_cm);
 }
 
 char *

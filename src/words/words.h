@@ -67,6 +67,7 @@ char *hw_words_foot          (const HwHandbook *handbook, int foot);
 char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 × cotton twill + 1 × interfacing" */
 char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 
+char *hw_words_seam_length   (double cm);                     /* "48 cm", "1.2 m" */
 char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "1.2 m", "11 of 14 mm" */
 char *hw_words_amount        (const HwStep *step, const HwPlanStep *planned); /* "1.4 m, 7 min"; by hand "7 min" */
 

@@ -113,6 +113,10 @@ test_impossible (void)
       g_assert_cmpstr (hw_window_get_page (desk.window), ==, "garment");
       g_assert_true (walk_shows (desk.page, "Mend the measurements that are marked, then begin."));
     }
+  g_assert_nonnull (walk_text (desk.page, "1  Fuse the interfacing to the waistband: by hand, 5 min\n"
+                                          "2  Staystitch the waist edges: 80 cm\n"));    /* as they were */
+  type_into (&desk, "Waist", "72,5");
+  g_assert_true (walk_shows (desk.page, "write 72.5"));
   type_into (&desk, "Waist", "72");
   g_assert_false (walk_shows (desk.page, "a number, written as 92.5"));
   type_into (&desk, "Title", " ");

@@ -303,6 +303,11 @@ test_notions (void)
     }
   g_assert_nonnull (strstr (copied, "1 spool of 100 m; 1 bobbin"));
   g_assert_nonnull (strstr (copied, "not among the thread on hand"));
+  /* What is to be bought comes first, and by itself. */
+  g_assert_cmpstr (((const HwNotionsLine *) lines->pdata[0])->what, ==, "To buy, as far as the room knows");
+  for (guint i = 1; ((const HwNotionsLine *) lines->pdata[i])->kind != HW_NOTIONS_HEADING; i++)
+    g_assert_true (((const HwNotionsLine *) lines->pdata[i])->amount != NULL
+                   || ((const HwNotionsLine *) lines->pdata[i])->kind == HW_NOTIONS_NOTE);
   desk_close (&desk);
 }
 

@@ -340,29 +340,79 @@ test_layers_named (void)
   desk_close (&desk);
 }
 
+/* No step names a thread, and none is listed. (transfer full) */
+static HwProject *
+make_threadless (const HwProject *from)
+{
+  HwProject         *made = hw_project_ref ((HwProject *) from);
+  g_autoptr (GError) error = NULL;
+
+  for (gsize i = 0; i < from->steps->len; i++)
+    {
+      g_autoptr (HwProject) before = made;
+      HwStep               *step = hw_step_copy (hw_project_get_step (from, i));
+
+      g_clear_pointer (&step->needle_thread, g_free);
+      g_clear_pointer (&step->bobbin_thread, g_free);
+      made = hw_edit_put_step (before, step, &error);
+      g_assert_no_error (error);
+      hw_step_unref (step);
+    }
+  while (made->threads->len > 0)
+    {
+      g_autoptr (HwProject) before = made;
+
+      made = hw_edit_remove_thread (before, ((HwProjectThread *) before->threads->pdata[0])->id, &error);
+      g_assert_no_error (error);
+    }
+  return made;
+}
+
 /* The strip of threads tells of those that the plan takes though the project does not list them. */
 static void
 test_threads_taken (void)
 {
   Desk desk = { 0 };
-  HwStep *step;
-  g_autoptr (HwProject) open = NULL;
-  g_autoptr (GError) error = NULL;
 
   desk_open (&desk);
   g_assert_null (walk_text (desk_page (&desk), "The plan takes these too: "));
-  step = hw_step_copy (scene_step (&desk.scene, "3"));
-  g_clear_pointer (&step->needle_thread, g_free);
-  open = hw_edit_put_step (project (&desk), step, &error);
-  g_assert_no_error (error);
-  hw_step_unref (step);
-  hw_workspace_edit (desk.scene.workspace, hw_edit_remove_thread (open, "ochre", &error), "remove", NULL, NULL);
-  g_assert_no_error (error);
+  hw_workspace_edit (desk.scene.workspace, make_threadless (project (&desk)), "remove", NULL, NULL);
   scene_settle ();
   g_assert_nonnull (walk_text (desk_page (&desk), "The plan takes these too: "));
   hw_workspace_undo (desk.scene.workspace);
   scene_settle ();
   g_assert_null (walk_text (desk_page (&desk), "The plan takes these too: "));
+  desk_close (&desk);
+}
+
+/* A cloth the handbook does not know: what is nearest is offered, nothing is taken for it, and the message goes. */
+static void
+test_unknown_cloth (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *form;
+  GtkWidget *search;
+  GtkWidget *list;
+
+  desk_open (&desk);
+  g_assert_true (desk_act (desk_page (&desk), "making-up.add-fabric"));
+  form = find_form (&desk);
+  search = walk_need (form, GTK_TYPE_SEARCH_ENTRY, "Cloth: search the handbook");
+  gtk_editable_set_text (GTK_EDITABLE (search), "needlecord");
+  g_signal_emit_by_name (search, "search-changed");
+  scene_settle ();
+  g_assert_true (walk_shows (form, "Nothing by the name “needlecord”. The nearest stand below."));
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, "Name"))), ==, "");
+  g_assert_true (walk_shows (form, "Corduroy, fine wale"));
+  desk_act (form, "form.save");
+  g_assert_nonnull (walk_text (form, "No cloth is chosen"));
+  list = walk_need (form, GTK_TYPE_LIST_VIEW, "Cloths of the handbook");
+  gtk_selection_model_select_item (gtk_list_view_get_model (GTK_LIST_VIEW (list)), 0, TRUE);
+  scene_settle ();
+  g_assert_null (walk_text (form, "No cloth is chosen"));
+  g_assert_true (g_str_has_prefix (gtk_editable_get_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, "Name"))),
+                                   "Corduroy"));
+  desk_act (form, "form.cancel");
   desk_close (&desk);
 }
 
@@ -748,6 +798,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/threads-taken", test_threads_taken);
   g_test_add_func ("/window/steps/typed", test_typed);
   g_test_add_func ("/window/steps/sewn-row", test_sewn_row);
+  g_test_add_func ("/window/steps/unknown-cloth", test_unknown_cloth);
   g_test_add_func ("/window/steps/typed-guess", test_typed_guess);
   g_test_add_func ("/window/steps/typed-all", test_typed_all);
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);

@@ -80,7 +80,7 @@ test_pages (void)
     { "making-up", "Fabrics and thread" },
     { "order", "Hem the pocket" },
     { "cards", "Paper" },
-    { "notions", "Thread" },
+    { "notions", "To buy, as far as the room knows" },
     { "machines", "Machines" },
     { "faults", "Stitch faults" },
     { "finish", "Finish for today" },
@@ -859,6 +859,27 @@ test_back_to_page (void)
   desk_close (&desk);
 }
 
+/* The order opens at what comes next, chosen; later it leaves the person's choice alone. */
+static void
+test_order_opens_at_next (void)
+{
+  Desk          desk = { 0 };
+  const HwPlan *plan;
+  const HwStep *next;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "5");
+  desk_open_page (&desk, "order");
+  plan = hw_workspace_peek_plan (desk.scene.workspace);
+  next = hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step);
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, next->number);
+  desk_open_page (&desk, "making-up");
+  hw_workspace_select (desk.scene.workspace, "5");
+  desk_open_page (&desk, "order");
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "5");
+  desk_close (&desk);
+}
+
 static guint
 count_loads (Desk *desk)
 {
@@ -1265,6 +1286,7 @@ main (int    argc,
   g_test_add_func ("/window/refused-files", test_refused_files);
   g_test_add_func ("/window/missing-file", test_missing_file);
   g_test_add_func ("/window/new-project", test_new_project);
+  g_test_add_func ("/window/order-opens-at-next", test_order_opens_at_next);
   g_test_add_func ("/window/back-to-page", test_back_to_page);
   g_test_add_func ("/window/loaded-twice", test_loaded_twice);
   g_test_add_func ("/window/panel-begins-anew", test_panel_begins_anew);
