@@ -307,7 +307,7 @@ test_by_keys (Program      *program,
     bus_key (GDK_KEY_Down, 0);          /* over the head of the next block */
     bus_wait_focus (order, ATSPI_ROLE_PUSH_BUTTON, "Step 6, ");
     bus_key (GDK_KEY_space, 0);
-    g_object_unref (bus_find_start (order, ATSPI_ROLE_LIST_ITEM, "Step 6, Sleeve plackets, join, 0.6 m, 4 min, sewn"));
+    g_object_unref (bus_find_start (order, ATSPI_ROLE_LIST_ITEM, "Step 6, Sleeve plackets, join, 60 cm, 4 min, sewn"));
     bus_wait_focus (order, ATSPI_ROLE_PUSH_BUTTON, "Step 1, ");     /* what comes next */
     bus_key (GDK_KEY_Up, 0);            /* what is sewn stands before what is not */
     bus_wait_focus (order, ATSPI_ROLE_PUSH_BUTTON, "Step 6, ");
