@@ -52,6 +52,7 @@ take guide/numbers
 xdotool key Escape
 sleep 1
 press 712 30
+press 500 597
 take pictures/order-of-work
 take guide/order-of-work
 press 824 30

@@ -144,7 +144,7 @@ hw_queue_list_care (HwQueue *self, const HwHandbook *handbook, const HwRoom *roo
         if (due == NULL)
           continue;
         place_due (self, due, handbook, room);
-        if (due->project < 0 && due->date != NULL)
+        if (due->project < 0 && due->date != NULL && due->about == NULL)
           tell_months (due, handbook, room, self->from);
         if (due->overdue)
           {

@@ -245,10 +245,10 @@ add_care (HwQueuePage     *self,
   g_autofree char  *title = hw_words_care_title (handbook, due);
   g_autofree char  *clock = hw_words_care_clock (handbook, due);
   g_autofree char  *when = hw_words_care_when (self->queue, due);
-  g_autofree char  *date = hw_words_date (due->date);
+  g_autofree char  *date = hw_words_date (due->about != NULL ? due->about : due->date);
   g_autofree char  *text = NULL;
 
-  if (due->date != NULL && !due->overdue)
+  if ((due->about != NULL || due->date != NULL) && !due->overdue)
     /* Translators: how far a clock has run, before which step it falls due, on what date */
     text = g_strdup_printf (_("%s; %s, %s"), clock, when, date);
   else
