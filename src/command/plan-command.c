@@ -75,7 +75,7 @@ append_heading (GString          *out,
         g_string_append_printf (out, "\n%s\n", _("By hand"));
       return;
     }
-  change = hw_words_change (plan, planned, before);
+  change = hw_words_heading (plan, planned, before);
   g_string_append_printf (out, "\n%s  %s\n", group->letter, change);
 }
 
@@ -85,7 +85,7 @@ append_step (GString          *out,
              const HwPlanStep *planned)
 {
   const HwStep    *step = hw_project_get_step (plan->project, planned->step);
-  g_autofree char *amount = hw_words_amount (step, planned);
+  g_autofree char *amount = hw_words_amount (plan, planned);
   const char      *mark = planned->done ? "[x]" : "[ ]";
 
   append_care (out, plan, planned);

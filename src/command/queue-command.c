@@ -92,7 +92,7 @@ print_steps (const HwQueue *queue)
 
       if (planned->group >= 0 && (before == NULL || planned->group != before->group))
         {
-          g_autofree char *change = hw_words_change (plan, planned, before);
+          g_autofree char *change = hw_words_heading (plan, planned, before);
 
           hw_command_print ("\n");
           hw_command_print (change);

@@ -220,7 +220,7 @@ describe_change (const HwPlan     *plan,
                  const HwPlanStep *planned,
                  const HwPlanStep *before)
 {
-  g_autofree char *change = hw_words_change (plan, planned, before);
+  g_autofree char *change = hw_words_heading (plan, planned, before);
   g_autofree char *needle = describe_needle (plan, planned);
 
   if (needle == NULL)
@@ -286,21 +286,15 @@ add_change (GPtrArray        *rows,
   row->first = TRUE;
 }
 
-/* Of a step that is done the minutes noted. Within a block, what is to be set before a step. */
+/* Within a block, what is to be set before a step. */
 static char *
 describe_amount (const HwPlan     *plan,
                  const HwPlanStep *planned,
-                 const HwStep     *step,
                  gboolean          heads)
 {
-  const HwJournalEntry *noted = planned->done ? hw_room_step_done (plan->room, plan->project->id, step->number) : NULL;
-  HwPlanStep            shown = *planned;
-  g_autofree char      *amount = NULL;
-  g_autofree char      *change = NULL;
+  g_autofree char *amount = hw_words_amount (plan, planned);
+  g_autofree char *change = NULL;
 
-  if (noted != NULL && noted->minutes > 0)
-    shown.minutes = noted->minutes;
-  amount = hw_words_amount (step, &shown);
   if (heads || planned->done || planned->changes != HW_CHANGE_SOFT)
     return g_steal_pointer (&amount);
   change = hw_words_change (plan, planned, NULL);
@@ -319,7 +313,7 @@ add_step (GPtrArray        *rows,
                              g_strdup (step->name));
 
   row->number = g_strdup (step->number);
-  row->amount = describe_amount (plan, planned, step, heads);
+  row->amount = describe_amount (plan, planned, heads);
   row->done = planned->done;
   row->next = plan->next == get_place (plan, planned);
 }

@@ -289,7 +289,7 @@ add_step (HwQueuePage *self,
 
   if (planned->group >= 0 && (before == NULL || planned->group != before->group))
     {
-      g_autofree char *change = hw_words_change (plan, planned, before);
+      g_autofree char *change = hw_words_heading (plan, planned, before);
 
       gtk_box_append (GTK_BOX (sheet), hw_label_new (change, "sheet-title"));
     }

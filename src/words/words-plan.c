@@ -19,6 +19,37 @@ get_order (const HwPlan *plan, gsize index)
   return &g_array_index (plan->order, HwPlanStep, index);
 }
 
+/* Does the order go over to another machine somewhere? A heading then names its own. */
+static gboolean
+takes_machines (const HwPlan *plan)
+{
+  const HwMachine *machine = NULL;
+
+  for (gsize i = 0; i < plan->order->len; i++)
+    {
+      const HwGroup *group = hw_plan_get_group (plan, get_order (plan, i)->group);
+
+      if (group != NULL && machine != NULL && group->machine != machine)
+        return TRUE;
+      if (group != NULL)
+        machine = group->machine;
+    }
+  return FALSE;
+}
+
+/* The name begins the line, so that it stays as the person wrote it. */
+static char *
+say_on_machine (const HwPlan *plan, const HwGroup *group, const char *text)
+{
+  g_autofree char *inside = NULL;
+
+  if (!takes_machines (plan))
+    return g_strdup (text);
+  inside = hw_words_inside (text);
+  /* Translators: a machine's name, what to alter on it or what was sewn with */
+  return g_strdup_printf (C_("another machine", "%s: %s"), group->machine->name, inside);
+}
+
 /* Was anything before @step in the order sewn on @machine? */
 static gboolean
 was_used (const HwPlan *plan, const HwPlanStep *step, const HwMachine *machine)
@@ -148,7 +179,19 @@ say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup
   return g_strdup_printf (first ? _("In the machine now: %s") : _("As it stands: %s"), list);
 }
 
-/* The name begins the line, so that it stays as the person wrote it. */
+/* The same where the plan has several machines. */
+static char *
+say_machine_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup, gboolean first)
+{
+  g_autofree char *list = NULL;
+
+  if (!takes_machines (plan))
+    return say_as_it_stands (plan, group, setup, first);
+  list = list_setup (plan, group, setup);
+  /* Translators: a machine's name; needle, thread, length, dial */
+  return g_strdup_printf (first ? _("%s, now in it: %s") : _("%s, as it stands: %s"), group->machine->name, list);
+}
+
 static char *
 say_other_machine (const HwPlan *plan, const HwPlanStep *step, const HwGroup *group, const HwSetup *setup)
 {
@@ -166,13 +209,6 @@ say_other_machine (const HwPlan *plan, const HwPlanStep *step, const HwGroup *gr
   return g_strdup_printf (again ? _("%s again: %s") : C_("another machine", "%s: %s"), group->machine->name, inside);
 }
 
-/**
- * hw_words_change:
- * @before: (nullable): the step before it in the order of work
- *
- * Returns: (transfer full): the heading of a block of steps: what to alter
- *   before @step
- */
 char *
 hw_words_change (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before)
 {
@@ -189,13 +225,28 @@ hw_words_change (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *b
 }
 
 char *
+hw_words_heading (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before)
+{
+  const HwGroup *group = hw_plan_get_group (plan, step->group);
+  const HwSetup *setup = plan->setups[step->step];
+  g_autofree char *change = NULL;
+
+  if (group == NULL || setup == NULL || ((step->changes & HW_CHANGE_MACHINE) != 0 && before != NULL))
+    return hw_words_change (plan, step, before);
+  if ((step->changes & ~(guint) HW_CHANGE_MACHINE) == 0)
+    return say_machine_stands (plan, group, setup, before == NULL);
+  change = hw_words_change (plan, step, before);
+  return say_on_machine (plan, group, change);
+}
+
+char *
 hw_words_in_machine (const HwPlan *plan, const HwPlanStep *step)
 {
   const HwGroup *group = hw_plan_get_group (plan, step->group);
 
   g_return_val_if_fail (group != NULL && plan->setups[step->step] != NULL, NULL);
 
-  return say_as_it_stands (plan, group, plan->setups[step->step], TRUE);
+  return say_machine_stands (plan, group, plan->setups[step->step], TRUE);
 }
 
 char *
@@ -203,12 +254,14 @@ hw_words_sewn_with (const HwPlan *plan, const HwPlanStep *step)
 {
   const HwGroup *group = hw_plan_get_group (plan, step->group);
   g_autofree char *list = NULL;
+  g_autofree char *sewn = NULL;
 
   g_return_val_if_fail (group != NULL && plan->setups[step->step] != NULL, NULL);
 
   list = list_setup (plan, group, plan->setups[step->step]);
   /* Translators: needle, thread, length, dial of steps that are done */
-  return g_strdup_printf (_("Sewn with %s"), list);
+  sewn = g_strdup_printf (_("Sewn with %s"), list);
+  return say_on_machine (plan, group, sewn);
 }
 
 char *

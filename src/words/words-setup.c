@@ -369,11 +369,23 @@ hw_words_sewn_length (const HwStep *step)
   return pieces != NULL ? pieces : hw_words_seam_length (step->length_cm);
 }
 
+/* What was noted of a step counts for more than what was planned. */
+static double
+get_minutes (const HwPlan     *plan,
+             const HwPlanStep *planned)
+{
+  const HwStep         *step = hw_project_get_step (plan->project, planned->step);
+  const HwJournalEntry *noted = planned->done ? hw_room_step_done (plan->room, plan->project->id, step->number) : NULL;
+
+  return noted != NULL && noted->minutes > 0 ? noted->minutes : planned->minutes;
+}
+
 char *
-hw_words_amount (const HwStep     *step,
+hw_words_amount (const HwPlan     *plan,
                  const HwPlanStep *planned)
 {
-  g_autofree char *minutes = hw_words_minutes (planned->minutes);
+  const HwStep    *step = hw_project_get_step (plan->project, planned->step);
+  g_autofree char *minutes = hw_words_minutes (get_minutes (plan, planned));
   g_autofree char *length = NULL;
 
   if (step->kind == HW_STEP_HAND)

@@ -69,7 +69,8 @@ char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 
 char *hw_words_seam_length   (double cm);                     /* "48 cm", "1.2 m" */
 char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "1.2 m", "11 of 14 mm" */
-char *hw_words_amount        (const HwStep *step, const HwPlanStep *planned); /* "1.4 m, 7 min"; by hand "7 min" */
+/* "1.4 m, 7 min"; by hand "7 min"; of a step that is done the minutes that were noted */
+char *hw_words_amount        (const HwPlan *plan, const HwPlanStep *planned);
 
 /* One set-up */
 char *hw_words_field         (HwField field);                 /* "Needle size" */
@@ -84,8 +85,10 @@ char *hw_words_warning       (const HwPlan *plan, const HwSetup *setup, const Hw
 /* All of it as plain text, a line for each value, to be sent or noted; NULL for a hand step. */
 char *hw_words_setup_text    (const HwPlan *plan, const HwPlanStep *step);
 
-/* The order of work. The heading of a block: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
+/* The order of work. What to alter: "Load 100/16 topstitch point, ochre tex 60, 3.5 mm, dial 3½" */
 char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
+/* The heading of a block: the same, and on which machine where the plan has several. */
+char *hw_words_heading       (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "In the machine now: 80/12 round, …" */
 char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, …" */
 /* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30" */

@@ -250,9 +250,10 @@ test_sew (Fixture      *fixture,
   g_autofree char *file = find_garment ("t-shirt");
   g_auto (Outcome) before = run (fixture, "next %s", file);
   g_auto (Outcome) load = run (fixture, "log --load %s", file);
-  g_auto (Outcome) one = run (fixture, "log --step 1 %s", file);
+  g_auto (Outcome) one = run (fixture, "log --step 1 --minutes 77 %s", file);
   g_auto (Outcome) twice = run (fixture, "log --step 1 %s", file);
   g_auto (Outcome) plan = run (fixture, "plan --format=csv %s", file);
+  g_auto (Outcome) people = run (fixture, "plan %s", file);
   g_auto (Outcome) undo = run (fixture, "log --step 1 --undo %s", file);
   g_auto (Outcome) unknown = run (fixture, "log --step 99 %s", file);
   g_auto (Outcome) check = run (fixture, "check %s", fixture->room);
@@ -266,6 +267,7 @@ test_sew (Fixture      *fixture,
   assert_contains (twice.err, "--undo");
   assert_contains (plan.out, "1,1,");
   assert_contains (plan.out, ",yes\r\n");
+  assert_contains (people.out, "1 h 17 min)");           /* as noted, not as planned */
   g_assert_cmpint (undo.status, ==, 0);
   g_assert_cmpint (unknown.status, ==, 1);
   g_assert_cmpint (check.status, ==, 0);

@@ -822,6 +822,41 @@ test_machine_changes (void)
   assert_words (hw_words_change (work.plan, &back, get_step (&work, 1)), "Home machine again: set 2.5 mm, dial 4");
 }
 
+/* With several machines in a plan no heading leaves it open which one is meant; with one, its name is not repeated. */
+static void
+test_headings (void)
+{
+  g_auto (Work) one = plan_steps (&workroom_usual, OPERATION ("1", "purpose='seam' " SEAM_THREADS, TWO_COTTON));
+  g_auto (Work) two = plan_steps (&workroom_usual,
+                                  OPERATION ("1", "purpose='seam' " SEAM_THREADS, TWO_COTTON)
+                                  OPERATION ("2", "purpose='neaten' after='1'", TWO_COTTON));
+  HwPlanStep first = *get_step (&two, 0);
+  HwPlanStep other = *get_step (&two, 1);
+  HwPlanStep only = *get_step (&one, 0);
+
+  first.changes = HW_CHANGE_MACHINE | HW_CHANGE_NEEDLE | HW_CHANGE_THREAD;
+  assert_words (hw_words_heading (two.plan, &first, NULL),
+                "Home machine: load 80/12 round, navy tex 30, 2.5 mm, dial 4");
+  first.changes = HW_CHANGE_FOOT;
+  assert_words (hw_words_heading (two.plan, &first, get_step (&two, 1)),
+                "Home machine: set all-purpose foot, 2.5 mm, dial 4");
+  first.changes = 0;
+  assert_words (hw_words_heading (two.plan, &first, NULL),
+                "Home machine, now in it: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+  assert_words (hw_words_heading (two.plan, &first, get_step (&two, 1)),
+                "Home machine, as it stands: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+  assert_words (hw_words_sewn_with (two.plan, &first),
+                "Home machine: sewn with 80/12 round, navy tex 30, 2.5 mm, dial 4");
+  other.changes = HW_CHANGE_MACHINE;
+  assert_words (hw_words_heading (two.plan, &other, &first), "Overlocker, as it stands");
+
+  only.changes = HW_CHANGE_NEEDLE;
+  assert_words (hw_words_heading (one.plan, &only, NULL), "Load 80/12 round, 2.5 mm, dial 4");
+  only.changes = 0;
+  assert_words (hw_words_heading (one.plan, &only, NULL),
+                "In the machine now: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+}
+
 static const struct { HwChangeTotals totals; const char *words; } totals_cases[] = {
   { { 5.2, 2, 1, 0, 0, 3 }, "3 changes (2 needles), 5 minutes" },
   { { 1, 1, 0, 0, 0, 1 }, "1 change (1 needle), 1 minute" },
@@ -989,6 +1024,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/warnings", test_warnings },
   { "/words/changes", test_changes },
   { "/words/changes/machine", test_machine_changes },
+  { "/words/changes/headings", test_headings },
   { "/words/totals", test_totals },
   { "/words/picks", test_picks },
   { "/words/now", test_now },

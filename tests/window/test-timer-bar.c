@@ -158,7 +158,7 @@ test_head_beside_another (void)
   note_needle (&desk, 1, 75);
   g_assert_cmpuint (hw_plan_find_step (hw_workspace_peek_plan (desk.scene.workspace), "2")->changes
                     & HW_CHANGE_MACHINE, !=, 0);
-  g_assert_nonnull (walk_text (desk_page (&desk), "In the machine now: "));
+  g_assert_nonnull (walk_text (desk_page (&desk), "Lockstitch machine, now in it: "));
   desk_close (&desk);
 }
 
