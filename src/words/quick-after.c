@@ -7,7 +7,7 @@
  * was done to both. The lining's seams follow none of the cloth's. Where that step was pressed or turned since, the
  * operation comes after that. Words of work bind nothing: “Side seams” and “Shoulder seams” are two parts. What else
  * goes before, the handbook's garments know: the side seams before “Box the corners” and “Hem”, the shoulders before
- * “Set the sleeves”.
+ * “Set the sleeves”. A hem, and what nobody knows, comes after what was typed last.
  */
 
 #include "config.h"
@@ -249,6 +249,18 @@ go_on_by_hand (Follow *self)
       }
 }
 
+/* What is unknown is taken to be sewn in the order in which it was typed: that can be sewn, if not the quickest. */
+static void
+follow_last (Follow *self)
+{
+  guint n = self->project->steps->len;
+
+  for (guint i = 0; i < n; i++)
+    if (self->follows[i])
+      return;
+  self->follows[n - 1] = TRUE;
+}
+
 static void
 follow (Follow             *self,
         const char         *name,
@@ -259,6 +271,8 @@ follow (Follow             *self,
   self->n_fabrics = hw_quick_usual_layers (self->project, name, MAX (guess->layers, 1), self->fabrics);
   follow_parts (self, name, g_str_equal (purpose, "hem"));
   follow_garments (self, name, guess->purpose);
+  if (g_str_equal (purpose, "hem") || !hw_quick_knows (self->quick, name))
+    follow_last (self);
   go_on_by_hand (self);
 }
 

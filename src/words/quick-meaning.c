@@ -233,6 +233,43 @@ guess_by_word (const HwQuick *self,
   return FALSE;
 }
 
+static gboolean
+has_word (char      **words,
+          const char *list)
+{
+  g_auto (GStrv) those = g_str_tokenize_and_fold (list, "C", NULL);
+
+  for (char **word = words; *word != NULL; word++)
+    if (g_strv_contains ((const char * const *) those, *word))
+      return TRUE;
+  return FALSE;
+}
+
+/* Verbs that decide whatever else is named: “thread the elastic through”, “overlock the crotch seam”. */
+static gboolean
+guess_by_verb (const HwQuick *self,
+               char         **words,
+               HwQuickGuess  *guess)
+{
+  int neaten = hw_handbook_find_purpose (self->handbook, "neaten");
+
+  /* Translators: verbs in a step's name that say it is done by hand, besides pressing, trimming and the like; in small
+   * letters, with blanks between them */
+  if (has_word (words, _("thread draw pull knot pin mark cut lay")))
+    {
+      *guess = (HwQuickGuess) { TRUE, HW_HAND_OTHER, 0, -1, -1, 0 };
+      return TRUE;
+    }
+  /* Translators: words in a step's name that say its edges are sewn on an overlocker; in small letters, with blanks */
+  if (neaten >= 0 && has_word (words, _("overlock overlocked overlocking serge")))
+    {
+      *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, neaten, -1, hw_handbook_find_stitch (self->handbook, "504"),
+                                self->layers[neaten] };
+      return TRUE;
+    }
+  return FALSE;
+}
+
 /* “Slipstitch the opening”, “close the opening by hand” */
 static gboolean
 says_by_hand (const char *folded)
@@ -278,6 +315,8 @@ guess_by_name (const HwQuick *self,
       *guess = (HwQuickGuess) { TRUE, HW_HAND_SEW, 0, -1, -1, 0 };
       return TRUE;
     }
+  if (known == NULL && guess_by_verb (self, words, guess))
+    return TRUE;
   for (char **word = words; known == NULL && *word != NULL; word++)
     if (guess_by_word (self, *word, guess))
       return TRUE;

@@ -69,6 +69,8 @@ static const struct { const char *name, *seam, *says; } guesses[] = {
   { "Sew on buttons", "", "by hand" },                   /* not a buttonhole, but a step that has these words */
   { "buttonholes", "", "Buttonhole" },
   { "frobble the gusset", "", "Plain seam" },
+  { "overlock the crotch seam", "", "Neatened edge" }, { "Thread the elastic through", "", "by hand" },
+  { "Mark the buttonholes", "", "by hand" },
   { "press the hem", "by h", "by hand" },
   { "press the hem", "  ", "by hand" },
 };
@@ -333,10 +335,10 @@ static const struct { const char *name, *typed, *after; } afters[] = {
   { "Pocket, topstitch", "", "1" },
   { "Collar to neck", "", "4 5" },               /* both parts */
   { "Side seams", "", "1" },                     /* “seams” is no part; the pocket comes while all is flat */
-  { "Left cuff, outer edge", "", "" },
+  { "Left cuff, outer edge", "", "5" },
   { "Topstitch the hem", "", "1" },              /* the work itself, where no other part is named */
   { "Edges, overlock", "", "2" },
-  { "Hem the sleeves", "", "" },
+  { "Hem the sleeves", "", "5" },                /* nothing on them yet: after what was typed last */
   { "Set the sleeves", "", "3" },                /* as the handbook's T-shirt: after the shoulders */
   { "Topstitch the collar", "3", "3" },          /* what is said counts */
   { "Topstitch the collar", "none", "" },
@@ -389,10 +391,9 @@ static const struct { const char *name, *layers, *fabric, *after; guint n_plies;
   { "Bag to lining, top edge", "", "canvas", "4", 2 },
   { "Bag to lining, top edge", "2", "lining", "4", 1 },
   { "Side seams of the lining", "1 canvas", "canvas", "4", 1 },
-  { "Handles", "", "canvas", "", 1 },
+  { "Handles", "", "canvas", "4", 1 },
   { "Box the corners", "", "canvas", "1", 1 },         /* as the handbook's tote bag: after the side seams */
   { "Corners, box", "", "canvas", "1", 1 },
-  { "Cut the corners", "", "canvas", "", 1 },
 };
 
 static void
@@ -428,6 +429,9 @@ static const struct { const char *name, *after; } pinafore[] = {
   { "Press the side seams", "6" },
   { "Hem", "7" },                                      /* the garment's, and not the pocket's */
   { "Topstitch the hem", "8" },
+  { "Waist casing", "9" },                             /* unknown */
+  { "Thread the elastic through", "10" },
+  { "Overlock the crotch seam", "" },
 };
 
 static void
