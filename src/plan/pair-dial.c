@@ -130,6 +130,23 @@ find_band (const HwTensionStart *start, double set)
   return (HwBand) { MIN (low, set), set, MAX (high, set) };
 }
 
+HwTensionStart
+hw_pair_dial_start (const HwTensionPrior *prior, const HwTensionBelief *belief, const HwDialScale *scale,
+                    const HwTensionFacts *facts)
+{
+  HwTensionStart start = hw_tension_belief_start (belief, facts);
+  double untaught, back;
+
+  if (!hw_tension_belief_is_first_fault (belief))
+    return start;
+  untaught = print_step (hw_tension_start (prior, facts, scale).dial);
+  back = CLAMP (start.dial, untaught - HW_FIRST_STEP, untaught + HW_FIRST_STEP) - start.dial;
+  start.dial += back;
+  start.window_low += back;
+  start.window_high += back;
+  return start;
+}
+
 static void
 settle_lockstitch_dial (HwPairing *self)
 {
@@ -143,7 +160,7 @@ settle_lockstitch_dial (HwPairing *self)
   setup->tension = gather_facts (self);
   setup->n_test_seams = hw_tension_belief_n_telling (belief);
   untaught = hw_tension_start (prior, &setup->tension, scale);
-  start = hw_tension_belief_start (belief, &setup->tension);
+  start = hw_pair_dial_start (prior, belief, scale, &setup->tension);
   set = print_step (start.dial);
   explain (self, &untaught, &start, scale);
   hw_pairing_set_number (self, HW_FIELD_DIAL, find_band (&start, set), (HwRange) { scale->low, scale->high });
@@ -202,7 +219,8 @@ hw_pair_dial_band (const HwHandbook *handbook, const HwRoom *room, const HwSetup
   if (setup->machine->kind != HW_MACHINE_LOCKSTITCH)
     return (HwBand) { own->low, own->prefer, own->high };
   facts.length_mm = length_mm;
-  start = hw_tension_belief_start (hw_room_get_belief (room, setup->machine, &handbook->tension), &facts);
+  start = hw_pair_dial_start (&handbook->tension, hw_room_get_belief (room, setup->machine, &handbook->tension), scale,
+                              &facts);
   band = find_band (&start, print_step (start.dial));
   return (HwBand) { CLAMP (band.low, scale->low, scale->high), CLAMP (band.prefer, scale->low, scale->high),
                     CLAMP (band.high, scale->low, scale->high) };

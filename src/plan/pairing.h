@@ -8,6 +8,7 @@
 #include "handbook/handbook.h"
 #include "model/project.h"
 #include "model/room.h"
+#include "trade/tension-learn.h"
 
 G_BEGIN_DECLS
 
@@ -143,6 +144,12 @@ HwSetup *hw_pair            (const HwHandbook *handbook, const HwProject *projec
                              const HwRoom *room, const HwStep *step, GError **error);
 void     hw_setup_free      (HwSetup *self);
 
+/* What is believed of @machine, and where it starts: after a machine's first scrap, when that was at fault, at most
+ * HW_FIRST_STEP from where it would have started untaught, as every card says, for one scrap has nothing to hold it
+ * against; what is learned goes further when scraps agree. Numbers of the dial. */
+#define HW_FIRST_STEP 0.5
+HwTensionStart hw_pair_dial_start (const HwTensionPrior *prior, const HwTensionBelief *belief, const HwDialScale *scale,
+                                   const HwTensionFacts *facts);
 /* Where the dial may lie at another length, for the same operation: half-steps. */
 HwBand   hw_pair_dial_band  (const HwHandbook *handbook, const HwRoom *room, const HwSetup *setup, double length_mm);
 

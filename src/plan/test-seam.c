@@ -8,8 +8,6 @@
 
 #include <string.h>
 
-#define HALF 0.5                         /* a number on the dial: the step that cards print */
-
 const HwSetup *
 hw_plan_find_test_setup (const HwPlan *plan, const char *number)
 {
@@ -58,7 +56,7 @@ find_next (const HwTensionBelief *belief, const HwTestSeam *seam)
 
   if (hw_tension_belief_n_telling (belief) > 1)
     return next;
-  return CLAMP (next, hw_dial_half_step (seam->dial) - HALF, hw_dial_half_step (seam->dial) + HALF);
+  return CLAMP (next, hw_dial_half_step (seam->dial) - HW_FIRST_STEP, hw_dial_half_step (seam->dial) + HW_FIRST_STEP);
 }
 
 double

@@ -75,7 +75,7 @@ struct _HwTensionBelief
 {
   HwTensionPrior prior;
   HwDialScale    scale;
-  guint          n_telling;
+  guint          n_telling, n_faults;    /* seams that tell; of them, not balanced */
   double         means[N];               /* of the terms, on the 0-9 scale */
   Factor         factor;
 };
@@ -373,7 +373,10 @@ hw_tension_belief_new (const HwTensionPrior *prior, const HwDialScale *scale, co
   sweep.seams = g_new (Seam, n_seams + 1);
   for (gsize i = 0; i < n_seams; i++)
     if (hw_test_seam_tells (&seams[i]))
-      sweep.seams[sweep.n_seams++] = make_seam (self, &seams[i]);
+      {
+        sweep.seams[sweep.n_seams++] = make_seam (self, &seams[i]);
+        self->n_faults += seams[i].verdict != HW_VERDICT_BALANCED ? 1 : 0;
+      }
   self->n_telling = sweep.n_seams;
   qsort (sweep.seams, sweep.n_seams, sizeof (Seam), compare_seams);
   drop_silent_terms (&sweep);
@@ -395,6 +398,14 @@ hw_tension_belief_n_telling (const HwTensionBelief *self)
   g_return_val_if_fail (self != NULL, 0);
 
   return self->n_telling;
+}
+
+gboolean
+hw_tension_belief_is_first_fault (const HwTensionBelief *self)
+{
+  g_return_val_if_fail (self != NULL, FALSE);
+
+  return self->n_telling == 1 && self->n_faults == 1;
 }
 
 static double

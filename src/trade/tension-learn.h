@@ -46,6 +46,8 @@ HwTensionBelief *hw_tension_belief_new  (const HwTensionPrior *prior, const HwDi
                                          const HwTestSeam *seams, gsize n_seams);
 void             hw_tension_belief_free (HwTensionBelief *self);
 guint            hw_tension_belief_n_telling (const HwTensionBelief *self);   /* seams that it learned from */
+/* Was it a single one, and found too loose or too tight: a fault without anything to hold it against. */
+gboolean         hw_tension_belief_is_first_fault (const HwTensionBelief *self);
 /* As hw_tension_start(), from what is believed now; without seams the two are equal to the last bit. */
 HwTensionStart   hw_tension_belief_start(const HwTensionBelief *self, const HwTensionFacts *facts);
 /* What another machine of the same kind may begin with: means and spreads of the terms as @self believes them, all but

@@ -102,7 +102,7 @@ static void
 add_machine (GtkWidget *box, const HwPlan *plan, const HwSetup *setup, const HwMachine *machine)
 {
   const HwTensionBelief *belief = hw_room_get_belief (plan->room, machine, &plan->handbook->tension);
-  HwTensionStart start = hw_tension_belief_start (belief, &setup->tension);
+  HwTensionStart start = hw_pair_dial_start (&plan->handbook->tension, belief, &machine->dial, &setup->tension);
   double dial = hw_dial_half_step (start.dial);
   double low = hw_dial_half_step (MAX (start.dial - start.sd, machine->dial.low));
   double high = hw_dial_half_step (MIN (start.dial + start.sd, machine->dial.high));

@@ -258,8 +258,21 @@ test_first_is_half (Bench *self, gconstpointer data)
   sew (self, dial, HW_VERDICT_LOOPS_BELOW);
   g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup_at (self, 0), dial, HW_VERDICT_LOOPS_BELOW, TRUE), ==,
                      dial + 0.5);
+  g_assert_cmpfloat (dial_of (setup_at (self, 0)), ==, dial + 0.5);      /* the plan and its cards say the same */
   g_assert_cmpfloat (hw_plan_next_dial (self->plan, setup_at (self, 0), dial + 0.5, HW_VERDICT_LOOPS_BELOW, FALSE), >,
                      dial + 1);
+  sew (self, dial + 0.5, HW_VERDICT_LOOPS_BELOW);
+  g_assert_cmpfloat (dial_of (setup_at (self, 0)), >=, dial + 1);
+}
+
+/* One that was good is taken at its word, however far off it lay. */
+static void
+test_first_is_good (Bench *self, gconstpointer data)
+{
+  double dial = dial_of (setup_at (self, 0));
+
+  sew (self, dial + 3, HW_VERDICT_BALANCED);
+  g_assert_cmpfloat (dial_of (setup_at (self, 0)), >=, dial + 1);
 }
 
 /* The belief is kept with the room's snapshot: asked again, from several threads, it is the same one. */
@@ -300,6 +313,7 @@ main (int argc, char **argv)
   g_test_add ("/test-seams/band-narrows", Bench, NULL, set_up, test_band_narrows, tear_down);
   g_test_add ("/test-seams/next", Bench, NULL, set_up, test_next, tear_down);
   g_test_add ("/test-seams/first-is-half", Bench, NULL, set_up, test_first_is_half, tear_down);
+  g_test_add ("/test-seams/first-is-good", Bench, NULL, set_up, test_first_is_good, tear_down);
   g_test_add ("/test-seams/kept", Bench, NULL, set_up, test_kept, tear_down);
   return g_test_run ();
 }
