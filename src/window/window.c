@@ -37,6 +37,7 @@
 
 #define ROOMY_EM 76.0                   /* sidebar and a page side by side */
 #define WELCOME "welcome"
+#define UNDO_OFFERED_FOR (30 * G_USEC_PER_SEC)  /* though another page is shown meanwhile */
 #define LOADED_TWICE G_USEC_PER_SEC     /* as long as two presses may be a double one */
 
 struct _HwWindow
@@ -58,6 +59,8 @@ struct _HwWindow
   char        *step_wanted;      /* to be chosen when it is open; NULL */
   gboolean     opening_again;    /* it was open when the window was left */
   GtkWidget   *message_bar, *correct_button, *undo_entry_button, *message_undo;
+  gint64       told_at;                 /* the message: monotonic time */
+  guint        fresh_id;                /* until the window has had time to show it; 0: it has */
   GtkWidget   *sidebar_button, *undo_button, *print_button;
   char        *page;
   char        *project_page;     /* of the project's own pages the one shown last; NULL none */
@@ -144,6 +147,21 @@ hide_message (HwWindow *self)
   gtk_label_set_text (self->message_label, "");
   if (had_focus)
     focus_page (self);
+}
+
+/* What was told of another page is past. An error stays, and what can be undone for a fair time. A message that came
+ * together with the page, in one act, is about to be read. */
+static void
+pass_message (HwWindow *self)
+{
+  gboolean undoable = gtk_widget_get_visible (self->correct_button) || gtk_widget_get_visible (self->undo_entry_button)
+                      || gtk_widget_get_visible (self->message_undo);
+
+  if (!gtk_widget_get_visible (self->message_bar) || self->fresh_id != 0
+      || gtk_widget_has_css_class (self->message_bar, "error")
+      || (undoable && g_get_monotonic_time () - self->told_at < UNDO_OFFERED_FOR))
+    return;
+  hide_message (self);
 }
 
 /* The last of several files stays open, as when the program is started with them. */
@@ -283,6 +301,15 @@ keep_focus_in_sight (GtkWidget *window)
     hw_bring_into_sight (gtk_root_get_focus (GTK_ROOT (window)));
 }
 
+static gboolean
+message_shown_cb (gpointer data)
+{
+  HwWindow *self = data;
+
+  self->fresh_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
 static void
 message_cb (HwWindow   *self,
             const char *text,
@@ -302,6 +329,9 @@ message_cb (HwWindow   *self,
   gtk_widget_set_visible (self->message_undo, hw_workspace_is_telling_undoable (self->workspace) || back != NULL);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->message_undo), back != NULL ? "win.way-back" : "win.undo");
   gtk_widget_set_visible (self->message_bar, TRUE);
+  self->told_at = g_get_monotonic_time ();
+  if (self->fresh_id == 0)
+    self->fresh_id = g_idle_add_full (G_PRIORITY_LOW, message_shown_cb, self, NULL);
   if (comes)
     hw_when_placed (GTK_WIDGET (self), keep_focus_in_sight);
 }
@@ -768,6 +798,7 @@ hw_window_dispose (GObject *object)
   HwWindow *self = HW_WINDOW (object);
 
   g_clear_handle_id (&self->resize_id, g_source_remove);
+  g_clear_handle_id (&self->fresh_id, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_WINDOW);
   g_clear_pointer (&self->project, hw_project_unref);
   g_clear_pointer (&self->room, hw_room_unref);
@@ -1068,6 +1099,7 @@ hw_window_show_page (HwWindow   *self,
       self->project_page = g_strdup (name);
     }
   show_stack (self);
+  pass_message (self);
   refresh_title (self);
   /* Else it would go to the next thing that can have it, such as “Undo” of a message. */
   if (on_page)

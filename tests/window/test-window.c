@@ -767,6 +767,32 @@ test_message_stays (void)
   desk_close (&desk);
 }
 
+/* What was told of one page is gone on the next; what came together with it, an error and what can be undone stay. */
+static void
+test_message_passes (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_tell (desk.scene.workspace, "The entry is corrected", FALSE);
+  hw_window_show_page (desk.window, "journal");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "The entry is corrected");
+  scene_settle ();
+  desk_open_page (&desk, "machines");
+  g_assert_null (hw_window_peek_message (desk.window));
+
+  hw_workspace_tell (desk.scene.workspace, "No such file", TRUE);
+  scene_settle ();
+  desk_open_page (&desk, "order");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "No such file");
+
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "2", TRUE));
+  scene_settle ();
+  desk_open_page (&desk, "machines");
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (desk.window), "Step 2 "));
+  desk_close (&desk);
+}
+
 /* Every kind of refused file: a message with file and line, the open project as it was, the file untouched. */
 static void
 test_refused_files (void)
@@ -1283,6 +1309,7 @@ main (int    argc,
   g_test_add_func ("/window/rows-are-named", test_rows_are_named);
   g_test_add_func ("/window/bad-file", test_bad_file);
   g_test_add_func ("/window/message-stays", test_message_stays);
+  g_test_add_func ("/window/message-passes", test_message_passes);
   g_test_add_func ("/window/refused-files", test_refused_files);
   g_test_add_func ("/window/missing-file", test_missing_file);
   g_test_add_func ("/window/new-project", test_new_project);
