@@ -210,6 +210,13 @@ add_thread (GtkWidget  *box,
   add_fact (box, name, words);
 }
 
+/* What the journal keeps as the bobbin's is the loopers' on a machine that has them. */
+static const char *
+name_lower_thread (const HwMachine *machine)
+{
+  return machine != NULL && machine->kind != HW_MACHINE_LOCKSTITCH ? _("Looper thread") : _("Bobbin thread");
+}
+
 static void
 add_button (GtkWidget  *box,
             const char *label,
@@ -242,7 +249,7 @@ make_entry_aside (HwRoomPage           *page,
   add_fact (box, _("Machine"), machine != NULL ? machine->name : _("by hand"));
   add_fact (box, _("Project"), hw_workspace_name_project (workspace, entry->project));
   add_thread (box, page, _("Needle thread"), entry->needle_thread);
-  add_thread (box, page, _("Bobbin thread"), entry->bobbin_thread);
+  add_thread (box, page, name_lower_thread (machine), entry->bobbin_thread);
   add_fact (box, _("Note"), entry->note);
   if (entry->kind == HW_ENTRY_CANCEL)
     return box;

@@ -562,6 +562,32 @@ test_journal_rows (void)
   desk_close (&desk);
 }
 
+/* What lies under the cloth is named as the machine has it. */
+static void
+test_journal_loopers (void)
+{
+  static const char * const names[][2] = { { "lockstitch", "Bobbin thread" }, { "overlocker", "Looper thread" } };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  desk_open_page (&desk, "journal");
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, names[i][0]);
+
+      g_assert_nonnull (hw_room_find_machine (room_of (&desk), names[i][0]));
+      entry->minutes = 5;
+      entry->bobbin_thread = g_strdup ("white tex 27");
+      g_assert_true (hw_workspace_append (desk.scene.workspace, entry, NULL));
+      scene_settle ();
+      gtk_selection_model_select_item (GTK_SELECTION_MODEL (listed (&desk)), 0, TRUE);
+      scene_settle ();
+      g_assert_true (walk_shows (desk.page, names[i][1]));
+      g_assert_false (walk_shows (desk.page, names[1 - i][1]));
+    }
+  desk_close (&desk);
+}
+
 static const char *
 peek_only_step (Desk *desk)
 {
@@ -636,6 +662,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/inches", test_inches);
   g_test_add_func ("/room-pages/journal", test_journal);
   g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
+  g_test_add_func ("/room-pages/journal-loopers", test_journal_loopers);
   g_test_add_func ("/room-pages/journal-search", test_journal_search);
   return g_test_run ();
 }
