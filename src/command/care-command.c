@@ -102,11 +102,11 @@ print_people (const HwCommandQueue *inputs,
   g_autofree char *text = hw_table_format (table, HW_FORMAT_PEOPLE);
   g_autofree char *caution = hw_words_caution (0);
   g_autofree char *week = hw_words_hours (inputs->room->preferences->hours_a_week);
-  /* Translators: hours */
-  g_autofree char *line = g_strdup_printf (_("Dates are for %s a week.\n"), week);
+  g_autofree char *line = hw_words_care_dates (week);
 
   hw_command_print (text);
   hw_command_print (line);
+  hw_command_print ("\n");
   hw_command_print (caution);
   hw_command_print ("\n");
 }

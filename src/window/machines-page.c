@@ -10,12 +10,12 @@
 
 #include <glib/gi18n.h>
 
-#include "plan/care.h"
 #include "window/controls.h"
 #include "window/forms.h"
 #include "window/gauge.h"
 #include "window/hours-chart.h"
 #include "window/motif.h"
+#include "window/queue-count.h"
 #include "window/split.h"
 #include "window/watch.h"
 #include "window/wrap.h"
@@ -34,7 +34,17 @@ struct _HwMachinesPage
   GtkWidget   *split, *wrap, *panel_window, *panel;
   GtkWidget   *form;                    /* in the panel; NULL: there is no panel */
   GtkWidget   *add_button, *chart;
+  GArray      *dated;                   /* Dated: what waits for the queue to be counted */
+  GCancellable *counting;               /* NULL: it was not yet */
 };
+
+/* Where the page says how a care stands, and when it falls due. */
+typedef struct
+{
+  GtkWidget *gauge, *clock, *date;
+  char      *machine;                   /* id */
+  int        care;                      /* handbook index; HW_CARE_NEEDLE */
+} Dated;
 
 G_DEFINE_FINAL_TYPE (HwMachinesPage, hw_machines_page, GTK_TYPE_BOX)
 
@@ -136,7 +146,7 @@ make_care_button (const HwMachine  *machine,
   return button;
 }
 
-static void
+static GtkWidget *
 add_told (GtkWidget  *told,
           const char *words,
           const char *class)
@@ -145,6 +155,7 @@ add_told (GtkWidget  *told,
 
   gtk_widget_add_css_class (label, "small");
   gtk_box_append (GTK_BOX (told), label);
+  return label;
 }
 
 /* No clock runs for it; what it waits for, and where that is written. */
@@ -172,57 +183,120 @@ add_without (GtkWidget        *grid,
   gtk_grid_attach (GTK_GRID (grid), button, 1, row, 1, 1);
 }
 
-/* By the person's hours a week; (transfer full), NULL: none of them tell it. */
-static char *
-say_about (const HwHandbook *handbook,
-           const HwRoom     *room,
-           const HwCareDue  *clock,
-           const char       *now)
+static void
+clear_dated_cb (gpointer data)
 {
-  HwCareDue        due = *clock;
-  g_autofree char *about = NULL;
-  g_autofree char *weeks = NULL;
+  g_free (((Dated *) data)->machine);
+}
+
+/* (transfer full): before which step of the queue, or when by the person's hours a week; NULL: due now, or not told */
+static char *
+say_due (const HwQueue   *queue,
+         const HwCareDue *due)
+{
+  const char      *date = due->about != NULL ? due->about : due->date;
+  g_autofree char *when = NULL;
   g_autofree char *day = NULL;
 
-  due.overdue = due.clock >= due.limit;
-  hw_care_guess (&due, handbook, room, now, 0, 0);
-  about = due.about;
-  if (about == NULL)
+  if (due->overdue || date == NULL)
     return NULL;
-  weeks = hw_words_care_about (&due);
-  day = hw_words_date (about);
-  /* Translators: “in about 2 weeks”, a date */
-  return g_strdup_printf (_("%s, %s"), weeks, day);
+  when = hw_words_care_when (queue, due);
+  day = hw_words_date (date);
+  /* Translators: “in about 2 weeks”, “before step 7 of Apron”; a date */
+  return g_strdup_printf (_("%s, %s"), when, day);
+}
+
+static const HwCareDue *
+find_due (const HwQueue *queue,
+          const Dated   *dated)
+{
+  for (guint i = 0; i < queue->care->len; i++)
+    {
+      const HwCareDue *due = g_ptr_array_index (queue->care, i);
+
+      if (due->care == dated->care && g_str_equal (due->machine->id, dated->machine))
+        return due;
+    }
+  return NULL;
 }
 
 static void
-add_clock (GtkWidget        *grid,
-           const HwHandbook *handbook,
+show_clock (const Dated      *dated,
+            const HwHandbook *handbook,
+            const HwCareDue  *due)
+{
+  double           share = due->clock / due->limit;
+  g_autofree char *clock = hw_words_care_clock (handbook, due);
+  g_autofree char *words = say_state (clock, share);
+
+  hw_gauge_show (HW_GAUGE (dated->gauge), words, due->clock, due->limit);
+  gtk_label_set_text (GTK_LABEL (dated->clock), words);
+  gtk_widget_remove_css_class (dated->clock, share >= NEARLY_DUE ? "mute" : "brass");
+  gtk_widget_add_css_class (dated->clock, share >= NEARLY_DUE ? "brass" : "mute");
+}
+
+/* In the labels that wait for it, so that the keyboard's place on the page stays. */
+static void
+counted_cb (gpointer  page,
+            HwQueue  *queue)
+{
+  HwMachinesPage *self = HW_MACHINES_PAGE (page);
+
+  for (guint i = 0; i < self->dated->len; i++)
+    {
+      const Dated     *dated = &g_array_index (self->dated, Dated, i);
+      const HwCareDue *due = find_due (queue, dated);
+      g_autofree char *words = due != NULL ? say_due (queue, due) : NULL;
+
+      if (due != NULL && due->care != HW_CARE_NEEDLE)
+        show_clock (dated, hw_workspace_get_handbook (self->workspace), due);   /* months may come before hours */
+      gtk_label_set_text (GTK_LABEL (dated->date), words != NULL ? words : "");
+      gtk_widget_set_visible (dated->date, words != NULL);
+    }
+}
+
+/* As it stands before any work to come; the needle's hours run since it was changed. (transfer full) */
+static HwCareDue *
+stand (const HwHandbook *handbook,
+       const HwRoom     *room,
+       const HwMachine  *machine,
+       int               care,
+       const char       *now)
+{
+  const HwCareTask *task = &handbook->care[care];
+  HwCareDue        *due = hw_care_stand (handbook, room, machine, care, now);
+
+  if (due != NULL)
+    return due;
+  due = g_new0 (HwCareDue, 1);
+  *due = (HwCareDue) { .machine = machine, .care = care, .clock = hw_room_care_clock (room, machine, task, now),
+                       .limit = hw_room_care_limit (machine, task) };
+  return due;
+}
+
+static void
+add_clock (HwMachinesPage   *self,
+           GtkWidget        *grid,
            int               care,
            const HwRoom     *room,
            const HwMachine  *machine,
            const char       *now)
 {
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
   const HwCareTask *task = &handbook->care[care];
-  double            months = hw_room_care_months (room, machine, task, now);
-  double            limit = hw_room_care_limit (machine, task);
-  double            clock = hw_room_care_clock (room, machine, task, now);
-  gboolean          by_months = task->or_months > 0 && months / task->or_months > clock / limit;
-  const HwCareDue   due = { .machine = machine, .care = care, .by_months = by_months,
-                            .clock = by_months ? months : clock, .limit = by_months ? task->or_months : limit };
-  g_autofree char  *value = hw_words_care_clock (handbook, &due);
-  g_autofree char  *words = say_state (value, due.clock / due.limit);
-  GtkWidget        *name = hw_label_new (task->entry.name, NULL);
-  g_autofree char  *about = say_about (handbook, room, &due, now);
-  GtkWidget        *gauge = hw_gauge_new (task->entry.name, words, due.clock, due.limit);
+  gboolean          needle = g_str_equal (task->entry.id, HW_NEEDLE_TASK);
+  g_autoptr (HwCareDue) due = stand (handbook, room, machine, care, now);
   GtkWidget        *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  Dated             dated = { .machine = g_strdup (machine->id), .care = needle ? HW_CARE_NEEDLE : care };
 
+  dated.gauge = hw_gauge_new (task->entry.name, "", due->clock, due->limit);
   gtk_widget_set_hexpand (told, TRUE);
-  gtk_box_append (GTK_BOX (told), name);
-  gtk_box_append (GTK_BOX (told), gauge);
-  add_told (told, words, due.clock / due.limit >= NEARLY_DUE ? "brass" : "mute");
-  if (about != NULL)
-    add_told (told, about, "mute");
+  gtk_box_append (GTK_BOX (told), hw_label_new (task->entry.name, NULL));
+  gtk_box_append (GTK_BOX (told), dated.gauge);
+  dated.clock = add_told (told, "", "mute");
+  dated.date = add_told (told, "…", "mute");            /* its line is kept until the queue is counted */
+  show_clock (&dated, handbook, due);
+  g_array_append_val (self->dated, dated);
   gtk_grid_attach (GTK_GRID (grid), told, 0, care, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), make_care_button (machine, task), 1, care, 1, 1);
 }
@@ -272,16 +346,16 @@ make_head (const HwMachine *machine)
 }
 
 static void
-add_clocks (GtkWidget        *card,
-            const HwHandbook *handbook,
-            const HwRoom     *room,
-            const HwMachine  *machine,
-            const char       *now)
+add_clocks (HwMachinesPage  *self,
+            GtkWidget       *card,
+            const HwRoom    *room,
+            const HwMachine *machine,
+            const char      *now)
 {
-  GtkWidget       *grid = gtk_grid_new ();
-  g_autofree char *week = hw_words_hours (room->preferences->hours_a_week);
-  /* Translators: hours */
-  g_autofree char *dates = g_strdup_printf (_("Dates are for %s a week, all at this machine."), week);
+  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
+  GtkWidget        *grid = gtk_grid_new ();
+  g_autofree char  *week = hw_words_hours (room->preferences->hours_a_week);
+  g_autofree char  *dates = hw_words_care_dates (week);
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
@@ -292,7 +366,7 @@ add_clocks (GtkWidget        *card,
       g_autofree char *without = hw_words_care_without (machine, &handbook->care[i]);
 
       if (is_shown (machine, &handbook->care[i]))
-        add_clock (grid, handbook, (int) i, room, machine, now);
+        add_clock (self, grid, (int) i, room, machine, now);
       else if (without != NULL)
         add_without (grid, machine, &handbook->care[i], without, (int) i);
     }
@@ -300,12 +374,12 @@ add_clocks (GtkWidget        *card,
 }
 
 static GtkWidget *
-add_machine (GtkWidget        *wrap,
-             const HwHandbook *handbook,
-             const HwRoom     *room,
-             const HwMachine  *machine,
-             const char       *now)
+add_machine (HwMachinesPage  *self,
+             const HwRoom    *room,
+             const HwMachine *machine,
+             const char      *now)
 {
+  const HwHandbook     *handbook = hw_workspace_get_handbook (self->workspace);
   const HwMachineState *state = hw_room_get_state (room, machine);
   GtkWidget            *card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   g_autofree char      *hours = hw_words_hours (state->at_machine_hours);
@@ -321,8 +395,8 @@ add_machine (GtkWidget        *wrap,
   add_line (card, _("Needle in it"), needle, "strong");
   add_line (card, _("At the machine"), hours, NULL);
   add_line (card, _("Needle moving"), running, NULL);
-  add_clocks (card, handbook, room, machine, now);
-  hw_wrap_append (HW_WRAP (wrap), card);
+  add_clocks (self, card, room, machine, now);
+  hw_wrap_append (HW_WRAP (self->wrap), card);
   return card;
 }
 
@@ -335,9 +409,10 @@ refresh (GtkWidget *widget)
   g_autoptr (GtkSizeGroup) widths = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
 
   hw_wrap_remove_all (HW_WRAP (self->wrap));
+  g_array_set_size (self->dated, 0);
   for (guint i = 0; i < room->machines->len; i++)
-    gtk_size_group_add_widget (widths, add_machine (self->wrap, hw_workspace_get_handbook (self->workspace), room,
-                                                    room->machines->pdata[i], now));
+    gtk_size_group_add_widget (widths, add_machine (self, room, room->machines->pdata[i], now));
+  hw_queue_count (self->workspace, self, &self->counting, counted_cb);
   hw_hours_chart_refresh (self->chart);
 }
 
@@ -416,6 +491,8 @@ hw_machines_page_dispose (GObject *object)
   HwMachinesPage *self = HW_MACHINES_PAGE (object);
 
   self->form = NULL;
+  hw_queue_count_cancel (&self->counting);
+  g_clear_pointer (&self->dated, g_array_unref);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_machines_page_parent_class)->dispose (object);
 }
@@ -437,6 +514,8 @@ static void
 hw_machines_page_init (HwMachinesPage *self)
 {
   gtk_orientable_set_orientation (GTK_ORIENTABLE (self), GTK_ORIENTATION_VERTICAL);
+  self->dated = g_array_new (FALSE, FALSE, sizeof (Dated));
+  g_array_set_clear_func (self->dated, clear_dated_cb);
 }
 
 static GtkWidget *

@@ -1,8 +1,7 @@
 /* queue-page.c - the projects in the order to sew them, when each is done, and the care that falls due on the way
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Many projects take a while to plan: that is done on a thread, and what comes back late is dropped. The order of the
- * queue and whether it is mixed are preferences of the room.
+ * The order of the queue and whether it is mixed are preferences of the room.
  */
 
 #include "config.h"
@@ -11,8 +10,8 @@
 
 #include <glib/gi18n.h>
 
-#include "plan/queue.h"
 #include "window/controls.h"
+#include "window/queue-count.h"
 #include "window/watch.h"
 #include "words/words.h"
 
@@ -25,7 +24,7 @@ struct _HwQueuePage
   HwWorkspace  *workspace;
   GtkWidget    *about, *mixed;          /* the sheets of rows stand below */
   HwQueue      *queue;                  /* what is shown; NULL: not counted yet */
-  GCancellable *counting;               /* NULL: nothing is being counted */
+  GCancellable *counting;               /* NULL: nothing was counted yet */
   gboolean      showing;
 };
 
@@ -33,76 +32,25 @@ G_DEFINE_FINAL_TYPE (HwQueuePage, hw_queue_page, GTK_TYPE_BOX)
 
 /* ---- counting ---- */
 
-typedef struct
-{
-  HwHandbook *handbook;
-  HwRoom     *room;
-  GPtrArray  *projects;
-  char       *now;
-} Count;
-
-static void
-free_count (gpointer data)
-{
-  Count *count = data;
-
-  hw_handbook_unref (count->handbook);
-  hw_room_unref (count->room);
-  g_ptr_array_unref (count->projects);
-  g_free (count->now);
-  g_free (count);
-}
-
-static void
-count_in_thread (GTask        *task,
-                 gpointer      source,
-                 gpointer      data,
-                 GCancellable *cancellable)
-{
-  const Count *count = data;
-
-  g_task_return_pointer (task, hw_queue_new (count->handbook, count->projects, count->room, count->now,
-                                             HW_QUEUE_AS_PREFERRED), (GDestroyNotify) hw_queue_unref);
-}
-
 static void show (HwQueuePage *self);
 
 static void
-counted_cb (GObject      *source,
-            GAsyncResult *result,
-            gpointer      data)
+counted_cb (gpointer  page,
+            HwQueue  *queue)
 {
-  HwQueuePage        *self = HW_QUEUE_PAGE (source);
-  g_autoptr (HwQueue) queue = g_task_propagate_pointer (G_TASK (result), NULL);
+  HwQueuePage *self = HW_QUEUE_PAGE (page);
 
-  if (queue == NULL || g_task_get_cancellable (G_TASK (result)) != self->counting)
-    return;                             /* another count has begun meanwhile, or the page has gone */
-  g_clear_object (&self->counting);
   g_clear_pointer (&self->queue, hw_queue_unref);
-  self->queue = g_steal_pointer (&queue);
+  self->queue = hw_queue_ref (queue);
   show (self);
 }
 
 static void
 refresh (GtkWidget *widget)
 {
-  HwQueuePage          *self = HW_QUEUE_PAGE (widget);
-  g_autoptr (GTask)     task = NULL;
-  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
-  Count                *count = g_new0 (Count, 1);
+  HwQueuePage *self = HW_QUEUE_PAGE (widget);
 
-  if (self->counting != NULL)
-    g_cancellable_cancel (self->counting);
-  g_clear_object (&self->counting);
-  self->counting = g_cancellable_new ();
-  count->handbook = hw_handbook_ref ((HwHandbook *) hw_workspace_get_handbook (self->workspace));
-  count->room = hw_room_ref ((HwRoom *) hw_workspace_get_room (self->workspace));
-  count->projects = hw_workspace_read_projects (self->workspace);
-  count->now = g_date_time_format_iso8601 (now);
-  task = g_task_new (self, self->counting, counted_cb, NULL);
-  g_task_set_source_tag (task, refresh);
-  g_task_set_task_data (task, count, free_count);
-  g_task_run_in_thread (task, count_in_thread);
+  hw_queue_count (self->workspace, self, &self->counting, counted_cb);
 }
 
 /* ---- showing ---- */
@@ -413,9 +361,7 @@ hw_queue_page_dispose (GObject *object)
 {
   HwQueuePage *self = HW_QUEUE_PAGE (object);
 
-  if (self->counting != NULL)
-    g_cancellable_cancel (self->counting);
-  g_clear_object (&self->counting);
+  hw_queue_count_cancel (&self->counting);
   g_clear_pointer (&self->queue, hw_queue_unref);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_queue_page_parent_class)->dispose (object);

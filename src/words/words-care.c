@@ -94,6 +94,13 @@ hw_words_care_about (const HwCareDue *due)
 }
 
 char *
+hw_words_care_dates (const char *week)
+{
+  /* Translators: hours; which of them a date counts with */
+  return g_strdup_printf (_("Dates are for %s a week: first what is planned, then all at the one machine."), week);
+}
+
+char *
 hw_words_care_without (const HwMachine *machine, const HwCareTask *task)
 {
   if (!(task->machines & (1u << machine->kind)) || !(task->limit > 0) || hw_care_limit (machine, task) > 0

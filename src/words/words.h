@@ -138,6 +138,7 @@ char *hw_words_care_task     (const HwHandbook *handbook, int care);  /* "Dust u
 char *hw_words_care_clock    (const HwHandbook *handbook, const HwCareDue *due);  /* "12.4 of 15 h" */
 char *hw_words_care_when     (const HwQueue *queue, const HwCareDue *due);  /* "before step 3 of Wrap skirt" */
 char *hw_words_care_about    (const HwCareDue *due);          /* "in about 2 weeks" */
+char *hw_words_care_dates    (const char *week);              /* what the dates count with; @week: "6 h" */
 /* What stands where a care task of such a machine has no interval: "never", or as the manual says; NULL: it has one, or
  * is not for the machine. */
 char *hw_words_care_without  (const HwMachine *machine, const HwCareTask *task);

@@ -1,0 +1,83 @@
+/* queue-count.c - the room's queue as it stands now, planned on a thread
+ * SPDX-License-Identifier: GPL-3.0-or-later
+ */
+
+#include "config.h"
+
+#include "window/queue-count.h"
+
+typedef struct
+{
+  HwHandbook *handbook;
+  HwRoom     *room;
+  GPtrArray  *projects;
+  char       *now;
+  void     (* done) (gpointer source, HwQueue *queue);
+} Count;
+
+static void
+free_count (gpointer data)
+{
+  Count *count = data;
+
+  hw_handbook_unref (count->handbook);
+  hw_room_unref (count->room);
+  g_ptr_array_unref (count->projects);
+  g_free (count->now);
+  g_free (count);
+}
+
+static void
+count_in_thread (GTask        *task,
+                 gpointer      source,
+                 gpointer      data,
+                 GCancellable *cancellable)
+{
+  const Count *count = data;
+
+  g_task_return_pointer (task, hw_queue_new (count->handbook, count->projects, count->room, count->now,
+                                             HW_QUEUE_AS_PREFERRED), (GDestroyNotify) hw_queue_unref);
+}
+
+static void
+counted_cb (GObject      *source,
+            GAsyncResult *result,
+            gpointer      data)
+{
+  const Count        *count = g_task_get_task_data (G_TASK (result));
+  g_autoptr (HwQueue) queue = g_task_propagate_pointer (G_TASK (result), NULL);   /* cancelled: NULL */
+
+  if (queue != NULL)
+    count->done (source, queue);
+}
+
+void
+hw_queue_count (HwWorkspace   *workspace,
+                gpointer       source,
+                GCancellable **counting,
+                void        (* done) (gpointer source, HwQueue *queue))
+{
+  g_autoptr (GTask)     task = NULL;
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  Count                *count = g_new0 (Count, 1);
+
+  hw_queue_count_cancel (counting);
+  *counting = g_cancellable_new ();
+  count->handbook = hw_handbook_ref ((HwHandbook *) hw_workspace_get_handbook (workspace));
+  count->room = hw_room_ref ((HwRoom *) hw_workspace_get_room (workspace));
+  count->projects = hw_workspace_read_projects (workspace);
+  count->now = g_date_time_format_iso8601 (now);
+  count->done = done;
+  task = g_task_new (source, *counting, counted_cb, NULL);
+  g_task_set_source_tag (task, hw_queue_count);
+  g_task_set_task_data (task, count, free_count);
+  g_task_run_in_thread (task, count_in_thread);
+}
+
+void
+hw_queue_count_cancel (GCancellable **counting)
+{
+  if (*counting != NULL)
+    g_cancellable_cancel (*counting);
+  g_clear_object (counting);
+}
