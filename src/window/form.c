@@ -144,6 +144,15 @@ hw_form_new (const char *title,
 }
 
 void
+hw_form_add_foot (HwForm    *self,
+                  GtkWidget *widget)
+{
+  g_return_if_fail (HW_IS_FORM (self));
+
+  gtk_box_insert_child_after (GTK_BOX (self), widget, gtk_widget_get_prev_sibling (self->error_label));
+}
+
+void
 hw_form_set_save (HwForm        *self,
                   HwFormSave     save,
                   gpointer       data,

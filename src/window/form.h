@@ -28,6 +28,8 @@ void       hw_form_add_into (HwForm *self, GtkWidget *box);
 void       hw_form_add_hint (HwForm *self, const char *text);
 void       hw_form_add_heading (HwForm *self, const char *text);
 void       hw_form_add_wide (HwForm *self, GtkWidget *widget);
+/* Between the rows and the buttons, in sight however far the rows are scrolled. */
+void       hw_form_add_foot (HwForm *self, GtkWidget *widget);
 /* A flat button beside Save and Cancel. */
 void       hw_form_add_button (HwForm *self, const char *label, const char *action, const char *target);
 

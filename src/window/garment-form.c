@@ -431,7 +431,7 @@ build (GarmentForm *self,
   hw_form_add_wide (form, make_cloths (self));
   self->sum = hw_label_new (NULL, "strong");
   self->steps = hw_label_new (NULL, "small");
-  hw_form_add_wide (form, self->sum);
+  hw_form_add_foot (form, self->sum);
   hw_form_add_wide (form, self->steps);
 }
 

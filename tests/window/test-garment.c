@@ -50,6 +50,17 @@ begin (Desk *desk)
   scene_settle ();
 }
 
+/* How much there is to sew stands beside the buttons, not among the rows that scroll under them. */
+static gboolean
+has_sum_in_sight (Desk *desk)
+{
+  for (GtkWidget *part = gtk_widget_get_first_child (walk_need (desk->page, HW_TYPE_FORM, NULL)); part != NULL;
+       part = gtk_widget_get_next_sibling (part))
+    if (GTK_IS_LABEL (part) && strstr (gtk_label_get_text (GTK_LABEL (part)), " steps, ") != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 /* The straight skirt in size 96 (waist 80): 80 + 4 cm of band, steps with their lengths, the fabric chosen. */
 static void
 test_begin (void)
@@ -63,6 +74,7 @@ test_begin (void)
   g_assert_cmpstr (typed (&desk, "Waist"), ==, "80");
   choose (&desk, "Skirt", (guint) hw_handbook_find_fabric (hw_workspace_get_handbook (desk.scene.workspace), "denim"));
   g_assert_true (walk_shows (desk.page, "440 g/m², 0.95 mm"));
+  g_assert_true (has_sum_in_sight (&desk));
   type_into (&desk, "Title", "  A skirt of denim ");
   begin (&desk);
   g_assert_cmpstr (hw_window_get_page (desk.window), ==, "making-up");
