@@ -23,7 +23,8 @@ struct _HwTestSeamPanel
 {
   GtkBox       parent_instance;
   HwWorkspace *workspace;
-  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *good, *answer, *noted, *more;
+  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *good, *more;
+  GtkWidget   *answer, *noted;           /* pages of the stack; NULL: not shown yet */
   HwVerdict    seen;                     /* pressed, not noted yet */
   char        *noted_id;                 /* the entry that Undo takes back; NULL none */
   double       noted_dial;
@@ -81,6 +82,22 @@ show_page (HwTestSeamPanel *self, const char *name)
 {
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), name);
   gtk_widget_child_focus (gtk_stack_get_visible_child (GTK_STACK (self->stack)), GTK_DIR_TAB_FORWARD);
+}
+
+/* A page is made with its rows: one that waits empty may be given the height of one line for a text that wraps. */
+static void
+begin_page (HwTestSeamPanel *self, GtkWidget **page)
+{
+  if (*page != NULL)
+    gtk_stack_remove (GTK_STACK (self->stack), *page);
+  *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+}
+
+static void
+finish_page (HwTestSeamPanel *self, GtkWidget *page, const char *name)
+{
+  gtk_stack_add_named (GTK_STACK (self->stack), page, name);
+  show_page (self, name);
 }
 
 static void
@@ -153,7 +170,7 @@ show_noted (HwTestSeamPanel *self)
   g_autofree char *noted = g_strdup_printf (_("Noted, at %s: %s."), at, look);
   g_autofree char *after = NULL;
 
-  clear_box (self->noted);
+  begin_page (self, &self->noted);
   add_text (self->noted, noted, NULL);
   if (setup != NULL)
     {
@@ -164,7 +181,7 @@ show_noted (HwTestSeamPanel *self)
   gtk_widget_add_css_class (add_button (self, buttons, _("Sew a_nother"), sew_another), "main-action");
   add_button (self, buttons, _("_Undo"), take_back);
   gtk_box_append (GTK_BOX (self->noted), buttons);
-  show_page (self, "noted");
+  finish_page (self, self->noted, "noted");
 }
 
 static void
@@ -236,7 +253,7 @@ show_answer (HwTestSeamPanel *self)
   GtkWidget     *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget     *motif = hw_look_motif_new (self->seen, 18, 9);
 
-  clear_box (self->answer);
+  begin_page (self, &self->answer);
   gtk_widget_set_halign (motif, GTK_ALIGN_START);
   gtk_box_append (GTK_BOX (self->answer), motif);
   if (self->seen == HW_VERDICT_PUCKER_RELEASED)
@@ -245,7 +262,7 @@ show_answer (HwTestSeamPanel *self)
     tell_next (self, setup, buttons);
   add_button (self, buttons, _("_Back"), go_back);
   gtk_box_append (GTK_BOX (self->answer), buttons);
-  show_page (self, "answer");
+  finish_page (self, self->answer, "answer");
 }
 
 static void
@@ -425,11 +442,7 @@ hw_test_seam_panel_new (HwWorkspace *workspace)
   self->stack = gtk_stack_new ();
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), TRUE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  self->answer = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
-  self->noted = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
   gtk_stack_add_named (GTK_STACK (self->stack), build_first (self), "looks");
-  gtk_stack_add_named (GTK_STACK (self->stack), self->answer, "answer");
-  gtk_stack_add_named (GTK_STACK (self->stack), self->noted, "noted");
   gtk_box_append (GTK_BOX (self), self->title);
   gtk_box_append (GTK_BOX (self), self->stack);
   g_signal_connect_object (workspace, "changed", G_CALLBACK (refresh), self, G_CONNECT_SWAPPED);
