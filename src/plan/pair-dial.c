@@ -130,6 +130,17 @@ find_band (const HwTensionStart *start, double set)
   return (HwBand) { MIN (low, set), set, MAX (high, set) };
 }
 
+/* Nor may a shared dial lead back to where that scrap was at fault. */
+static HwBand
+keep_off_fault (HwBand band, const HwTensionBelief *belief, double untaught)
+{
+  if (hw_tension_belief_is_first_fault (belief) && band.prefer > untaught)
+    band.low = band.prefer;
+  else if (hw_tension_belief_is_first_fault (belief) && band.prefer < untaught)
+    band.high = band.prefer;
+  return band;
+}
+
 HwTensionStart
 hw_pair_dial_start (const HwTensionPrior *prior, const HwTensionBelief *belief, const HwDialScale *scale,
                     const HwTensionFacts *facts)
@@ -155,6 +166,7 @@ settle_lockstitch_dial (HwPairing *self)
   const HwTensionPrior *prior = &self->handbook->tension;
   const HwTensionBelief *belief = hw_room_get_belief (self->room, setup->machine, prior);
   HwTensionStart untaught, start;
+  HwBand band;
   double set;
 
   setup->tension = gather_facts (self);
@@ -163,7 +175,8 @@ settle_lockstitch_dial (HwPairing *self)
   start = hw_pair_dial_start (prior, belief, scale, &setup->tension);
   set = print_step (start.dial);
   explain (self, &untaught, &start, scale);
-  hw_pairing_set_number (self, HW_FIELD_DIAL, find_band (&start, set), (HwRange) { scale->low, scale->high });
+  band = keep_off_fault (find_band (&start, set), belief, print_step (untaught.dial));
+  hw_pairing_set_number (self, HW_FIELD_DIAL, band, (HwRange) { scale->low, scale->high });
   setup->dial_sd = start.sd;
   setup->window_low = start.window_low;
   setup->window_high = start.window_high;
@@ -212,16 +225,18 @@ hw_pair_dial_band (const HwHandbook *handbook, const HwRoom *room, const HwSetup
 {
   const HwValue *own = &setup->values[HW_FIELD_DIAL];
   const HwDialScale *scale = &setup->machine->dial;
+  const HwTensionBelief *belief;
   HwTensionFacts facts = setup->tension;
-  HwTensionStart start;
+  HwTensionStart start, untaught;
   HwBand band;
 
   if (setup->machine->kind != HW_MACHINE_LOCKSTITCH)
     return (HwBand) { own->low, own->prefer, own->high };
   facts.length_mm = length_mm;
-  start = hw_pair_dial_start (&handbook->tension, hw_room_get_belief (room, setup->machine, &handbook->tension), scale,
-                              &facts);
-  band = find_band (&start, print_step (start.dial));
+  belief = hw_room_get_belief (room, setup->machine, &handbook->tension);
+  untaught = hw_tension_start (&handbook->tension, &facts, scale);
+  start = hw_pair_dial_start (&handbook->tension, belief, scale, &facts);
+  band = keep_off_fault (find_band (&start, print_step (start.dial)), belief, print_step (untaught.dial));
   return (HwBand) { CLAMP (band.low, scale->low, scale->high), CLAMP (band.prefer, scale->low, scale->high),
                     CLAMP (band.high, scale->low, scale->high) };
 }

@@ -10,6 +10,7 @@
 
 #include "record.h"
 
+#define LOADED_TWICE (G_USEC_PER_SEC + G_USEC_PER_SEC / 5)       /* a press at once would be taken for a double one */
 #define MACHINE "lockstitch"
 #define MACHINE_NAME "Lockstitch machine"
 #define PROJECT "Straight skirt"
@@ -223,6 +224,8 @@ load (Program    *program,
 
       if (g_strcmp0 (last, before) != 0)
         break;
+      if (presses > 0)
+        g_usleep (LOADED_TWICE);
       strip_press_loaded (strip);
       record_wait (program, entries, 1);
     }
