@@ -252,6 +252,7 @@ guess_by_verb (const HwQuick *self,
                HwQuickGuess  *guess)
 {
   int neaten = hw_handbook_find_purpose (self->handbook, "neaten");
+  int topstitch = hw_handbook_find_purpose (self->handbook, "topstitch");
 
   /* Translators: verbs in a step's name that say it is done by hand, besides pressing, trimming and the like; in small
    * letters, with blanks between them */
@@ -265,6 +266,12 @@ guess_by_verb (const HwQuick *self,
     {
       *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, neaten, -1, hw_handbook_find_stitch (self->handbook, "504"),
                                 self->layers[neaten] };
+      return TRUE;
+    }
+  /* Translators: words in a step's name that say a row is sewn close to an edge; in small letters, with blanks */
+  if (topstitch >= 0 && has_word (words, _("edgestitch edgestitched edgestitching")))
+    {
+      *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, topstitch, -1, -1, self->layers[topstitch] };
       return TRUE;
     }
   return FALSE;

@@ -70,7 +70,7 @@ static const struct { const char *name, *seam, *says; } guesses[] = {
   { "buttonholes", "", "Buttonhole" },
   { "frobble the gusset", "", "Plain seam" },
   { "overlock the crotch seam", "", "Neatened edge" }, { "Thread the elastic through", "", "by hand" },
-  { "Mark the buttonholes", "", "by hand" },
+  { "Mark the buttonholes", "", "by hand" }, { "edgestitch the tab", "", "Row of stitching" },
   { "press the hem", "by h", "by hand" },
   { "press the hem", "  ", "by hand" },
 };
