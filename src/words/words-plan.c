@@ -275,8 +275,14 @@ hw_words_stays (const HwPlan *plan, const HwPlanStep *step)
 
   g_ptr_array_add (parts, say_group_needle (plan, group));
   g_ptr_array_add (parts, say_group_thread (group->needle_thread));
+  if (group->foot >= 0)
+    {
+      g_autofree char *name = hw_words_foot (plan->handbook, group->foot);
+
+      g_ptr_array_add (parts, hw_words_inside (name));
+    }
   list = hw_words_list (g_steal_pointer (&parts));
-  /* Translators: needle and thread, such as “80/12 round point, navy tex 30” */
+  /* Translators: needle, thread and foot, such as “80/12 round point, navy tex 30, all-purpose foot” */
   return g_strdup_printf (_("in the machine: %s"), list);
 }
 

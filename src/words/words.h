@@ -91,7 +91,8 @@ char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const 
 char *hw_words_heading       (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "In the machine now: 80/12 round, …" */
 char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, …" */
-/* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30" */
+/* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30,
+ * all-purpose foot" */
 char *hw_words_stays         (const HwPlan *plan, const HwPlanStep *step);
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "3 changes (2 needles), 5 minutes" */
 /* How good the plan's order is: "no other order takes less changing"; NULL: nothing can be said. */
