@@ -6,11 +6,16 @@
 
 #include "window/queue-count.h"
 
+#include "window/project-list.h"
+
 typedef struct
 {
+  GWeakRef    source;
   HwHandbook *handbook;
   HwRoom     *room;
-  GPtrArray  *projects;
+  HwProject  *open;                      /* stands for its file; NULL none */
+  char       *open_path;
+  GPtrArray  *projects;                  /* NULL: to be read, on the thread */
   char       *now;
   void     (* done) (gpointer source, HwQueue *queue);
 } Count;
@@ -20,9 +25,12 @@ free_count (gpointer data)
 {
   Count *count = data;
 
+  g_weak_ref_clear (&count->source);
   hw_handbook_unref (count->handbook);
   hw_room_unref (count->room);
-  g_ptr_array_unref (count->projects);
+  g_clear_pointer (&count->open, hw_project_unref);
+  g_free (count->open_path);
+  g_clear_pointer (&count->projects, g_ptr_array_unref);
   g_free (count->now);
   g_free (count);
 }
@@ -33,8 +41,14 @@ count_in_thread (GTask        *task,
                  gpointer      data,
                  GCancellable *cancellable)
 {
-  const Count *count = data;
+  Count *count = data;
 
+  if (count->projects == NULL)
+    {
+      g_autoptr (HwProjectList) list = hw_project_list_new ();
+
+      count->projects = hw_project_list_projects (list, count->room, count->open, count->open_path);
+    }
   g_task_return_pointer (task, hw_queue_new (count->handbook, count->projects, count->room, count->now,
                                              HW_QUEUE_AS_PREFERRED), (GDestroyNotify) hw_queue_unref);
 }
@@ -44,11 +58,12 @@ counted_cb (GObject      *source,
             GAsyncResult *result,
             gpointer      data)
 {
-  const Count        *count = g_task_get_task_data (G_TASK (result));
+  Count              *count = g_task_get_task_data (G_TASK (result));
   g_autoptr (HwQueue) queue = g_task_propagate_pointer (G_TASK (result), NULL);   /* cancelled: NULL */
+  g_autoptr (GObject) asker = g_weak_ref_get (&count->source);
 
-  if (queue != NULL)
-    count->done (source, queue);
+  if (queue != NULL && asker != NULL)
+    count->done (asker, queue);
 }
 
 void
@@ -65,10 +80,14 @@ hw_queue_count (HwWorkspace   *workspace,
   *counting = g_cancellable_new ();
   count->handbook = hw_handbook_ref ((HwHandbook *) hw_workspace_get_handbook (workspace));
   count->room = hw_room_ref ((HwRoom *) hw_workspace_get_room (workspace));
-  count->projects = hw_workspace_read_projects (workspace);
+  count->open = hw_workspace_peek_project (workspace) != NULL
+                ? hw_project_ref ((HwProject *) hw_workspace_peek_project (workspace)) : NULL;
+  count->open_path = g_strdup (hw_workspace_peek_path (workspace));
+  count->projects = hw_workspace_known_projects (workspace);
   count->now = g_date_time_format_iso8601 (now);
   count->done = done;
-  task = g_task_new (source, *counting, counted_cb, NULL);
+  g_weak_ref_init (&count->source, source);
+  task = g_task_new (NULL, *counting, counted_cb, NULL);
   g_task_set_source_tag (task, hw_queue_count);
   g_task_set_task_data (task, count, free_count);
   g_task_run_in_thread (task, count_in_thread);

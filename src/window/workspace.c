@@ -1139,6 +1139,20 @@ hw_workspace_read_projects (HwWorkspace *self)
 }
 
 GPtrArray *
+hw_workspace_known_projects (HwWorkspace *self)
+{
+  g_autoptr (GPtrArray) paths = NULL;
+
+  g_return_val_if_fail (HW_IS_WORKSPACE (self), NULL);
+
+  paths = hw_project_list_paths (self->room);
+  for (guint i = 0; i < paths->len; i++)
+    if (g_strcmp0 (paths->pdata[i], self->path) != 0 && !hw_project_list_knows (self->projects, paths->pdata[i]))
+      return NULL;
+  return hw_workspace_read_projects (self);
+}
+
+GPtrArray *
 hw_workspace_list_projects (HwWorkspace *self)
 {
   g_autoptr (GPtrArray) summaries = hw_workspace_summarise_projects (self);

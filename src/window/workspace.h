@@ -49,6 +49,8 @@ gboolean    hw_workspace_knows_project (HwWorkspace *self, const char *path);
 void        hw_workspace_take_projects (HwWorkspace *self, HwProjectList *list);
 /* Those that can be read: (element-type HwProject). (transfer full) */
 GPtrArray  *hw_workspace_read_projects (HwWorkspace *self);
+/* The same, or NULL where a file of the room has yet to be read, or read again: for who must not wait for it. */
+GPtrArray         *hw_workspace_known_projects (HwWorkspace *self);
 /* The title of the project of that id, also of one whose file is gone; what the id says where that is not known. NULL
  * for NULL. Borrowed until the next change. */
 const char *hw_workspace_name_project  (HwWorkspace *self, const char *id);

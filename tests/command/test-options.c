@@ -192,7 +192,7 @@ test_care (Fixture      *fixture,
 {
   g_auto (Outcome) one = run (fixture, "care --machine overlocker");
 
-  SAYS ("care", "Lockstitch machine", "Overlocker", "Dust under the needle plate", "Dates are for 6 h a week.",
+  SAYS ("care", "Lockstitch machine", "Overlocker", "Dust under the needle plate", "Dates are for 6 h a week: first",
         "Switch off and unplug");
   g_assert_cmpint (one.status, ==, 0);
   g_assert_null (strstr (one.out, "Lockstitch machine"));
