@@ -54,7 +54,7 @@ find_next (const HwTensionBelief *belief, const HwTestSeam *seam)
 {
   double next = hw_tension_belief_next (belief, &seam->facts, seam->dial, seam->verdict);
 
-  if (hw_tension_belief_n_telling (belief) > 1)
+  if (!hw_tension_belief_is_first_fault (belief))
     return next;
   return CLAMP (next, hw_dial_half_step (seam->dial) - HW_FIRST_STEP, hw_dial_half_step (seam->dial) + HW_FIRST_STEP);
 }

@@ -11,7 +11,6 @@
 
 #include "window/controls.h"
 #include "window/form.h"
-#include "window/quick-all.h"
 #include "window/quick-list.h"
 #include "window/wrap.h"
 #include "words/quick.h"

@@ -128,9 +128,12 @@ mark_last (Follow             *self,
   for (guint i = self->project->steps->len; i-- > 0 && left > 0;)
     {
       const HwStep *step = hw_project_get_step (self->project, i);
-      g_auto (GStrv) others = find_words (step->name, list, in);
+      g_auto (GStrv) others = NULL;
 
-      for (gsize p = 0; parts[p] != NULL && is_of_same_cloth (self, step); p++)
+      if (!is_of_same_cloth (self, step))
+        continue;
+      others = find_words (step->name, list, in);
+      for (gsize p = 0; parts[p] != NULL; p++)
         if (!found[p] && has_part (others, parts[p]))
           {
             found[p] = self->follows[i] = TRUE;

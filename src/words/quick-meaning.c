@@ -233,11 +233,11 @@ guess_by_word (const HwQuick *self,
   return FALSE;
 }
 
-static gboolean
-has_word (char      **words,
-          const char *list)
+gboolean
+hw_quick_has_word (char      **words,
+                   const char *list)
 {
-  g_auto (GStrv) those = g_str_tokenize_and_fold (list, "C", NULL);
+  g_auto (GStrv) those = g_str_tokenize_and_fold (list, NULL, NULL);
 
   for (char **word = words; *word != NULL; word++)
     if (g_strv_contains ((const char * const *) those, *word))
@@ -256,20 +256,20 @@ guess_by_verb (const HwQuick *self,
 
   /* Translators: verbs in a step's name that say it is done by hand, besides pressing, trimming and the like; in small
    * letters, with blanks between them */
-  if (has_word (words, _("thread draw pull knot pin mark cut lay")))
+  if (hw_quick_has_word (words, _("thread draw pull knot pin mark cut lay")))
     {
       *guess = (HwQuickGuess) { TRUE, HW_HAND_OTHER, 0, -1, -1, 0 };
       return TRUE;
     }
   /* Translators: words in a step's name that say its edges are sewn on an overlocker; in small letters, with blanks */
-  if (neaten >= 0 && has_word (words, _("overlock overlocked overlocking serge")))
+  if (neaten >= 0 && hw_quick_has_word (words, _("overlock overlocked overlocking serge")))
     {
       *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, neaten, -1, hw_handbook_find_stitch (self->handbook, "504"),
                                 self->layers[neaten] };
       return TRUE;
     }
   /* Translators: words in a step's name that say a row is sewn close to an edge; in small letters, with blanks */
-  if (topstitch >= 0 && has_word (words, _("edgestitch edgestitched edgestitching")))
+  if (topstitch >= 0 && hw_quick_has_word (words, _("edgestitch edgestitched edgestitching")))
     {
       *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, topstitch, -1, -1, self->layers[topstitch] };
       return TRUE;

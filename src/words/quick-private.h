@@ -19,6 +19,10 @@ struct _HwQuick
 
 #define HW_QUICK_BY_HAND "by hand"        /* what stands among the seams' ids: no id has a blank */
 
+void      hw_quick_offer_free (gpointer offer);
+/* Is one of the @words, folded, among those of @list, with blanks between them? */
+gboolean  hw_quick_has_word   (char **words, const char *list);
+
 /* What @text is found as: the id of a seam, or HW_QUICK_BY_HAND. NULL: nothing. */
 const char *hw_quick_find_seam  (const HwQuick *self, const char *text);
 /* A word or two on a guess: its seam, else its purpose, or “by hand”. (transfer full) */

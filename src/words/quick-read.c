@@ -89,19 +89,6 @@ is_named (const HwProjectFabric *fabric,
   return FALSE;
 }
 
-/* “Bag to lining”: two things are joined. */
-static gboolean
-is_joining (char **words)
-{
-  /* Translators: words between two things that a step joins, in small letters, with blanks between them */
-  g_auto (GStrv) between = g_str_tokenize_and_fold (_("to onto and"), NULL, NULL);
-
-  for (char **word = words; *word != NULL; word++)
-    if (g_strv_contains ((const char * const *) between, *word))
-      return TRUE;
-  return FALSE;
-}
-
 /* The first that is not @other; NULL: none. */
 static const HwProjectFabric *
 find_other (const HwProject       *project,
@@ -135,7 +122,9 @@ hw_quick_usual_layers (const HwProject       *project,
   if (count != 2 || n_named == 0 || n_named > 2)
     return 1;
   fabrics[1] = n_named == 2 ? named[1] : named[0];
-  if (n_named == 1 && (!is_joining (words) || (named[1] = find_other (project, named[0])) == NULL))
+  /* Translators: words between two things that a step joins, in small letters, with blanks between them */
+  if (n_named == 1
+      && (!hw_quick_has_word (words, _("to onto and")) || (named[1] = find_other (project, named[0])) == NULL))
     return 1;
   fabrics[0] = n_named == 2 ? named[0] : named[1];
   return 2;

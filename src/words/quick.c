@@ -86,8 +86,8 @@ hw_quick_say (const HwQuick      *self,
 
 /* ---- completion ---- */
 
-static void
-free_offer (gpointer data)
+void
+hw_quick_offer_free (gpointer data)
 {
   HwQuickOffer *offer = data;
 
@@ -123,7 +123,7 @@ hw_quick_offer (const HwQuick   *self,
                 const char      *text,
                 guint            limit)
 {
-  GPtrArray *offers = g_ptr_array_new_with_free_func (free_offer);
+  GPtrArray *offers = g_ptr_array_new_with_free_func (hw_quick_offer_free);
 
   if (field == HW_QUICK_STEP)
     add_offers (offers, self->steps, "", text, limit);

@@ -54,6 +54,11 @@ char      *hw_quick_say   (const HwQuick *self, const HwProject *project, const 
 /* What the field may be completed to, the best first: (element-type HwQuickOffer) (transfer full). */
 GPtrArray *hw_quick_offer (const HwQuick *self, const HwProject *project, HwQuickField field, const char *text,
                            guint limit);
+/* All that an empty field may be, the likeliest first: seams and stitches that the handbook's garments have for that
+ * purpose, then all others; the project's fabrics, as many layers as @guess has: (element-type HwQuickOffer)
+ * (transfer full). Empty for the other fields. */
+GPtrArray *hw_quick_all   (const HwHandbook *handbook, const HwProject *project, const HwQuickGuess *guess,
+                           HwQuickField field);
 /* The step, with the project's next free number. NULL with an HW_MODEL_ERROR and *@wrong, the field it is about. */
 HwStep    *hw_quick_read  (const HwQuick *self, const HwProject *project,
                            const char * const fields[HW_QUICK_N_FIELDS], HwQuickField *wrong, GError **error);

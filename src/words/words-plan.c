@@ -19,31 +19,13 @@ get_order (const HwPlan *plan, gsize index)
   return &g_array_index (plan->order, HwPlanStep, index);
 }
 
-/* Does the order go over to another machine somewhere? A heading then names its own. */
-static gboolean
-takes_machines (const HwPlan *plan)
-{
-  const HwMachine *machine = NULL;
-
-  for (gsize i = 0; i < plan->order->len; i++)
-    {
-      const HwGroup *group = hw_plan_get_group (plan, get_order (plan, i)->group);
-
-      if (group != NULL && machine != NULL && group->machine != machine)
-        return TRUE;
-      if (group != NULL)
-        machine = group->machine;
-    }
-  return FALSE;
-}
-
 /* The name begins the line, so that it stays as the person wrote it. */
 static char *
 say_on_machine (const HwPlan *plan, const HwGroup *group, const char *text)
 {
   g_autofree char *inside = NULL;
 
-  if (!takes_machines (plan))
+  if (plan->hours->len < 2)              /* machines that it is sewn on */
     return g_strdup (text);
   inside = hw_words_inside (text);
   /* Translators: a machine's name, what to alter on it or what was sewn with */
@@ -62,6 +44,14 @@ was_used (const HwPlan *plan, const HwPlanStep *step, const HwMachine *machine)
         return TRUE;
     }
   return FALSE;
+}
+
+static char *
+say_group_foot (const HwPlan *plan, const HwGroup *group)
+{
+  g_autofree char *name = hw_words_foot (plan->handbook, group->foot);
+
+  return hw_words_inside (name);
 }
 
 static char *
@@ -121,11 +111,7 @@ add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, gu
       g_ptr_array_add (parts, g_strdup_printf (_("bobbin %s"), thread));
     }
   if ((changes & HW_CHANGE_FOOT) != 0 && group->foot >= 0)
-    {
-      g_autofree char *name = hw_words_foot (plan->handbook, group->foot);
-
-      g_ptr_array_add (parts, hw_words_inside (name));
-    }
+    g_ptr_array_add (parts, say_group_foot (plan, group));
   if ((changes & HW_CHANGE_PLATE) != 0 && group->plate >= 0)
     g_ptr_array_add (parts, hw_words_inside (plan->handbook->plates[group->plate].entry.name));
   if ((changes & HW_CHANGE_STITCH) != 0)
@@ -185,7 +171,7 @@ say_machine_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *set
 {
   g_autofree char *list = NULL;
 
-  if (!takes_machines (plan))
+  if (plan->hours->len < 2)              /* machines that it is sewn on */
     return say_as_it_stands (plan, group, setup, first);
   list = list_setup (plan, group, setup);
   /* Translators: a machine's name; needle, thread, length, dial */
@@ -276,11 +262,7 @@ hw_words_stays (const HwPlan *plan, const HwPlanStep *step)
   g_ptr_array_add (parts, say_group_needle (plan, group));
   g_ptr_array_add (parts, say_group_thread (group->needle_thread));
   if (group->foot >= 0)
-    {
-      g_autofree char *name = hw_words_foot (plan->handbook, group->foot);
-
-      g_ptr_array_add (parts, hw_words_inside (name));
-    }
+    g_ptr_array_add (parts, say_group_foot (plan, group));
   list = hw_words_list (g_steal_pointer (&parts));
   /* Translators: needle, thread and foot, such as “80/12 round point, navy tex 30, all-purpose foot” */
   return g_strdup_printf (_("in the machine: %s"), list);

@@ -11,10 +11,10 @@
 #include "walk.h"
 #include "window/controls.h"
 #include "window/form.h"
-#include "window/quick-all.h"
 #include "window/quick-row.h"
 #include "window/step-columns.h"
 #include "window/steps.h"
+#include "words/quick.h"
 
 static const HwProject *
 project (Desk *desk)

@@ -4,19 +4,9 @@
 
 #include "config.h"
 
-#include "window/quick-all.h"
+#include "words/quick-private.h"
 
 #include <glib/gi18n.h>
-
-static void
-free_offer (gpointer data)
-{
-  HwQuickOffer *offer = data;
-
-  g_free (offer->text);
-  g_free (offer->detail);
-  g_free (offer);
-}
 
 /* Once each. Takes over @text. */
 static void
@@ -126,7 +116,7 @@ hw_quick_all (const HwHandbook   *handbook,
               const HwQuickGuess *guess,
               HwQuickField        field)
 {
-  GPtrArray *offers = g_ptr_array_new_with_free_func (free_offer);
+  GPtrArray *offers = g_ptr_array_new_with_free_func (hw_quick_offer_free);
 
   g_return_val_if_fail (handbook != NULL && project != NULL && guess != NULL, offers);
 
