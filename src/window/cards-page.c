@@ -14,11 +14,13 @@
 #include "window/controls.h"
 #include "window/print.h"
 #include "window/test-seam-panel.h"
+#include "window/theme.h"
 #include "window/watch.h"
 #include "window/work-bar.h"
 #include "window/wrap.h"
 
 #define PREVIEW_DPI 150
+#define LEAST_EM_PER_POINT 0.056    /* as tall as the preview is at least: a card's small print is half a window text */
 
 typedef struct _Saving Saving;
 
@@ -73,6 +75,20 @@ draw_preview_cb (GtkDrawingArea *area,
   cairo_rectangle (cr, 0, 0, page_width, page_height);
   cairo_fill (cr);
   hw_sheets_draw (self->sheets, self->page, cr);
+}
+
+/* Where little room is left, or text is large, the page scrolls rather than shrinks the card to a stamp. */
+static void
+keep_legible (HwCardsPage *self)
+{
+  double width;
+  double height;
+
+  if (self->sheets == NULL)
+    return;
+  hw_sheets_get_size (self->sheets, &width, &height);
+  gtk_drawing_area_set_content_height (self->preview,
+                                       (int) (height * LEAST_EM_PER_POINT * hw_theme_em (GTK_WIDGET (self))));
 }
 
 /* Until all pages are counted the shown one has no number: those before it may have more cards than one. */
@@ -225,6 +241,15 @@ hw_cards_page_map (GtkWidget *widget)
     select_step (self);
 }
 
+/* Another size of text. */
+static void
+hw_cards_page_css_changed (GtkWidget         *widget,
+                           GtkCssStyleChange *change)
+{
+  GTK_WIDGET_CLASS (hw_cards_page_parent_class)->css_changed (widget, change);
+  keep_legible (HW_CARDS_PAGE (widget));
+}
+
 /* Why there is nothing to see, or NULL. */
 static const char *
 find_reason (HwCardsPage  *self,
@@ -266,6 +291,7 @@ update_page (GtkWidget *widget)
   drop_sheets (self);
   self->sheets = hw_cards_choice_make (self->choice, &error);
   begin_counting (self);
+  keep_legible (self);
   reason = find_reason (self, error);
   gtk_label_set_text (self->empty, reason != NULL ? reason : "");
   gtk_widget_set_visible (GTK_WIDGET (self->empty), reason != NULL);
@@ -522,6 +548,7 @@ build_preview (HwCardsPage *self)
   gtk_drawing_area_set_draw_func (self->preview, draw_preview_cb, self, NULL);
   gtk_widget_set_hexpand (GTK_WIDGET (self->preview), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (self->preview), TRUE);
+  gtk_widget_set_focusable (GTK_WIDGET (self->preview), TRUE);    /* so that the keys scroll to it */
   return GTK_WIDGET (self->preview);
 }
 
@@ -558,14 +585,13 @@ hw_cards_page_class_init (HwCardsPageClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = hw_cards_page_dispose;
   widget_class->map = hw_cards_page_map;
+  widget_class->css_changed = hw_cards_page_css_changed;
   gtk_widget_class_set_layout_manager_type (widget_class, GTK_TYPE_BIN_LAYOUT);
   gtk_widget_class_set_css_name (widget_class, "cardspage");
   gtk_widget_class_install_action (widget_class, "cards.previous", NULL, turn_action);
   gtk_widget_class_install_action (widget_class, "cards.next", NULL, turn_action);
   gtk_widget_class_install_action (widget_class, "cards.print", NULL, print_action);
   gtk_widget_class_install_action (widget_class, "cards.save", NULL, save_action);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Up, 0, "cards.previous", NULL);
-  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Page_Down, 0, "cards.next", NULL);
 }
 
 static void
@@ -573,11 +599,27 @@ hw_cards_page_init (HwCardsPage *self)
 {
 }
 
+/* Before the scroller, which would scroll by them. */
+static void
+add_turning_keys (GtkWidget *scroller)
+{
+  GtkEventController    *keys = gtk_shortcut_controller_new ();
+  GtkShortcutController *list = GTK_SHORTCUT_CONTROLLER (keys);
+
+  gtk_shortcut_controller_add_shortcut (list, gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Page_Up, 0),
+                                                                gtk_named_action_new ("cards.previous")));
+  gtk_shortcut_controller_add_shortcut (list, gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Page_Down, 0),
+                                                                gtk_named_action_new ("cards.next")));
+  gtk_event_controller_set_propagation_phase (keys, GTK_PHASE_CAPTURE);
+  gtk_widget_add_controller (scroller, keys);
+}
+
 GtkWidget *
 hw_cards_page_new (HwWorkspace *workspace)
 {
   HwCardsPage *self = g_object_new (HW_TYPE_CARDS_PAGE, NULL);
   GtkWidget   *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
+  GtkWidget   *scroller;
 
   self->workspace = g_object_ref (workspace);
   gtk_widget_add_css_class (page, "page");
@@ -585,7 +627,9 @@ hw_cards_page_new (HwWorkspace *workspace)
   self->sheet = build_preview (self);
   gtk_box_append (GTK_BOX (page), self->sheet);
   gtk_box_append (GTK_BOX (page), build_empty (self));
-  gtk_widget_set_parent (page, GTK_WIDGET (self));
+  scroller = hw_page_scroller_new (page);
+  add_turning_keys (scroller);
+  gtk_widget_set_parent (scroller, GTK_WIDGET (self));
 
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);
   hw_watch (GTK_WIDGET (self), workspace, update_page);

@@ -214,6 +214,35 @@ test_buttons_of_forms (void)
   g_assert_cmpuint (faults->len, ==, 0);
 }
 
+/* ---- the preview of a card ---- */
+
+/* Whoever needs large text needs the card as large: it is scrolled to, not shrunk to what room is left. */
+static void
+test_card_stays_legible (void)
+{
+  static const int percents[] = { 100, 200 };
+  Demo       room = { 0 };
+  GtkWidget *page;
+  GtkWidget *preview;
+
+  demo_open (&room);
+  gtk_window_set_default_size (GTK_WINDOW (room.window), 900, 600);
+  gtk_window_present (GTK_WINDOW (room.window));
+  g_assert_true (gtk_widget_activate_action (room.window, "win.page", "s", "cards"));
+  page = gtk_stack_get_visible_child (walk_stack (room.window, "cards"));
+  preview = walk_need (page, GTK_TYPE_DRAWING_AREA, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (percents); i++)
+    {
+      g_object_set (gtk_widget_get_settings (room.window), "gtk-xft-dpi", PERCENT_100 * percents[i] / 100, NULL);
+      scene_settle ();
+      gtk_test_widget_wait_for_draw (room.window);
+      scene_settle ();
+      g_assert_cmpint (gtk_widget_get_height (preview), >=, 300 * percents[i] / 100);
+    }
+  g_object_set (gtk_widget_get_settings (room.window), "gtk-xft-dpi", PERCENT_100, NULL);
+  demo_close (&room);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -222,5 +251,6 @@ main (int    argc,
   for (gsize i = 0; i < G_N_ELEMENTS (looks); i++)
     g_test_add_data_func (looks[i].path, &looks[i], test_fits);
   g_test_add_func ("/fits/buttons-of-forms", test_buttons_of_forms);
+  g_test_add_func ("/fits/card-stays-legible", test_card_stays_legible);
   return g_test_run ();
 }

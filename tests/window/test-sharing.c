@@ -145,6 +145,26 @@ test_handout (Program      *program,
   program_quit (program);
 }
 
+/* The page scrolls where a card is taller than the room left; by these keys it turns all the same. */
+static void
+test_turn_by_key (Program      *program,
+                  gconstpointer data)
+{
+  g_autoptr (Node) page = NULL;
+  g_autoptr (Node) save = NULL;
+
+  program_start (program, NULL);
+  page = program_show_page (program, "Setup cards");
+  g_free (bus_wait_text (page, "1 of "));
+  save = bus_find (page, ATSPI_ROLE_PUSH_BUTTON, "Save as…");
+  bus_tab_to (save);
+  bus_key (GDK_KEY_Page_Down, 0);
+  g_free (bus_wait_text (page, "2 of "));
+  bus_key (GDK_KEY_Page_Up, 0);
+  g_free (bus_wait_text (page, "1 of "));
+  program_quit (program);
+}
+
 static void
 test_learned_dial (Program      *program,
                    gconstpointer data)
@@ -177,6 +197,7 @@ main (int    argc,
     { "/sharing/one-file", test_one_file },
     { "/sharing/set-up", test_set_up },
     { "/sharing/handout", test_handout },
+    { "/sharing/turn-by-key", test_turn_by_key },
     { "/sharing/learned-dial", test_learned_dial },
   };
 
