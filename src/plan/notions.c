@@ -105,12 +105,10 @@ count_cones (HwPlan *self, const HwSetup *setup)
 }
 
 static void
-count_fastenings (HwPlan *self, const HwSetup *setup)
+count_buttonholes (HwPlan *self, const HwSetup *setup)
 {
   if (strcmp (setup->purpose->entry.id, "buttonhole") == 0)
     self->buttonholes += MAX (setup->step->pieces, 1);
-  else if (strcmp (setup->purpose->entry.id, "zip") == 0)
-    self->zips++;
 }
 
 /* Thread off cones, or off spools in their place. */
@@ -140,7 +138,7 @@ hw_plan_count_notions (HwPlan *self)
         find_notion (self, &setup->bobbin_thread)->needle_m += step->under_m;
       if (setup->machine->kind != HW_MACHINE_LOCKSTITCH)
         add_cone_metres (self, setup, step);
-      count_fastenings (self, setup);
+      count_buttonholes (self, setup);
     }
   for (guint i = 0; i < self->notions->len; i++)
     count_bobbins (self, g_ptr_array_index (self->notions, i));

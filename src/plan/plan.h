@@ -123,7 +123,7 @@ typedef struct
   double      bound_minutes;            /* no order has less change time; as_ordered's when proved */
   GPtrArray  *needles;                  /* (element-type HwNeedlePick): one per change, in order, from now on */
   GPtrArray  *notions;                  /* (element-type HwNotion) */
-  int         buttonholes, zips;        /* to sew: openings, and zips */
+  int         buttonholes;              /* to sew */
   GArray     *hours;                    /* HwMachineHours */
   double      minutes_total, minutes_left, running_total, hand_minutes;   /* of the steps; changes come on top */
   char       *from;                     /* ISO 8601: when the work begins, for what the calendar tells: the last thing

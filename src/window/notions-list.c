@@ -205,6 +205,7 @@ add_cloth (GPtrArray    *lines,
            const HwPlan *plan)
 {
   const GPtrArray *fabrics = plan->project->fabrics;
+  int              zips = hw_words_count_zips (plan->project);
 
   add (lines, HW_NOTIONS_HEADING, g_strdup (_("Cloth and fastenings")), NULL, NULL);
   for (guint i = 0; i < fabrics->len; i++)
@@ -214,9 +215,9 @@ add_cloth (GPtrArray    *lines,
     add (lines, HW_NOTIONS_LINE, g_strdup (_("Buttons")),
          g_strdup (_("one for each buttonhole, unless a tie or cord goes through it")),
          g_strdup_printf ("%d", plan->buttonholes));
-  if (plan->zips > 0)
-    add (lines, HW_NOTIONS_LINE, g_strdup (ngettext ("Zip", "Zips", (gulong) plan->zips)), NULL,
-         g_strdup_printf ("%d", plan->zips));
+  if (zips > 0)
+    add (lines, HW_NOTIONS_LINE, g_strdup (ngettext ("Zip", "Zips", (gulong) zips)), NULL,
+         g_strdup_printf ("%d", zips));
   add (lines, HW_NOTIONS_NOTE, g_strdup (_("How much cloth, and which lengths and sizes: as the pattern says.")), NULL,
        NULL);
 }

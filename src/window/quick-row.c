@@ -96,7 +96,7 @@ is_unknown (HwQuickRow *self)
   const char *name = peek_text (self, HW_QUICK_STEP);
 
   return name[strspn (name, " ")] != '\0' && peek_text (self, HW_QUICK_SEAM)[0] == '\0'
-         && !hw_quick_knows (self->quick, name);
+         && !hw_quick_knows (self->quick, peek_project (self), name);
 }
 
 /* While a name is being typed that may become one of the handbook's, there is nothing to tell. */
@@ -180,7 +180,8 @@ show_guess (HwQuickRow *self)
   char        *guessed;
   Taken        taken;
 
-  hw_quick_guess (self->quick, peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM), &guess);
+  hw_quick_guess (self->quick, peek_project (self), peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM),
+                  &guess);
   length = guess.by_hand ? _("Minutes") : hw_words_are_inches () ? _("Length, inches") : _("Length, cm");
   for (HwQuickField field = HW_QUICK_SEAM; field < HW_QUICK_N_FIELDS; field++)
     {
@@ -221,7 +222,8 @@ ask_cb (gpointer   data,
 
   if (text[strspn (text, " ")] != '\0')
     return hw_quick_offer (self->quick, peek_project (self), field, text, MOST_OFFERS);
-  hw_quick_guess (self->quick, peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM), &guess);
+  hw_quick_guess (self->quick, peek_project (self), peek_text (self, HW_QUICK_STEP), peek_text (self, HW_QUICK_SEAM),
+                  &guess);
   return hw_quick_all (hw_workspace_get_handbook (self->workspace), peek_project (self), &guess, field);
 }
 

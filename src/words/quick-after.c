@@ -43,9 +43,9 @@ has_part (char       **words,
   return FALSE;
 }
 
-/* Words that bind nothing. (transfer full) */
-static char **
-find_work (void)
+/* Words that bind nothing. */
+char **
+hw_quick_work_words (void)
 {
   /* Translators: words in the names of steps that say what is done or where, and no part of the garment; in small
    * letters, with blanks between them. A step typed in a row comes after the last one with another word of its name. */
@@ -88,8 +88,7 @@ typedef struct
 {
   const HwQuick         *quick;
   const HwProject       *project;
-  const HwProjectFabric *fabrics[2];
-  gsize                  n_fabrics;
+  HwQuickLayers          layers;
   gboolean              *follows;        /* one a step */
 } Follow;
 
@@ -108,10 +107,10 @@ static gboolean
 is_of_same_cloth (const Follow *self,
                   const HwStep *step)
 {
-  for (gsize i = 0; i < self->n_fabrics; i++)
-    if (is_of_fabric (step, self->fabrics[i]->id))
+  for (gsize i = 0; i < self->layers.n; i++)
+    if (is_of_fabric (step, self->layers.fabrics[i]->id))
       return TRUE;
-  return step->kind == HW_STEP_HAND || self->n_fabrics == 0;
+  return step->kind == HW_STEP_HAND || self->layers.n == 0;
 }
 
 /* Marks the last step that has each of the @parts among its words that are in @list, or (@in FALSE) are not. */
@@ -148,7 +147,7 @@ follow_parts (Follow     *self,
               const char *name,
               gboolean    is_hem)
 {
-  g_auto (GStrv) work = find_work ();
+  g_auto (GStrv) work = hw_quick_work_words ();
   g_auto (GStrv) worked = find_worked ();
   g_auto (GStrv) named = find_words (name, (const char * const *) work, FALSE);
   g_auto (GStrv) on = find_words (name, (const char * const *) worked, TRUE);
@@ -214,7 +213,7 @@ follow_garments (Follow     *self,
                  int         purpose)
 {
   const HwHandbook *handbook = self->quick->handbook;
-  g_auto (GStrv) list = find_work ();
+  g_auto (GStrv) list = hw_quick_work_words ();
   const char * const *work = (const char * const *) list;
   g_auto (GStrv) parts = find_words (name, work, FALSE);
 
@@ -270,11 +269,21 @@ follow (Follow             *self,
         const HwQuickGuess *guess)
 {
   const char *purpose = self->quick->handbook->purposes[guess->purpose].entry.id;
+  g_autofree char *rest = hw_quick_cut_fabrics (self->quick, self->project, name);
+  const char *parts = rest != NULL ? rest : name;      /* a cloth is no part of the garment */
 
-  self->n_fabrics = hw_quick_usual_layers (self->project, name, MAX (guess->layers, 1), self->fabrics);
-  follow_parts (self, name, g_str_equal (purpose, "hem"));
-  follow_garments (self, name, guess->purpose);
-  if (g_str_equal (purpose, "hem") || !hw_quick_knows (self->quick, name))
+  hw_quick_usual_layers (self->quick, self->project, name, guess, &self->layers);
+  if (hw_quick_closes_gap (self->quick, guess))
+    {
+      self->follows[self->project->steps->len - 1] = TRUE;       /* what it was left open for is done */
+      return;
+    }
+  follow_parts (self, parts, g_str_equal (purpose, "hem"));
+  if (self->layers.turned >= 0)
+    self->follows[self->layers.turned] = TRUE;
+  else
+    follow_garments (self, parts, guess->purpose);
+  if (g_str_equal (purpose, "hem") || !hw_quick_knows (self->quick, self->project, name))
     follow_last (self);
   go_on_by_hand (self);
 }

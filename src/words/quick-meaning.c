@@ -1,7 +1,8 @@
 /* quick-meaning.c - what a step typed in one row may be, by its name
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A name that one of the handbook's garments has for a step means that step. Else the first of its words that names a
+ * A name that one of the handbook's garments has for a step means that step. The project's own fabrics that it names
+ * whole are passed over. Else the first of its words that names a
  * purpose or a hand step decides: “press the hem” is pressing, “lower hem” a hem. How many layers a purpose mostly
  * joins is counted in the garments too.
  */
@@ -15,6 +16,8 @@
 
 #define SHORTEST_WORD 3
 #define COUNTED_LAYERS 8
+#define GAP_CLOSED "gap-closed"          /* the handbook's seam */
+#define GAP_LAYERS 4                     /* two edges, each turned in */
 #define LONGEST_ENDING 3                 /* letters: “topstitch-ing” */
 
 enum { FROM_PURPOSE, FROM_HAND, FROM_GARMENT, FROM_SEAM };       /* of those that match alike the first comes first */
@@ -245,6 +248,32 @@ hw_quick_has_word (char      **words,
   return FALSE;
 }
 
+/* “Close the gap in the lining”: both edges are turned in already, and sewn together along their folds. */
+static gboolean
+guess_gap (const HwQuick *self,
+           char         **words,
+           HwQuickGuess  *guess)
+{
+  int seam = hw_handbook_find_seam (self->handbook, GAP_CLOSED);
+
+  /* Translators: verbs that say a gap is closed; in small letters, with blanks between them */
+  if (seam < 0 || !hw_quick_has_word (words, _("close closing closed shut"))
+      /* Translators: what is closed after turning the work through it; in small letters, with blanks between them */
+      || !hw_quick_has_word (words, _("gap opening hole")))
+    return FALSE;
+  *guess = (HwQuickGuess) { FALSE, HW_HAND_OTHER, MAX (hw_handbook_find_purpose (self->handbook, "seam"), 0), seam, -1,
+                            GAP_LAYERS };
+  return TRUE;
+}
+
+gboolean
+hw_quick_closes_gap (const HwQuick      *self,
+                     const HwQuickGuess *guess)
+{
+  return !guess->by_hand && guess->seam >= 0
+         && guess->seam == hw_handbook_find_seam (self->handbook, GAP_CLOSED);
+}
+
 /* Verbs that decide whatever else is named: “thread the elastic through”, “overlock the crotch seam”. */
 static gboolean
 guess_by_verb (const HwQuick *self,
@@ -254,6 +283,8 @@ guess_by_verb (const HwQuick *self,
   int neaten = hw_handbook_find_purpose (self->handbook, "neaten");
   int topstitch = hw_handbook_find_purpose (self->handbook, "topstitch");
 
+  if (guess_gap (self, words, guess))
+    return TRUE;
   /* Translators: verbs in a step's name that say it is done by hand, besides pressing, trimming and the like; in small
    * letters, with blanks between them */
   if (hw_quick_has_word (words, _("thread draw pull knot pin mark cut lay")))
@@ -306,10 +337,12 @@ find_known (const HwQuick *self,
   return g_hash_table_lookup (self->known, folded);
 }
 
-/* FALSE: it says nothing that is known; *@guess stays. */
+/* FALSE: it says nothing that is known; *@guess stays. A part of a name is not looked for in longer ones: “Lining to
+ * the”, of what it is sewn to. */
 static gboolean
 guess_by_name (const HwQuick *self,
                const char    *name,
+               gboolean       is_part,
                HwQuickGuess  *guess)
 {
   g_autofree char    *tidy = g_strstrip (g_strdup (name));
@@ -327,20 +360,35 @@ guess_by_name (const HwQuick *self,
   for (char **word = words; known == NULL && *word != NULL; word++)
     if (guess_by_word (self, *word, guess))
       return TRUE;
-  if (known == NULL)
+  if (known == NULL && !is_part)
     known = find_known (self, tidy, words);
   if (known != NULL)
     *guess = *known;
   return known != NULL;
 }
 
+/* The project's own words for its fabrics are passed over, but in a name that the handbook has. */
+static gboolean
+guess_by_work (const HwQuick   *self,
+               const HwProject *project,
+               const char      *name,
+               HwQuickGuess    *guess)
+{
+  g_autofree char *tidy = g_strstrip (g_utf8_casefold (name, -1));
+  gboolean         is_whole = project == NULL || g_hash_table_contains (self->known, tidy);
+  g_autofree char *rest = is_whole ? NULL : hw_quick_cut_fabrics (self, project, name);
+
+  return guess_by_name (self, rest != NULL ? rest : name, rest != NULL, guess);
+}
+
 gboolean
-hw_quick_knows (const HwQuick *self,
-                const char    *name)
+hw_quick_knows (const HwQuick   *self,
+                const HwProject *project,
+                const char      *name)
 {
   HwQuickGuess guess;
 
-  return guess_by_name (self, name, &guess);
+  return guess_by_work (self, project, name, &guess);
 }
 
 const char *
@@ -353,10 +401,11 @@ hw_quick_find_seam (const HwQuick *self,
 }
 
 void
-hw_quick_guess (const HwQuick *self,
-                const char    *name,
-                const char    *seam,
-                HwQuickGuess  *guess)
+hw_quick_guess (const HwQuick   *self,
+                const HwProject *project,
+                const char      *name,
+                const char      *seam,
+                HwQuickGuess    *guess)
 {
   const char  *said = hw_quick_find_seam (self, seam);
   int          plain = MAX (hw_handbook_find_purpose (self->handbook, "seam"), 0);
@@ -364,7 +413,7 @@ hw_quick_guess (const HwQuick *self,
   gboolean     is_blank = seam[strspn (seam, " ")] == '\0';
 
   *guess = operation;
-  guess_by_name (self, name, guess);
+  guess_by_work (self, project, name, guess);
   if (g_strcmp0 (said, HW_QUICK_BY_HAND) == 0)
     {
       if (!guess->by_hand)

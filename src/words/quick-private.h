@@ -28,14 +28,28 @@ const char *hw_quick_find_seam  (const HwQuick *self, const char *text);
 /* A word or two on a guess: its seam, else its purpose, or “by hand”. (transfer full) */
 char     *hw_quick_describe     (const HwQuick *self, const HwQuickGuess *guess);
 
-/* "2 poplin + 1 interfacing" into @step, by its name where it says no fabric. @count: what a single fabric without a
- * number comes to. */
-gboolean  hw_quick_read_layers  (const HwProject *project, const char *text, int count, HwStep *step, GError **error);
-/* What a step of that @name is sewn of: the only fabric that it names, “Side seams of the lining”, else the first.
- * Where @count is 2 and it joins a fabric that it names to another, “Bag to lining”, one layer of each. How many are
- * put into @fabrics: 0 where the project has none. */
-gsize     hw_quick_usual_layers (const HwProject *project, const char *name, int count,
-                                 const HwProjectFabric *fabrics[2]);
+/* What a step typed in one row is sewn of where nobody says. */
+typedef struct
+{
+  const HwProjectFabric *fabrics[2];
+  int      counts[2];                    /* layers of each */
+  gsize    n;                            /* 0: the project has no fabric */
+  gboolean as_lining;                    /* the name says “lining”, and no fabric is called so */
+  int      turned;                       /* index of the step whose layers lie turned in here; -1: none */
+} HwQuickLayers;
+
+/* By the @name: the only fabric that it names, “Side seams of the lining”, else the first; of a seam that joins one to
+ * another, “Bag to lining”, and of a row along what was joined so, as much of both. */
+void      hw_quick_usual_layers (const HwQuick *self, const HwProject *project, const char *name,
+                                 const HwQuickGuess *guess, HwQuickLayers *layers);
+/* @name without the cloths that it names whole, in small letters; NULL: it names none, or nothing else. */
+char     *hw_quick_cut_fabrics  (const HwQuick *self, const HwProject *project, const char *name);
+gboolean  hw_quick_closes_gap   (const HwQuick *self, const HwQuickGuess *guess);
+/* "2 poplin + 1 interfacing" into @step, by its name where it says no fabric. */
+gboolean  hw_quick_read_layers  (const HwQuick *self, const HwProject *project, const char *text,
+                                 const HwQuickGuess *guess, HwStep *step, GError **error);
+/* Words that say what is done or where, and name no part of a garment. (transfer full) */
+char    **hw_quick_work_words   (void);
 /* Words that begin alike and differ in an ending: “collar” and “collars”. */
 gboolean  hw_quick_same_part    (const char *a, const char *b);
 /* The length, and how many pieces where it says so: “6 × 2 cm”. Of buttonholes a bare number is

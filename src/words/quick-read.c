@@ -17,20 +17,6 @@
 
 /* ---- layers ---- */
 
-HwFind *
-hw_quick_find_fabrics (const HwProject *project)
-{
-  HwFind *find = hw_find_new ();
-
-  for (guint i = 0; i < project->fabrics->len; i++)
-    {
-      const HwProjectFabric *fabric = project->fabrics->pdata[i];
-
-      hw_find_add (find, 0, fabric->name, "", fabric->colour, fabric->id);
-    }
-  return find;
-}
-
 static const char *
 skip_times (const char *text)
 {
@@ -73,61 +59,6 @@ hw_quick_last_fabric (const char *text)
     part++;
   read_count (part, &name);
   return (gsize) (name - text);
-}
-
-/* Is one of the words of @fabric's name among @words? */
-static gboolean
-is_named (const HwProjectFabric *fabric,
-          char                 **words)
-{
-  g_auto (GStrv) own = g_str_tokenize_and_fold (fabric->name, NULL, NULL);
-
-  for (char **part = own; *part != NULL; part++)
-    for (char **word = words; *word != NULL; word++)
-      if (hw_quick_same_part (*part, *word))
-        return TRUE;
-  return FALSE;
-}
-
-/* The first that is not @other; NULL: none. */
-static const HwProjectFabric *
-find_other (const HwProject       *project,
-            const HwProjectFabric *other)
-{
-  for (guint i = 0; i < project->fabrics->len; i++)
-    if (g_ptr_array_index (project->fabrics, i) != other)
-      return g_ptr_array_index (project->fabrics, i);
-  return NULL;
-}
-
-gsize
-hw_quick_usual_layers (const HwProject       *project,
-                       const char            *name,
-                       int                    count,
-                       const HwProjectFabric *fabrics[2])
-{
-  g_auto (GStrv) words = g_str_tokenize_and_fold (name, NULL, NULL);
-  const HwProjectFabric *named[2] = { NULL, NULL };
-  guint n_named = 0;
-
-  for (guint i = 0; i < project->fabrics->len; i++)
-    if (is_named (g_ptr_array_index (project->fabrics, i), words))
-      {
-        named[MIN (n_named, 1)] = g_ptr_array_index (project->fabrics, i);
-        n_named++;
-      }
-  if (project->fabrics->len == 0)
-    return 0;
-  fabrics[0] = n_named == 1 ? named[0] : g_ptr_array_index (project->fabrics, 0);
-  if (count != 2 || n_named == 0 || n_named > 2)
-    return 1;
-  fabrics[1] = n_named == 2 ? named[1] : named[0];
-  /* Translators: words between two things that a step joins, in small letters, with blanks between them */
-  if (n_named == 1
-      && (!hw_quick_has_word (words, _("to onto and")) || (named[1] = find_other (project, named[0])) == NULL))
-    return 1;
-  fabrics[0] = n_named == 2 ? named[0] : named[1];
-  return 2;
 }
 
 /* The last, where there are fewer. */
@@ -195,33 +126,46 @@ put_plus (const char *text)
   return g_string_free (out, FALSE);
 }
 
+static void
+add_usual_layers (HwStep              *step,
+                  const HwQuickLayers *usual)
+{
+  for (gsize i = 0; i < usual->n; i++)
+    add_layers (step, usual->fabrics[i]->id, usual->counts[i]);
+}
+
 gboolean
-hw_quick_read_layers (const HwProject *project,
-                      const char      *text,
-                      int              count,
-                      HwStep          *step,
-                      GError         **error)
+hw_quick_read_layers (const HwQuick      *self,
+                      const HwProject    *project,
+                      const char         *text,
+                      const HwQuickGuess *guess,
+                      HwStep             *step,
+                      GError            **error)
 {
   g_autoptr (HwFind) find = hw_quick_find_fabrics (project);
-  g_autofree char   *plain = put_plus (text[0] != '\0' ? text : " ");
-  g_auto (GStrv)     parts = g_strsplit (plain, "+", -1);
-  const HwProjectFabric *usual[2] = { NULL, NULL };
-  gsize n_usual = hw_quick_usual_layers (project, step->name, text[strspn (text, " ")] == '\0' ? count : 0, usual);
+  gboolean           blank = text[strspn (text, " ")] == '\0';
+  g_autofree char   *plain = put_plus (text);
+  g_auto (GStrv)     parts = g_strsplit (blank ? " " : plain, "+", -1);
+  HwQuickGuess       said = *guess;
+  HwQuickLayers      usual;
 
-  for (gsize i = 0; n_usual == 2 && i < n_usual; i++)
-    add_layers (step, usual[i]->id, 1);
-  for (guint i = 0; n_usual < 2 && parts[i] != NULL; i++)
+  if (!blank)
+    said.layers = 0;                     /* how many is said: the name tells of which alone */
+  hw_quick_usual_layers (self, project, step->name, &said, &usual);
+  if (blank && usual.n > 0)
+    add_usual_layers (step, &usual);
+  for (guint i = 0; (!blank || usual.n == 0) && parts[i] != NULL; i++)
     {
       const char *name = NULL;
       int         n = read_count (g_strstrip (parts[i]), &name);
-      const char *fabric = parts[1] == NULL && name[0] == '\0' && n_usual == 1
-                           ? usual[0]->id
+      const char *fabric = parts[1] == NULL && name[0] == '\0' && usual.n == 1
+                           ? usual.fabrics[0]->id
                            : find_fabric (project, find, name, i, error);
 
       if (fabric == NULL)
         return FALSE;
       if (n == 0)
-        n = parts[1] == NULL ? count : 1;
+        n = parts[1] == NULL ? MAX (guess->layers, 1) : 1;
       if (n > MOST_LAYERS)
         {
           g_set_error (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("At most %d layers of a fabric, please."),

@@ -44,17 +44,22 @@ read_after (const HwQuick      *self,
 }
 
 static char *
-say_layers (const HwProject *project,
-            const char      *name,
-            int              count)
+say_layers (const HwQuick      *self,
+            const HwProject    *project,
+            const char         *name,
+            const HwQuickGuess *guess)
 {
-  const HwProjectFabric *fabrics[2] = { NULL, NULL };
-  gsize n = hw_quick_usual_layers (project, name, count, fabrics);
+  HwQuickLayers layers;
 
-  if (n == 2)
-    return g_strdup_printf ("1 %s + 1 %s", fabrics[0]->name, fabrics[1]->name);
+  hw_quick_usual_layers (self, project, name, guess, &layers);
+  if (layers.n == 2)
+    return g_strdup_printf ("%d %s + %d %s", layers.counts[0], layers.fabrics[0]->name, layers.counts[1],
+                            layers.fabrics[1]->name);
+  if (layers.as_lining)
+    /* Translators: how many layers, of which fabric, which is thought to be the lining */
+    return g_strdup_printf (_("%d %s, as the lining"), layers.counts[0], layers.fabrics[0]->name);
   /* Translators: how many layers, of which fabric */
-  return n == 1 ? g_strdup_printf (_("%d %s"), count, fabrics[0]->name) : NULL;
+  return layers.n == 1 ? g_strdup_printf (_("%d %s"), layers.counts[0], layers.fabrics[0]->name) : NULL;
 }
 
 char *
@@ -81,7 +86,7 @@ hw_quick_say (const HwQuick      *self,
     stitch = handbook->purposes[guess->purpose].stitch;
   if (field == HW_QUICK_STITCH && stitch >= 0)
     return g_strdup (handbook->stitches[stitch].entry.name);
-  return field == HW_QUICK_LAYERS ? say_layers (project, name, MAX (guess->layers, 1)) : NULL;
+  return field == HW_QUICK_LAYERS ? say_layers (self, project, name, guess) : NULL;
 }
 
 /* ---- completion ---- */
@@ -189,7 +194,7 @@ fill_operation (const HwQuick      *self,
       return FALSE;
     }
   *wrong = HW_QUICK_LAYERS;
-  if (!hw_quick_read_layers (project, fields[HW_QUICK_LAYERS], MAX (guess->layers, 1), step, error))
+  if (!hw_quick_read_layers (self, project, fields[HW_QUICK_LAYERS], guess, step, error))
     return FALSE;
   *wrong = HW_QUICK_STITCH;
   if (fields[HW_QUICK_STITCH][0] != '\0'
@@ -237,7 +242,7 @@ hw_quick_read (const HwQuick     *self,
                            _("What is sewn or done in this step? Such as “side seams” or “press the collar”."));
       return NULL;
     }
-  hw_quick_guess (self, name, fields[HW_QUICK_SEAM], &guess);
+  hw_quick_guess (self, project, name, fields[HW_QUICK_SEAM], &guess);
   step = hw_step_new (guess.by_hand ? HW_STEP_HAND : HW_STEP_OPERATION, number, name);
   g_strfreev (step->after);
   step->after = read_after (self, project, name, &guess, fields[HW_QUICK_AFTER]);

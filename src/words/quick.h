@@ -44,10 +44,12 @@ void       hw_quick_free  (HwQuick *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwQuick, hw_quick_free)
 
 /* What is meant by a step of that name, with @seam written as its seam (may be empty): a seam makes it an operation,
- * “by hand” a hand step, whatever its name sounds like. Anything unknown is a seam. */
-void       hw_quick_guess (const HwQuick *self, const char *name, const char *seam, HwQuickGuess *guess);
+ * “by hand” a hand step, whatever its name sounds like. Anything unknown is a seam. A fabric of the @project (may be
+ * NULL) that is named whole says nothing of the work. */
+void       hw_quick_guess (const HwQuick *self, const HwProject *project, const char *name, const char *seam,
+                           HwQuickGuess *guess);
 /* Whether the handbook knows what a step of that name is; else it is taken as a seam. */
-gboolean   hw_quick_knows (const HwQuick *self, const char *name);
+gboolean   hw_quick_knows (const HwQuick *self, const HwProject *project, const char *name);
 /* What a field left empty stands for in a step of that @name; NULL: it has to be filled in. (transfer full) */
 char      *hw_quick_say   (const HwQuick *self, const HwProject *project, const char *name,
                            const HwQuickGuess *guess, HwQuickField field);

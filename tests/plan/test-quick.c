@@ -71,6 +71,9 @@ static const struct { const char *name, *seam, *says; } guesses[] = {
   { "frobble the gusset", "", "Plain seam" },
   { "overlock the crotch seam", "", "Neatened edge" }, { "Thread the elastic through", "", "by hand" },
   { "Mark the buttonholes", "", "by hand" }, { "edgestitch the tab", "", "Row of stitching" },
+  { "close the gap in the lining", "", "Gap closed, edges turned in" },
+  { "Topstitch the opening closed", "", "Gap closed, edges turned in" },
+  { "Close the opening by hand", "", "by hand" }, { "close the gap", "by hand", "by hand" },
   { "press the hem", "by h", "by hand" },
   { "press the hem", "  ", "by hand" },
 };
@@ -84,7 +87,7 @@ test_guess (Table        *self,
       HwQuickGuess     guess;
       g_autofree char *says = NULL;
 
-      hw_quick_guess (self->quick, guesses[i].name, guesses[i].seam, &guess);
+      hw_quick_guess (self->quick, self->project, guesses[i].name, guesses[i].seam, &guess);
       says = hw_quick_say (self->quick, self->project, guesses[i].name, &guess, HW_QUICK_SEAM);
       g_test_message ("“%s”, %s", guesses[i].name, guesses[i].seam);
       g_assert_cmpstr (says, ==, guesses[i].says);
@@ -103,7 +106,7 @@ test_says_what_it_takes (Table        *self,
   g_autofree char *layers = NULL;
   g_autofree char *stitch = NULL;
 
-  hw_quick_guess (self->quick, "hem", "", &guess);
+  hw_quick_guess (self->quick, self->project, "hem", "", &guess);
   layers = hw_quick_say (self->quick, self->project, "hem", &guess, HW_QUICK_LAYERS);
   stitch = hw_quick_say (self->quick, self->project, "hem", &guess, HW_QUICK_STITCH);
   g_assert_cmpstr (layers, ==, "3 Cotton poplin");
@@ -364,7 +367,7 @@ test_after (Table        *self,
       after = g_strjoinv (" ", step->after);
       g_test_message ("“%s” after “%s”", afters[i].name, afters[i].typed);
       g_assert_cmpstr (after, ==, afters[i].after);
-      hw_quick_guess (self->quick, afters[i].name, "", &guess);
+      hw_quick_guess (self->quick, self->project, afters[i].name, "", &guess);
       says = hw_quick_say (self->quick, self->project, afters[i].name, &guess, HW_QUICK_AFTER);
       if (afters[i].typed[0] == '\0')    /* what stands there pale is what happens */
         g_assert_cmpstr (says, ==, after[0] != '\0' ? after : "none");
@@ -386,7 +389,7 @@ test_after (Table        *self,
 static const struct { const char *name, *layers, *fabric, *after; guint n_plies; } totes[] = {
   { "Side seams of the lining", "", "lining", "4", 1 },    /* not after those of the canvas */
   { "Linings, hem", "1", "lining", "4", 1 },
-  { "Topstitch the bag", "", "canvas", "4", 1 },
+  { "Topstitch the bag", "", "canvas", "4", 2 },           /* turned out, two layers of each */
   { "Lining to the canvas", "", "canvas", "4", 2 },    /* a layer of each */
   { "Bag to lining, top edge", "", "canvas", "4", 2 },
   { "Bag to lining, top edge", "2", "lining", "4", 1 },
@@ -411,11 +414,126 @@ test_tote (Table        *self,
       g_assert_nonnull (step);
       g_assert_cmpuint (step->n_plies, ==, totes[i].n_plies);
       g_assert_cmpstr (step->plies[0].fabric, ==, totes[i].fabric);
-      g_assert_true (step->n_plies == 1 || (step->plies[0].count == 1 && step->plies[1].count == 1));
+      g_assert_true (step->n_plies == 1 || step->plies[0].count == step->plies[1].count);
       after = g_strjoinv (" ", step->after);
       g_assert_cmpstr (after, ==, totes[i].after);
       hw_step_unref (step);
     }
+}
+
+/* ---- fabrics with names of their own ---- */
+
+typedef struct { const char *name, *seam, *layers, *after; } Meant;
+
+static void
+check_meant (Table       *self,
+             const Meant *meant,
+             gsize        n)
+{
+  for (gsize i = 0; i < n; i++)
+    {
+      HwQuickGuess     guess;
+      g_autofree char *seam = NULL;
+      g_autofree char *plies = NULL;
+      g_autofree char *after = NULL;
+
+      g_test_message ("“%s”", meant[i].name);
+      hw_quick_guess (self->quick, self->project, meant[i].name, "", &guess);
+      seam = hw_quick_say (self->quick, self->project, meant[i].name, &guess, HW_QUICK_SEAM);
+      plies = hw_quick_say (self->quick, self->project, meant[i].name, &guess, HW_QUICK_LAYERS);
+      after = hw_quick_say (self->quick, self->project, meant[i].name, &guess, HW_QUICK_AFTER);
+      g_assert_cmpstr (seam, ==, meant[i].seam);
+      if (meant[i].layers != NULL)
+        g_assert_cmpstr (plies, ==, meant[i].layers);
+      if (meant[i].after != NULL)
+        g_assert_cmpstr (after, ==, meant[i].after);
+    }
+}
+
+#define OWN_NAMES "<fabrics><fabric id='d' name='Topstitch denim' handbook='denim'/>" \
+                  "<fabric id='q' name='Quilting cotton' handbook='quilting-cotton'/>" \
+                  "<fabric id='b' name='Bias binding' handbook='lawn'/>" \
+                  "<fabric id='z' name='Zip' handbook='zip-tape'/></fabrics>" \
+                  "<threads><thread id='t' handbook='polyester-30'/></threads><steps>" \
+                  "<operation number='1' name='Quilting cotton yoke' purpose='seam' length-cm='60'>" \
+                  "<ply fabric='q' count='2'/></operation></steps>"
+
+/* The name of a cloth is no work, whatever it sounds like; what is called after its work is. */
+static void
+test_own_names (Table        *self,
+                gconstpointer data)
+{
+  static const Meant meant[] = {
+    { "quilting cotton side seams", "Plain seam, pressed open", "2 Quilting cotton", "none" },
+    { "Side seams, quilting cottons", "Plain seam, pressed open", "2 Quilting cotton", "none" },
+    { "topstitch denim hem", "Hem, turned twice", "3 Topstitch denim", NULL },
+    { "Topstitch the denim", "Row of stitching", "4 Topstitch denim", NULL },
+    { "quilt the quilting cotton", "Quilted layers", "3 Quilting cotton", NULL },
+    { "topstitch denim to quilting cotton", "Plain seam", "1 Topstitch denim + 1 Quilting cotton", NULL },
+    { "Bias binding to the edge", "Bound edge, binding turned under", NULL, NULL },
+    { "Zip, first side", "Zip, centred", "2 Topstitch denim + 1 Zip", NULL },
+    { "Zip to the quilting cotton", "Zip, centred", "2 Quilting cotton + 1 Zip", NULL },
+  };
+
+  check_meant (self, meant, G_N_ELEMENTS (meant));
+}
+
+#define LINED "<fabrics><fabric id='lawn' name='Flowered' handbook='lawn'/>" \
+              "<fabric id='canvas' name='Canvas' handbook='canvas'/>" \
+              "<fabric id='fuse' name='Interfacing' handbook='fusible-nonwoven'/></fabrics>" \
+              "<threads><thread id='t' handbook='polyester-30'/></threads><steps>" \
+              "<operation number='1' name='Pocket' purpose='seam' length-cm='60'>" \
+              "<ply fabric='canvas' count='2'/></operation>" \
+              "<operation number='2' name='Lining seams' purpose='seam' length-cm='60'>" \
+              "<ply fabric='lawn' count='2'/></operation>" \
+              "<operation number='3' name='Bag to lining' after='1 2' purpose='seam' length-cm='60'>" \
+              "<ply fabric='canvas'/><ply fabric='lawn'/></operation>" \
+              "<hand number='4' name='Turn it through' after='3' kind='turn' minutes='5'/></steps>"
+
+static void
+test_lined (Table        *self,
+            gconstpointer data)
+{
+  static const Meant meant[] = {
+    { "lining side seams", "Plain seam", "2 Flowered, as the lining", NULL },
+    { "Side seams of the lining", "Plain seam, pressed open", "2 Flowered, as the lining", NULL },
+    { "Canvas to lining", "Plain seam", "1 Flowered + 1 Canvas", NULL },
+    { "Topstitch the top edge", "Row of stitching", "2 Canvas + 2 Flowered", "4" },
+    { "Topstitch the opening", "Row of stitching", "2 Canvas + 2 Flowered", "4" },
+    { "Topstitch the bag", "Row of stitching", "2 Canvas + 2 Flowered", NULL },
+    { "Topstitch", "Row of stitching", "2 Canvas + 2 Flowered", "4" },
+    { "Topstitch the canvas", "Row of stitching", "4 Canvas", NULL },
+    { "Topstitch the handles", "Row of stitching", "4 Flowered", NULL },
+    { "Topstitch canvas and flowered edges", "Row of stitching", "2 Flowered + 2 Canvas", NULL },
+    { "close the gap in the lining", "Gap closed, edges turned in", "4 Flowered, as the lining", "4" },
+    { "close the opening", "Gap closed, edges turned in", "4 Flowered", "4" },
+  };
+  const char  *fields[HW_QUICK_N_FIELDS] = { "lining side seams", "", "", "", "20", "" };
+  HwQuickField wrong;
+  HwStep      *step = hw_quick_read (self->quick, self->project, fields, &wrong, NULL);
+
+  check_meant (self, meant, G_N_ELEMENTS (meant));
+  g_assert_cmpstr (step->plies[0].fabric, ==, "lawn");
+  hw_step_unref (step);
+}
+
+#define BIB "<fabrics><fabric id='front' name='Poplin' handbook='poplin'/>" \
+            "<fabric id='back' name='Flannel' handbook='flannel'/></fabrics>" \
+            "<threads><thread id='t' handbook='polyester-30'/></threads><steps>" \
+            "<operation number='1' name='Front to back, leave a gap' purpose='seam' length-cm='60'>" \
+            "<ply fabric='front'/><ply fabric='back'/></operation></steps>"
+
+/* Where the seam that was left open joined two cloths, the gap is in both. */
+static void
+test_bib (Table        *self,
+          gconstpointer data)
+{
+  static const Meant meant[] = {
+    { "Close the gap", "Gap closed, edges turned in", "2 Poplin + 2 Flannel", "1" },
+    { "Topstitch the edge all round", "Row of stitching", "2 Poplin + 2 Flannel", "1" },
+  };
+
+  check_meant (self, meant, G_N_ELEMENTS (meant));
 }
 
 /* A pinafore as it comes to mind: what was typed, and what it comes after. */
@@ -515,6 +633,9 @@ main (int    argc,
   add ("buttonholes", SHIRT_STEPS, test_buttonholes);
   add ("pinafore", SHIRT_STEPS, test_pinafore);
   add ("tote", TOTE, test_tote);
+  add ("own-names", OWN_NAMES, test_own_names);
+  add ("lined", LINED, test_lined);
+  add ("bib", BIB, test_bib);
   add ("offers", CLOTH, test_offers);
   return g_test_run ();
 }

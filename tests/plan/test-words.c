@@ -988,6 +988,31 @@ test_garment (gconstpointer data)
       check_setup (plan, plan->setups[i]);
 }
 
+static const struct { const char *names[4]; int zips; } zips[] = {
+  { { "Zip, first side", "zip, second side" }, 1 }, { { "Set the zip" }, 1 },
+  { { "Left pocket zip", "Right pocket zip" }, 2 },        /* a whole one each */
+  { { "Zip to the left front", "Zip to the right front" }, 1 },
+  { { "One side of the zip", "Other side of the zip", "Zip, first side" }, 2 }, { { NULL }, 0 },
+};
+
+static void
+test_zips (void)
+{
+  for (gsize i = 0; i < G_N_ELEMENTS (zips); i++)
+    {
+      g_autoptr (GString) inside = g_string_new ("<fabrics><fabric id='c' name='Canvas' handbook='canvas'/></fabrics>"
+                                                 "<threads><thread id='t' handbook='polyester-30'/></threads><steps>");
+      g_autoptr (HwProject) project = NULL;
+
+      for (gsize n = 0; n < G_N_ELEMENTS (zips[i].names) && zips[i].names[n] != NULL; n++)
+        g_string_append_printf (inside, "<operation number='%u' name='%s' purpose='zip' length-cm='20'>"
+                                "<ply fabric='c'/></operation>", (guint) n + 1, zips[i].names[n]);
+      g_string_append (inside, "</steps>");
+      project = workroom_parse (inside->str);
+      g_assert_cmpint (hw_words_count_zips (project), ==, zips[i].zips);
+    }
+}
+
 static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/number", test_number },
   { "/words/half", test_half },
@@ -1012,6 +1037,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/values/own-stitch", test_own_stitch },
   { "/words/bands/open", test_open_bands },
   { "/words/fields", test_fields },
+  { "/words/zips", test_zips },
   { "/words/reasons/size", test_size_reasons },
   { "/words/reasons/dial", test_dial_reasons },
   { "/words/reasons/terms", test_term_reasons },

@@ -514,7 +514,7 @@ test_typed_all (void)
     const HwHandbook *handbook = hw_workspace_get_handbook (desk.scene.workspace);
     g_autoptr (HwQuick) quick = hw_quick_new (handbook);
 
-    hw_quick_guess (quick, "hem", "", &guess);
+    hw_quick_guess (quick, NULL, "hem", "", &guess);
     for (gsize i = 0; i < G_N_ELEMENTS (asked); i++)
       {
         g_autoptr (GPtrArray) all = hw_quick_all (handbook, project (&desk), &guess, asked[i].field);
