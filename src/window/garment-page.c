@@ -265,6 +265,9 @@ hw_garment_page_ask (GtkWidget *page,
     named = find_named (hw_workspace_get_handbook (self->workspace),
                         hw_workspace_peek_project (self->workspace)->title);
   if (named >= 0)
-    gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, named));
+    {
+      gtk_list_box_select_row (list, gtk_list_box_get_row_at_index (list, named));
+      hw_bring_into_sight (GTK_WIDGET (gtk_list_box_get_row_at_index (list, named)));
+    }
   show_form (self);
 }

@@ -17,7 +17,8 @@
 #define STACKED_LIST_EM 17.0            /* height of each when stacked */
 #define STACKED_PANEL_EM 22.0
 #define LOWEST_EM 12.0
-#define FITTING_EM 5.0                  /* least height of each when both scroll */
+#define FITTING_LIST_EM 6.0             /* least height of each when both scroll */
+#define FITTING_PANEL_EM 16.0           /* a form's buttons and some of its fields */
 
 struct _HwSplit
 {
@@ -110,8 +111,8 @@ hw_split_measure (GtkWidget      *widget,
   else if (is_stacked (widget, for_size))
     {
       if (HW_SPLIT (widget)->fits)
-        *minimum = MAX (list_minimum, count_em (widget, FITTING_EM)) + STACKED_GAP
-                   + MAX (panel_minimum, count_em (widget, FITTING_EM));
+        *minimum = MAX (list_minimum, count_em (widget, FITTING_LIST_EM)) + STACKED_GAP
+                   + MAX (panel_minimum, count_em (widget, FITTING_PANEL_EM));
       *natural = MAX (list_minimum, count_em (widget, STACKED_LIST_EM)) + STACKED_GAP
                  + MAX (panel_minimum, count_em (widget, STACKED_PANEL_EM));
       if (!HW_SPLIT (widget)->fits)
