@@ -1084,19 +1084,21 @@ void
 hw_window_show_page (HwWindow   *self,
                      const char *name)
 {
-  gboolean on_page;
+  const Page *page = find_page (name);
+  gboolean    on_page;
 
   g_return_if_fail (HW_IS_WINDOW (self));
 
-  if (find_page (name) == NULL || g_strcmp0 (self->page, name) == 0)
+  if (page == NULL || g_strcmp0 (self->page, name) == 0)
     return;
   on_page = has_focus_in (self, gtk_stack_get_visible_child (self->stack));
+  /* @name may be one of those replaced here. */
   g_free (self->page);
-  self->page = g_strdup (name);
-  if (find_page (name)->title != NULL)
+  self->page = g_strdup (page->name);
+  if (page->title != NULL)
     {
       g_free (self->project_page);
-      self->project_page = g_strdup (name);
+      self->project_page = g_strdup (page->name);
     }
   show_stack (self);
   pass_message (self);
@@ -1104,7 +1106,7 @@ hw_window_show_page (HwWindow   *self,
   /* Else it would go to the next thing that can have it, such as “Undo” of a message. */
   if (on_page)
     focus_page (self);
-  hw_sidebar_set_page (self->sidebar, name);
+  hw_sidebar_set_page (self->sidebar, page->name);
   g_object_notify_by_pspec (G_OBJECT (self), properties[PROP_PAGE]);
 }
 
