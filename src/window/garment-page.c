@@ -16,6 +16,7 @@
 #include "window/tab-stop.h"
 
 #define INDEX_EM 22.0
+#define LEAST_FORM_EM 16.0     /* its buttons and some of its fields */
 
 typedef struct
 {
@@ -212,6 +213,7 @@ hw_garment_page_new (HwWorkspace *workspace)
   gtk_box_append (GTK_BOX (columns), self->heading);
   hw_split_set_index (HW_SPLIT (split), INDEX_EM);
   hw_split_set_fits (HW_SPLIT (split), TRUE);
+  hw_split_set_least_panel (HW_SPLIT (split), LEAST_FORM_EM);
   hw_split_append (HW_SPLIT (split), make_list (self));
   self->holder = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->holder), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);

@@ -17,14 +17,14 @@
 #define STACKED_LIST_EM 17.0            /* height of each when stacked */
 #define STACKED_PANEL_EM 22.0
 #define LOWEST_EM 12.0
-#define FITTING_LIST_EM 6.0             /* least height of each when both scroll */
-#define FITTING_PANEL_EM 16.0           /* a form's buttons and some of its fields */
+#define FITTING_EM 5.0                  /* least height of each when both scroll */
 
 struct _HwSplit
 {
   GtkWidget parent_instance;
   double    index_em;            /* width of a list that is only an index; 0: the list is what is worked on */
   gboolean  fits;                /* both scroll for themselves: it is never taller than its place */
+  double    least_panel_em;      /* height of the panel below the list, then */
 };
 
 static void hw_split_buildable_init (GtkBuildableIface *iface);
@@ -111,8 +111,8 @@ hw_split_measure (GtkWidget      *widget,
   else if (is_stacked (widget, for_size))
     {
       if (HW_SPLIT (widget)->fits)
-        *minimum = MAX (list_minimum, count_em (widget, FITTING_LIST_EM)) + STACKED_GAP
-                   + MAX (panel_minimum, count_em (widget, FITTING_PANEL_EM));
+        *minimum = MAX (list_minimum, count_em (widget, FITTING_EM)) + STACKED_GAP
+                   + MAX (panel_minimum, count_em (widget, HW_SPLIT (widget)->least_panel_em));
       *natural = MAX (list_minimum, count_em (widget, STACKED_LIST_EM)) + STACKED_GAP
                  + MAX (panel_minimum, count_em (widget, STACKED_PANEL_EM));
       if (!HW_SPLIT (widget)->fits)
@@ -236,6 +236,7 @@ hw_split_class_init (HwSplitClass *class)
 static void
 hw_split_init (HwSplit *self)
 {
+  self->least_panel_em = FITTING_EM;
 }
 
 GtkWidget *
@@ -270,5 +271,15 @@ hw_split_set_fits (HwSplit *self,
   g_return_if_fail (HW_IS_SPLIT (self));
 
   self->fits = fits;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+hw_split_set_least_panel (HwSplit *self,
+                          double   height_em)
+{
+  g_return_if_fail (HW_IS_SPLIT (self) && height_em > 0);
+
+  self->least_panel_em = height_em;
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

@@ -18,5 +18,7 @@ void       hw_split_append (HwSplit *self, GtkWidget *child);
 void       hw_split_set_index (HwSplit *self, double width_em);
 /* Both scroll for themselves, so that one under the other they are never taller than their place. */
 void       hw_split_set_fits (HwSplit *self, gboolean fits);
+/* And this high at least is the panel then, below the list: for a page that scrolls. */
+void       hw_split_set_least_panel (HwSplit *self, double height_em);
 
 G_END_DECLS
