@@ -88,7 +88,7 @@ hw_card_facts_make_step (HwCardFacts      *self,
 {
   const HwStep *step = hw_project_get_step (plan->project, planned->step);
   HwCardStep    made = { .index = planned->step, .number = step->number, .name = step->name, .length = "", .edge = "",
-                         .done = planned->done, .by_hand = planned->group < 0 };
+                         .note = step->note, .done = planned->done, .by_hand = planned->group < 0 };
 
   if (made.by_hand)
     return made;

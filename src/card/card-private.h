@@ -28,6 +28,7 @@ typedef struct
                                                          * from the edge; NULL */
   const char *change_why, *change_why_short;            /* why the dial is another; NULL */
   const char *layers, *cloth;           /* "3 layers", "2 × poplin + 1 × lining", where steps differ; NULL */
+  const char *note;                     /* the maker's, below its name; NULL */
   const char *then, *then_text;         /* the set-up for which this one is left meanwhile: letter, sentence; NULL */
 } HwCardStep;
 

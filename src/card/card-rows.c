@@ -17,6 +17,7 @@
 #define SET_PITCH 0.91            /* rows of single lines may stand closer than the air over their letters */
 #define LEAST_NAME_EM 7           /* for a line of a name: room for a long word */
 #define NAME_LINES 2
+#define NOTE_LINES 8
 
 static HwTextStyle
 number_style (const HwStepList *list)
@@ -183,6 +184,19 @@ add_tick (HwCardBuilder    *self,
   box->step = step->index;
 }
 
+/* Under the row, as wide as the list may be. Returns how high it is. */
+static double
+add_note (HwCardBuilder    *self,
+          const HwStepList *list,
+          const HwCardStep *step,
+          double            x,
+          double            y)
+{
+  HwTextStyle style = { length_style (list).pt, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, NOTE_LINES, FALSE };
+
+  return hw_card_add_text (self, "step-note", step->note, x, y, list->rule_width - measure_lead (list), style);
+}
+
 static double
 add_hand_row (HwCardBuilder    *self,
               const HwStepList *list,
@@ -192,13 +206,15 @@ add_hand_row (HwCardBuilder    *self,
 {
   double name_x = x + measure_lead (list);
   HwTextStyle style = hand_style (list);
+  double room = x + list->width - name_x;
   double height;
 
   add_tick (self, list, step, x, y);
   hw_card_add_text (self, "hand-number", step->number, x + list->pt * 0.86 + 5, y, list->number_width, style);
   style.lines = NAME_LINES;
-  height = hw_card_add_text (self, "hand-name", step->name, name_x, y, x + list->width - name_x, style);
-  return y + MAX (height, list->line) + list->gap;
+  height = hw_card_add_text (self, "hand-name", step->name, name_x, y, room, style);
+  y += MAX (height, list->line);
+  return y + add_note (self, list, step, name_x, y) + list->gap;
 }
 
 /* Beside the name: length, layers, how far from the edge. */
@@ -264,6 +280,9 @@ add_step_row (HwCardBuilder    *self,
   below = MAX (y + row, below);
   if (list->mode.cloth == HW_CLOTH_NAMED && !is_counted (step, HW_CLOTH_NAMED))
     below += add_cloth (self, list, step, name_x, below, cloth_room);
+  if (step->note != NULL && list->edge_width > 0)
+    below = MAX (below, y + hw_card_line_height (self, list->set_pt));
+  below += add_note (self, list, step, name_x, below);
   return below + list->gap;
 }
 

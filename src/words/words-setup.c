@@ -10,6 +10,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#define LEAST_IN_METRES_CM 199.5        /* a hem of 125 cm stays that: "1.2 m" is not what was written */
+
 /* ---- needles ---- */
 
 char *
@@ -358,7 +360,7 @@ say_pieces (const HwStep *step)
 char *
 hw_words_seam_length (double cm)
 {
-  return cm >= 100 ? hw_words_metres (cm / 100) : hw_words_cm (cm, cm < 10 ? 1 : 0);
+  return cm >= LEAST_IN_METRES_CM ? hw_words_metres (cm / 100) : hw_words_cm (cm, cm < 10 ? 1 : 0);
 }
 
 char *

@@ -512,6 +512,34 @@ test_by_hand (void)
   g_assert_null (find_box (overlock, "step-then"));
 }
 
+/* What the maker of the project notes for a step stands below it, of a step by machine and by hand, on every paper. */
+static void
+test_notes (void)
+{
+  static const HwPaper papers[] = { HW_PAPER_A5, HW_PAPER_A6 };
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+
+  for (guint i = 0; i < plan->project->steps->len; i++)
+    {
+      HwStep *step = (HwStep *) hw_project_get_step (plan->project, i);
+
+      g_free (step->note);
+      step->note = g_strdup_printf ("Pin across step %s, and take the pins out before the foot.", step->number);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (papers); i++)
+    {
+      g_autoptr (HwCard) card = card_first (plan, SAMPLE_LOCKSTITCH, papers[i], NULL);
+      guint n = card_count_boxes (card, "step-note");
+
+      g_assert_cmpuint (n, ==, card_count_boxes (card, "step-name") + card_count_boxes (card, "hand-name"));
+      g_assert_cmpuint (n, >, 0);
+      g_assert_true (g_str_has_prefix (find_box (card, "step-note")->text, "Pin across step "));
+      g_assert_false (find_box (card, "step-note")->cut);
+    }
+}
+
 /* What does not fit goes on on a second card, that says what stays. */
 static void
 test_goes_on (void)
@@ -744,6 +772,7 @@ main (int    argc,
   g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
   g_test_add_func ("/card/says/one-rule", test_one_rule);
   g_test_add_func ("/card/says/by-hand", test_by_hand);
+  g_test_add_func ("/card/says/notes", test_notes);
   g_test_add_func ("/card/goes-on", test_goes_on);
   g_test_add_data_func ("/card/names-wrap/a5", GINT_TO_POINTER (0), test_names_wrap);
   g_test_add_data_func ("/card/names-wrap/a6", GINT_TO_POINTER (1), test_names_wrap);

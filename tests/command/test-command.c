@@ -750,6 +750,31 @@ test_new (Fixture      *fixture,
   }
 }
 
+/* A shirt's bands are 25 to 35 mm wide: common practice, no source. The row goes close beside the inner fold. */
+static void
+test_button_band (Fixture      *fixture,
+                  gconstpointer data)
+{
+  g_autofree char *file = g_build_filename (fixture->folder, "shirt.handwheel", NULL);
+  g_autofree char *text = NULL;
+  g_auto (Outcome) made = run (fixture, "new --garment shirt -o %s", file);
+  g_auto (Outcome) band = run (fixture, "pair --fabric poplin --plies 3 --purpose topstitch --seam hem-band", NULL);
+  const char *row;
+  int mm;
+
+  g_assert_cmpint (made.status, ==, 0);
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  row = strstr (text, "Button band, one row");
+  g_assert_nonnull (row);
+  g_assert_nonnull (strstr (row, "seam=\"hem-band\""));
+  g_assert_true (strstr (row, "seam=\"hem-band\"") < strstr (row, "</operation>"));
+  row = strstr (band.out, "The row runs ");
+  g_assert_nonnull (row);
+  mm = (int) g_ascii_strtoll (row + strlen ("The row runs "), NULL, 10);
+  g_assert_cmpint (mm, >=, 23);
+  g_assert_cmpint (mm, <=, 33);
+}
+
 static char *
 write_overlay (const Fixture *fixture,
                const char    *inside)
@@ -1076,6 +1101,7 @@ main (int    argc,
   g_test_add ("/command/pair/measured", Fixture, NULL, set_up, test_pair_measured, tear_down);
   g_test_add ("/command/guide", Fixture, NULL, set_up, test_guide, tear_down);
   g_test_add ("/command/new", Fixture, NULL, set_up, test_new, tear_down);
+  g_test_add ("/command/new/button-band", Fixture, NULL, set_up, test_button_band, tear_down);
   g_test_add ("/command/handbook", Fixture, NULL, set_up, test_handbook, tear_down);
   g_test_add ("/command/handbook/entries", Fixture, NULL, set_up, test_entries, tear_down);
   g_test_add ("/command/handbook/sources", Fixture, NULL, set_up, test_sources, tear_down);

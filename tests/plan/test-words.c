@@ -400,7 +400,9 @@ test_sewn_length (void)
 {
   static const struct { const char *purpose; double cm; int pieces; const char *words; } cases[] = {
     { "seam", 48, 2, "48 cm" },
-    { "seam", 120, 1, "1.2 m" },
+    { "seam", 125, 1, "125 cm" },
+    { "seam", 199.6, 1, "2 m" },
+    { "seam", 240, 1, "2.4 m" },
     { "buttonhole", 30.8, 11, "11 of 14 mm" },
     { "buttonhole", 4.4, 1, "22 mm" },
     { "bar-tack", 8.1, 9, "9 of 9 mm" },
