@@ -102,16 +102,53 @@ hw_form_init (HwForm *self)
   gtk_widget_add_css_class (GTK_WIDGET (self), "form");
 }
 
+/* A scrolled window asks for the height that its rows have unwrapped; they want that of the width they get. */
+static void
+measure_rows (GtkWidget      *widget,
+              GtkOrientation  orientation,
+              int             for_size,
+              int            *minimum,
+              int            *natural,
+              int            *minimum_baseline,
+              int            *natural_baseline)
+{
+  GtkWidget *scroller = gtk_widget_get_first_child (widget);
+  int        wrapped = 0;
+
+  gtk_widget_measure (scroller, orientation, for_size, minimum, natural, NULL, NULL);
+  if (orientation == GTK_ORIENTATION_VERTICAL)
+    gtk_widget_measure (gtk_scrolled_window_get_child (GTK_SCROLLED_WINDOW (scroller)), orientation, for_size, NULL,
+                        &wrapped, NULL, NULL);
+  *natural = MAX (*natural, wrapped);
+}
+
+static void
+place_rows (GtkWidget *widget,
+            int        width,
+            int        height,
+            int        baseline)
+{
+  gtk_widget_allocate (gtk_widget_get_first_child (widget), width, height, baseline, NULL);
+}
+
+static GtkSizeRequestMode
+ask_by_width (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
+}
+
 /* The rows scroll between title and buttons, so that a long form can be saved from wherever one is in it. */
 static GtkWidget *
 make_scroller (GtkWidget *rows)
 {
   GtkWidget *scroller = gtk_scrolled_window_new ();
+  GtkWidget *room = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scroller), TRUE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), rows);
-  return scroller;
+  gtk_box_append (GTK_BOX (room), scroller);
+  gtk_widget_set_layout_manager (room, gtk_custom_layout_new (ask_by_width, measure_rows, place_rows));
+  return room;
 }
 
 GtkWidget *
