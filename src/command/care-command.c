@@ -189,6 +189,10 @@ note_done (const HwCommandQueue *inputs,
   /* Translators: a machine's name, a care task */
   line = g_strdup_printf (_("%s: %s, done.\n"), machine->name, name);
   hw_command_print (line);
+  if (g_str_equal (task, HW_NEEDLE_TASK)
+      && hw_room_get_state (room, hw_room_find_machine (room, machine->id))->needle == NULL)
+    hw_command_print (_("No needle is noted in it now: “handwheel log FILE --load” notes the one that the plan wants "
+                        "next.\n"));
   return HW_EXIT_DONE;
 }
 

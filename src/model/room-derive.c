@@ -143,6 +143,14 @@ take_out (HwMachineState *state,
   state->needle = NULL;
 }
 
+static void
+leave_empty (HwMachineState       *state,
+             const HwJournalEntry *entry)
+{
+  state->needle = NULL;
+  state->emptied = entry;
+}
+
 /* A needle is in one machine: put into this one, it is no longer in another. */
 static void
 put_in (Walk                 *walk,
@@ -153,9 +161,10 @@ put_in (Walk                 *walk,
   HwMachineState *other = needle->machine != NULL ? g_hash_table_lookup (walk->states, needle->machine) : NULL;
 
   if (other != NULL)
-    other->needle = NULL;
+    leave_empty (other, entry);
   take_out (state, g_strcmp0 (entry->verdict, "discarded") == 0);
   state->needle = needle;
+  state->emptied = NULL;
   g_free (needle->machine);
   needle->machine = g_strdup (entry->machine);
   needle->discarded = FALSE;
@@ -183,9 +192,11 @@ follow_care (Walk                 *walk,
 {
   HwMachineState *state = g_hash_table_lookup (walk->states, entry->machine);
 
-  if (state != NULL && strcmp (entry->task, HW_NEEDLE_TASK) == 0 && state->needle != NULL
-      && (state->needle->at_machine_hours > 0 || state->needle->running_hours > 0))
-    take_out (state, TRUE);
+  if (state == NULL || strcmp (entry->task, HW_NEEDLE_TASK) != 0
+      || (state->needle != NULL && state->needle->at_machine_hours <= 0 && state->needle->running_hours <= 0))
+    return;
+  take_out (state, TRUE);
+  leave_empty (state, entry);
 }
 
 /* Taken out, put in its place, thrown away, without another one going in; or come into the case from outside. */
@@ -201,7 +212,7 @@ follow_needle (Walk                 *walk,
     return;
   state = needle->machine != NULL ? g_hash_table_lookup (walk->states, needle->machine) : NULL;
   if (state != NULL)
-    state->needle = NULL;
+    leave_empty (state, entry);
   g_clear_pointer (&needle->machine, g_free);
   needle->discarded = strcmp (entry->verdict, "discarded") == 0;
   if (entry->place != NULL)

@@ -151,6 +151,7 @@ typedef struct
   double at_machine_hours, running_hours;    /* start + journal */
   const HwNeedle       *needle;              /* in the machine; NULL: none known. Borrowed from the room */
   const HwJournalEntry *loaded;              /* the load entry that set it up; NULL none */
+  const HwJournalEntry *emptied;             /* took the needle out, and none was noted since; NULL otherwise */
 } HwMachineState;
 
 typedef struct

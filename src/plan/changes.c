@@ -143,23 +143,35 @@ find_sewn (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *e
   return setup != NULL && setup->machine == machine ? setup : NULL;
 }
 
+/* No needle: every step wants one. */
+static HwMounted
+without_needle (HwMounted self)
+{
+  self.system = self.point = -1;
+  self.size_nm = self.twin = 0;
+  return self;
+}
+
 HwMounted
 hw_mounted_now (const HwPlan *plan, const HwMachine *machine)
 {
   const HwRoom *room = plan->room;
+  const HwJournalEntry *emptied = hw_room_get_state (room, machine)->emptied;
+  gboolean empty = FALSE;
 
   for (guint i = room->entries->len; i-- > 0;)
     {
       const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
       const HwSetup *setup;
 
+      empty = empty || entry == emptied;
       if (g_strcmp0 (entry->machine, machine->id) != 0 || g_hash_table_contains (room->cancelled, entry->id))
         continue;
       setup = find_sewn (plan, machine, entry);
       if (setup != NULL)
-        return hw_mounted_from_setup (setup);
+        return empty ? without_needle (hw_mounted_from_setup (setup)) : hw_mounted_from_setup (setup);
       if (entry->kind == HW_ENTRY_LOAD)
-        return read_load (plan, machine, entry);
+        return empty ? without_needle (read_load (plan, machine, entry)) : read_load (plan, machine, entry);
     }
   return (HwMounted) { .machine = machine, .system = -1, .point = -1, .foot = -1, .plate = -1 };
 }

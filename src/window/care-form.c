@@ -12,6 +12,8 @@
 
 #include "window/controls.h"
 #include "window/motif.h"
+#include "window/needle-fields.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 #define PICTURE_WIDTH_EM 12.0
@@ -22,6 +24,7 @@ typedef struct
   HwWorkspace *workspace;
   char        *machine, *care;
   GtkWidget   *note;
+  HwNeedleNow *needle;                  /* asked for with a new needle; NULL otherwise */
 } CareForm;
 
 static void
@@ -32,7 +35,28 @@ free_form (gpointer data)
   g_object_unref (self->workspace);
   g_free (self->machine);
   g_free (self->care);
+  hw_needle_now_free (self->needle);
   g_free (self);
+}
+
+/* The load tells that the needle was changed, and which one is in. */
+static gboolean
+save_needle (CareForm        *self,
+             const HwMachine *machine,
+             GError         **error)
+{
+  const HwRoom              *room = hw_workspace_get_room (self->workspace);
+  g_autoptr (HwJournalEntry) entry = hw_needle_now_read (self->needle, room, machine, error);
+  g_autofree char           *words = NULL;
+  g_autofree char           *told = NULL;
+
+  if (entry == NULL)
+    return FALSE;
+  entry->note = hw_form_get_note (self->note);
+  words = hw_words_needle_loaded (hw_workspace_get_handbook (self->workspace), entry);
+  /* Translators: a machine's name, a needle and perhaps its thread */
+  told = g_strdup_printf (_("%s: %s is in."), machine->name, words);
+  return hw_workspace_append (self->workspace, entry, told);
 }
 
 static gboolean
@@ -52,6 +76,8 @@ save_care (gpointer data,
                    self->machine);
       return FALSE;
     }
+  if (self->needle != NULL)
+    return save_needle (self, machine, error);
   entry = hw_journal_entry_new (HW_ENTRY_CARE, self->machine);
   entry->task = g_strdup (self->care);
   entry->note = hw_form_get_note (self->note);
@@ -138,6 +164,8 @@ hw_care_form_new (HwWorkspace *workspace,
     add_step (form, _(*step));
   if (task->entry.note != NULL)
     hw_form_add_wide (form, hw_label_new (task->entry.note, "mute"));
+  if (g_str_equal (care_id, HW_NEEDLE_TASK))
+    self->needle = hw_needle_now_add (form, workspace, machine);
   self->note = hw_form_note (NULL);
   hw_form_add (form, _("N_ote"), self->note);
   hw_form_set_save (form, save_care, self, free_form);

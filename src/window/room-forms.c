@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "window/controls.h"
+#include "window/needle-fields.h"
 #include "words/words-room.h"
 #include "words/words.h"
 
@@ -94,7 +95,8 @@ typedef struct
   HwWorkspace *workspace;
   char        *id;                      /* NULL: a new one */
   char        *needle, *packet;         /* of the other two forms */
-  GtkWidget   *system, *point, *size, *twin, *count, *hours, *machine, *discard, *place;
+  HwNeedleFields fields;
+  GtkWidget   *count, *hours, *machine, *discard, *place;
 } NeedleForm;
 
 static void
@@ -126,32 +128,10 @@ count_taken (const HwRoom   *room,
   return packet->count - hw_room_new_needles (room, packet);
 }
 
-typedef struct
-{
-  const char *system, *point;
-  double      nm, twin_mm;
-} Kind;
-
-static gboolean
-read_kind (NeedleForm *self,
-           Kind       *kind,
-           GError    **error)
-{
-  kind->system = hw_choice_peek (GTK_DROP_DOWN (self->system));
-  kind->point = hw_choice_peek (GTK_DROP_DOWN (self->point));
-  if (kind->system == NULL || kind->point == NULL)
-    {
-      g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_INVALID, _("Choose the needle’s system and point"));
-      return FALSE;
-    }
-  return hw_form_get_number (self->size, _("The size"), 80, &kind->nm, error)
-         && hw_form_get_number (self->twin, _("The spacing of a twin needle"), 0, &kind->twin_mm, error);
-}
-
 /* New needles of a kind that the case has go to those. */
 static const HwPacket *
-find_same_kind (const HwRoom *room,
-                const Kind   *kind)
+find_same_kind (const HwRoom            *room,
+                const HwNeedleFieldKind *kind)
 {
   for (guint i = 0; i < room->packets->len; i++)
     {
@@ -174,9 +154,9 @@ read_packet (NeedleForm *self,
   g_autofree char *name = NULL;
   g_autofree char *id = NULL;
   g_autoptr (HwPacket) packet = NULL;
-  Kind            kind;
+  HwNeedleFieldKind kind;
 
-  if (!read_kind (self, &kind, error))
+  if (!hw_needle_fields_read (&self->fields, &kind, error))
     return NULL;
   same = before == NULL ? find_same_kind (room, &kind) : NULL;
   if (same != NULL)
@@ -211,43 +191,6 @@ save_packet (gpointer data,
   return hw_form_take_room (self->workspace, next, error);
 }
 
-static void
-fill_kinds (NeedleForm     *self,
-            HwForm         *form,
-            const HwPacket *packet)
-{
-  const HwHandbook *handbook = hw_workspace_get_handbook (self->workspace);
-
-  self->system = hw_choice_new ();
-  for (gsize i = 0; i < handbook->n_systems; i++)
-    hw_choice_add (GTK_DROP_DOWN (self->system), handbook->systems[i].entry.id, handbook->systems[i].entry.name);
-  hw_choice_select (GTK_DROP_DOWN (self->system), packet != NULL ? packet->system : handbook->systems[0].entry.id);
-  hw_form_add (form, _("S_ystem"), self->system);
-  self->point = hw_choice_new ();
-  for (gsize i = 0; i < handbook->n_points; i++)
-    {
-      g_autofree char *name = hw_words_point (&handbook->points[i]);
-
-      hw_choice_add (GTK_DROP_DOWN (self->point), handbook->points[i].entry.id, name);
-    }
-  hw_choice_select (GTK_DROP_DOWN (self->point), packet != NULL ? packet->point : handbook->points[0].entry.id);
-  hw_form_add (form, _("_Point"), self->point);
-}
-
-static void
-add_sizes (NeedleForm     *self,
-           HwForm         *form,
-           const HwPacket *packet)
-{
-  g_autofree char *nm = packet != NULL ? g_strdup_printf ("%d", packet->nm) : NULL;
-  g_autofree char *twin = packet != NULL && packet->twin_mm > 0 ? hw_words_number (packet->twin_mm, 1) : NULL;
-
-  self->size = hw_form_entry (nm, _("80"));
-  hw_form_add (form, _("S_ize, the first number on the packet"), self->size);
-  self->twin = hw_form_entry (twin, _("a single needle"));
-  hw_form_add (form, _("Spacing of a _twin needle, mm"), self->twin);
-}
-
 GtkWidget *
 hw_packet_form_new (HwWorkspace *workspace,
                     const char  *id)
@@ -259,8 +202,8 @@ hw_packet_form_new (HwWorkspace *workspace,
   NeedleForm      *self = new_form (workspace);
 
   self->id = g_strdup (packet != NULL ? id : NULL);
-  fill_kinds (self, HW_FORM (form), packet);
-  add_sizes (self, HW_FORM (form), packet);
+  hw_needle_fields_add_kind (&self->fields, HW_FORM (form), hw_workspace_get_handbook (workspace), packet);
+  hw_needle_fields_add_sizes (&self->fields, HW_FORM (form), packet);
   self->count = hw_form_spin (packet != NULL ? hw_room_new_needles (room, packet) : 5, 0, 999, 1, 0);
   hw_form_add (HW_FORM (form), _("New ones on _hand"), self->count);
   if (packet != NULL)
@@ -280,9 +223,9 @@ read_worn (NeedleForm *self,
   g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (machine != NULL ? HW_ENTRY_LOAD : HW_ENTRY_NEEDLE,
                                                            machine != NULL ? machine : HW_HAND);
   g_autofree char *place = g_strstrip (g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->place))));
-  Kind             kind;
+  HwNeedleFieldKind kind;
 
-  if (!read_kind (self, &kind, error)
+  if (!hw_needle_fields_read (&self->fields, &kind, error)
       || !hw_form_get_number (self->hours, _("The hours"), 0, &entry->hours, error))
     return NULL;
   entry->system = g_strdup (kind.system);
@@ -348,8 +291,8 @@ hw_worn_form_new (HwWorkspace *workspace)
   g_autofree char  *hint = g_strdup_printf (_("As near as you remember. A needle is good for about %s at the machine; "
                                               "if you do not know at all, throw it away."), life);
 
-  fill_kinds (self, HW_FORM (form), NULL);
-  add_sizes (self, HW_FORM (form), NULL);
+  hw_needle_fields_add_kind (&self->fields, HW_FORM (form), handbook, NULL);
+  hw_needle_fields_add_sizes (&self->fields, HW_FORM (form), NULL);
   self->hours = hw_form_entry (NULL, _("4"));
   hw_form_add (HW_FORM (form), _("_Hours it has been sewn with"), self->hours);
   hw_form_add_hint (HW_FORM (form), hint);
@@ -374,36 +317,6 @@ hw_worn_form_new (HwWorkspace *workspace)
 
 /* ---- into a machine ---- */
 
-/* Thread, foot and plate stay as they are. */
-static void
-keep_rest (HwJournalEntry       *entry,
-           const HwJournalEntry *loaded)
-{
-  if (loaded == NULL)
-    return;
-  entry->needle_thread = g_strdup (loaded->needle_thread);
-  entry->bobbin_thread = g_strdup (loaded->bobbin_thread);
-  entry->foot = g_strdup (loaded->foot);
-  entry->plate = g_strdup (loaded->plate);
-  entry->stitch = g_strdup (loaded->stitch);
-}
-
-static void
-fill_load (NeedleForm     *self,
-           HwJournalEntry *entry)
-{
-  const HwRoom   *room = hw_workspace_get_room (self->workspace);
-  const HwNeedle *needle = hw_room_find_needle (room, self->needle);
-  const HwPacket *packet = hw_shelf_find (room->packets, self->packet);
-
-  entry->needle = needle != NULL ? g_strdup (needle->id) : g_uuid_string_random ();
-  entry->packet = packet != NULL ? g_strdup (packet->id) : NULL;
-  entry->system = g_strdup (packet != NULL ? packet->system : needle->system);
-  entry->point = g_strdup (packet != NULL ? packet->point : needle->point);
-  entry->nm = packet != NULL ? packet->nm : needle->nm;
-  entry->twin_mm = packet != NULL ? packet->twin_mm : needle->twin_mm;
-}
-
 static gboolean
 save_load (gpointer data,
            GError **error)
@@ -422,9 +335,8 @@ save_load (gpointer data,
                            _("No machine of the room takes needles of this system"));
       return FALSE;
     }
-  entry = hw_journal_entry_new (HW_ENTRY_LOAD, machine->id);
-  fill_load (self, entry);
-  keep_rest (entry, hw_room_get_state (room, machine)->loaded);
+  entry = hw_needle_load_entry (room, machine, hw_room_find_needle (room, self->needle),
+                                hw_shelf_find (room->packets, self->packet));
   if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->discard)))
     entry->verdict = g_strdup ("discarded");
   words = hw_words_entry (hw_workspace_get_handbook (self->workspace), room, entry, NULL);

@@ -205,6 +205,17 @@ test_care (Fixture *fixture, gconstpointer data)
 }
 
 /* What has no clock of its own is told to people, and what no step to come brings has about when. */
+/* Whoever notes a new needle is told that nobody said which. */
+static void
+test_care_needle (Fixture *fixture, gconstpointer data)
+{
+  g_auto (Outcome) done = run (fixture, "care --done needle --machine home");
+
+  g_assert_cmpint (done.status, ==, 0);
+  assert_contains (done.out, "No needle is noted in it now");
+  assert_contains (done.out, "handwheel log FILE --load");
+}
+
 static void
 test_care_told (Fixture *fixture, gconstpointer data)
 {
@@ -351,6 +362,7 @@ static const struct { const char *path; void (*test) (Fixture *, gconstpointer);
   { "/care/queue-refuses", test_queue_refuses },
   { "/care/next", test_next },
   { "/care/due", test_care },
+  { "/care/needle", test_care_needle },
   { "/care/told", test_care_told },
   { "/care/refuses", test_care_refuses },
   { "/care/calendar/folding", test_folding },

@@ -158,6 +158,31 @@ test_taken_back (void)
   hw_room_unref (room);
 }
 
+/* A new needle that nobody said the kind of: machine, order and needles to load agree that none is known. */
+static void
+test_changed_unsaid (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) project = workroom_parse (TWO);
+  HwRoom *room = workroom_new (&workroom_usual, NULL, 3);
+  GPtrArray *care = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_CARE, "home");
+  g_autoptr (HwPlan) plan = NULL;
+  HwNow now;
+
+  entry->task = g_strdup (HW_NEEDLE_TASK);
+  g_ptr_array_add (care, entry);
+  room = mark (room, handbook, project, "1", TRUE);
+  room = append_all (room, care);
+  plan = make_plan (handbook, project, room);
+  now = hw_plan_now (plan, NULL);
+  g_assert_null (now.needle);
+  g_assert_nonnull (now.next);
+  g_assert_cmpint (now.next_step, ==, plan->next);
+  g_assert_true (g_array_index (plan->order, HwPlanStep, plan->next).changes & HW_CHANGE_NEEDLE);
+  hw_room_unref (room);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -166,5 +191,6 @@ main (int argc, char **argv)
   g_test_add_data_func ("/marking/wrap-skirt", "wrap-skirt", test_marks_alone);
   g_test_add_func ("/marking/loaded-before", test_loaded_before);
   g_test_add_func ("/marking/taken-back", test_taken_back);
+  g_test_add_func ("/marking/changed-unsaid", test_changed_unsaid);
   return g_test_run ();
 }

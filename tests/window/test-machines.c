@@ -87,6 +87,117 @@ test_care (void)
   desk_close (&desk);
 }
 
+static gboolean
+has_place (gpointer shown)
+{
+  return gtk_adjustment_get_page_size (shown) > 0;
+}
+
+/* All of a checklist is in sight, or it takes all the height that there is. */
+static void
+test_checklist_height (void)
+{
+  Desk           desk = { 0 };
+  GtkWidget     *rows;
+  GtkWidget     *cancel;
+  GtkAdjustment *shown;
+  graphene_rect_t bounds;
+
+  desk_open (&desk);
+  desk_open_page (&desk, "machines");
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "machines.care", "(ss)", "lockstitch", "dust"));
+  scene_settle ();
+  rows = walk_need (form (&desk), GTK_TYPE_SCROLLED_WINDOW, NULL);
+  shown = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (rows));
+  scene_wait (has_place, shown);
+  cancel = walk_need (form (&desk), GTK_TYPE_BUTTON, "Cancel");
+  g_assert_true (gtk_widget_compute_bounds (cancel, form (&desk), &bounds));
+  if (gtk_adjustment_get_upper (shown) > gtk_adjustment_get_page_size (shown))
+    g_assert_cmpfloat (gtk_widget_get_height (form (&desk)) - (double) (bounds.origin.y + bounds.size.height), <, 40);
+  desk_close (&desk);
+}
+
+static const HwPacket *
+some_packet (Desk *desk)
+{
+  return g_ptr_array_index (room (desk)->packets, 0);
+}
+
+static const HwNeedle *
+needle_in (Desk *desk)
+{
+  return hw_room_get_state (room (desk), hw_room_find_machine (room (desk), "lockstitch"))->needle;
+}
+
+static void
+load (Desk           *desk,
+      const HwPacket *packet)
+{
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_LOAD, "lockstitch");
+
+  entry->needle = g_strdup ("old");
+  entry->packet = g_strdup (packet->id);
+  entry->system = g_strdup (packet->system);
+  entry->point = g_strdup (packet->point);
+  entry->nm = packet->nm;
+  g_assert_true (hw_workspace_append (desk->scene.workspace, entry, NULL));
+}
+
+/* Who changes the needle is asked which is in now: a new one of the same kind, of which the case has one fewer then.
+ * The old one is thrown away. One undo takes all of it back. */
+static void
+test_change_needle (void)
+{
+  Desk desk = { 0 };
+  int  before;
+
+  desk_open (&desk);
+  load (&desk, some_packet (&desk));
+  sew (&desk, 60);
+  before = hw_room_new_needles (room (&desk), some_packet (&desk));
+  desk_open_page (&desk, "machines");
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "machines.care", "(ss)", "lockstitch", "needle"));
+  scene_settle ();
+  walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Which one is in now?");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  assert_no_form (&desk);
+  g_assert_nonnull (needle_in (&desk));
+  g_assert_cmpstr (needle_in (&desk)->id, !=, "old");
+  g_assert_cmpstr (needle_in (&desk)->packet, ==, some_packet (&desk)->id);
+  g_assert_cmpint (hw_room_new_needles (room (&desk), some_packet (&desk)), ==, before - 1);
+  g_assert_true (hw_room_find_needle (room (&desk), "old")->discarded);
+
+  g_assert_true (desk_act (desk.root, "win.undo-entry"));
+  g_assert_cmpstr (needle_in (&desk)->id, ==, "old");
+  g_assert_cmpint (hw_room_new_needles (room (&desk), some_packet (&desk)), ==, before);
+  desk_close (&desk);
+}
+
+/* One that is not in the case: its kind is asked for. */
+static void
+test_needle_from_elsewhere (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *which;
+
+  desk_open (&desk);
+  load (&desk, some_packet (&desk));
+  desk_open_page (&desk, "machines");
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "machines.care", "(ss)", "lockstitch", "needle"));
+  scene_settle ();
+  which = walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Which one is in now?");
+  g_assert_false (walk_shows (form (&desk), "Point"));
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (which), "elsewhere"));
+  scene_settle ();
+  g_assert_true (walk_shows (form (&desk), "Point"));
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (form (&desk), GTK_TYPE_ENTRY,
+                                                  "Size, the first number on the packet")), "110");
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  g_assert_cmpint (needle_in (&desk)->nm, ==, 110);
+  g_assert_null (needle_in (&desk)->packet);
+  desk_close (&desk);
+}
+
 /* What the page says of the lockstitch machine's dusting, by the queue as the command line and the calendar have it. */
 static char *
 say_dusting (Desk *desk)
@@ -490,6 +601,9 @@ main (int    argc,
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/machines/care", test_care);
+  g_test_add_func ("/machines/checklist-height", test_checklist_height);
+  g_test_add_func ("/machines/change-needle", test_change_needle);
+  g_test_add_func ("/machines/needle-from-elsewhere", test_needle_from_elsewhere);
   g_test_add_func ("/machines/care-dates", test_care_dates);
   g_test_add_func ("/machines/no-interval", test_no_interval);
   g_test_add_func ("/machines/new", test_new_machine);
