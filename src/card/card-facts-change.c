@@ -1,8 +1,8 @@
 /* card-facts-change.c - what one card says: what is set anew within its list, and the cloth of each step
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The large values are those of the set-up's first step. From there on the list says what changes, where it changes,
- * and holds good until the next change.
+ * The large values are those of the set-up's first step that is not sewn yet. From there on the list says what changes,
+ * where it changes, and holds good until the next change.
  */
 
 #include "config.h"
@@ -206,7 +206,7 @@ hw_card_facts_add_changes (HwCardFacts  *self,
     {
       HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
 
-      if (!step->by_hand)
+      if (!step->by_hand && (!step->done || self->first.done))   /* nothing is set any more for what is sewn */
         {
           add_change (self, plan, step, &standing);
           standing = (Standing) { step, FALSE, FALSE };

@@ -22,13 +22,16 @@ count_tenths (double mm)
   return (int) lround (mm * 10);
 }
 
-/* The first step's first, the others in the order met. */
+/* The length of the large values first, the others in the order met. */
 static GArray *
-list_used (const HwPlan  *plan,
-           const HwGroup *group)
+list_used (const HwCardFacts *self,
+           const HwPlan      *plan,
+           const HwGroup     *group)
 {
   GArray *all = g_array_new (FALSE, FALSE, sizeof (Used));
+  Used    large = { count_tenths (self->first_length_mm), 0 };
 
+  g_array_append_val (all, large);
   for (guint i = 0; i < group->members->len; i++)
     {
       const HwValue *length = &plan->setups[g_array_index (group->members, gsize, i)]->values[HW_FIELD_LENGTH];
@@ -106,10 +109,11 @@ hw_card_facts_add_gauges (HwCardFacts   *self,
                           const HwPlan  *plan,
                           const HwGroup *group)
 {
-  g_autoptr (GArray) used = list_used (plan, group);
+  g_autoptr (GArray) used = NULL;
 
   if (self->first_length_mm <= 0)
     return;
+  used = list_used (self, plan, group);
   insert_length (self, self->first_length_mm, TRUE);
   while (used->len > 1 && self->n_gauges < HW_CARD_GAUGES)
     insert_most_used (self, used);

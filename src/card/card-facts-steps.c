@@ -87,9 +87,10 @@ hw_card_facts_make_step (HwCardFacts      *self,
                          const HwPlanStep *planned)
 {
   const HwStep *step = hw_project_get_step (plan->project, planned->step);
-  HwCardStep    made = { .index = planned->step, .number = step->number, .name = step->name, .length = "", .edge = "",
+  HwCardStep    made = { .index = planned->step, .number = step->number, .length = "", .edge = "",
                          .note = step->note, .done = planned->done, .by_hand = planned->group < 0 };
 
+  made.name = keep (self, hw_words_title (step->name));
   if (made.by_hand)
     return made;
   made.length = keep (self, hw_words_sewn_length (step));
@@ -171,19 +172,32 @@ add_steps (HwCardFacts *self)
       g_array_append_val (self->steps, g_array_index (self->rows, HwCardStep, i));
 }
 
+/* The operation that the large values are for: the next to be sewn, else the first of them all. */
+static const HwPlanStep *
+find_first (const HwPlan *plan,
+            const GArray *rows)
+{
+  const HwPlanStep *first = NULL;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i));
+
+      if (planned->group >= 0 && !planned->done)
+        return planned;
+      if (planned->group >= 0 && first == NULL)
+        first = planned;
+    }
+  return first;
+}
+
 void
 hw_card_facts_add_rows (HwCardFacts  *self,
                         const HwPlan *plan,
                         const GArray *rows,
                         HwCardPart    part)
 {
-  for (guint i = 0; i < rows->len && self->first.number == NULL; i++)
-    {
-      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i));
-
-      if (planned->group >= 0)
-        self->first = hw_card_facts_make_step (self, plan, planned);
-    }
+  self->first = hw_card_facts_make_step (self, plan, find_first (plan, rows));
   for (guint i = part.from; i < part.from + part.n; i++)
     add_row (self, plan, rows, i, i + 1 == part.from + part.n);
   hw_card_facts_add_changes (self, plan, rows, part);

@@ -1,7 +1,7 @@
 /* card-facts.c - what one card says: needle, threads, stitch, dial, steps
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Where the steps of a set-up differ in a soft part, the card's large values are those of its first step, and the
+ * Where the steps of a set-up differ in a soft part, the card's large values are those of its next step, and the
  * list of steps says where they change.
  */
 
@@ -297,6 +297,21 @@ describe_again (HwCardFacts *self)
   return keep (self, g_strdup_printf (_("Set as on card 1: %s"), all->str));
 }
 
+/* The member that the large values are for: the next to be sewn, else the first. */
+static gsize
+find_first (const HwPlan *plan,
+            int           group_index)
+{
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+
+      if (planned->group == group_index && !planned->done)
+        return planned->step;
+    }
+  return g_array_index (hw_plan_get_group (plan, group_index)->members, gsize, 0);
+}
+
 static HwCardFacts *
 new_empty (void)
 {
@@ -320,12 +335,13 @@ add_setup (HwCardFacts  *self,
            int           group_index)
 {
   const HwGroup *group = hw_plan_get_group (plan, group_index);
-  const HwSetup *first = get_setup (plan, group, 0);
+  gsize          first_step = find_first (plan, group_index);
+  const HwSetup *first = plan->setups[first_step];
 
   self->title = plan->project->title;
   self->letter = group->letter;
   self->machine = keep (self, g_strdup_printf (_("%s · set-up"), group->machine->name));
-  self->first_step = g_array_index (group->members, gsize, 0);
+  self->first_step = first_step;
   self->first_length_mm = first->values[HW_FIELD_LENGTH].value;
   self->figure = choose_figure (group->stitch);
   self->has_row = self->figure != HW_FIGURE_ROW && g_strcmp0 (group->stitch->mark, "straight") != 0;

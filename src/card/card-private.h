@@ -59,14 +59,15 @@ typedef struct
   const char *thread, *thread_note, *bobbin, *bobbin_note;
   const char *both_note;                /* when one thread serves above and below; NULL */
   const char *stitch_label, *stitch, *length, *width;
-  gboolean    soft_differs[HW_N_SOFT];  /* from the set-up's first step, whose values are the large ones */
+  gboolean    soft_differs[HW_N_SOFT];  /* from the first step, whose values are the large ones */
   const char *dial_label, *dial_label_short, *dial_start, *dial_likely, *dial_again;
   double      start, low, high;
   int         n_dials;
   const char *dial_names[4];
   const char *foot;
   GArray     *settings;                 /* HwCardLine: pressure, plate, line, ends, faces, … */
-  HwCardStep  first;                    /* the set-up's first operation, whichever card has it */
+  HwCardStep  first;                    /* the set-up's first operation that is not sewn yet, else its first,
+                                         * whichever card has it */
   GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
   GArray     *steps;                    /* HwCardStep: the operations among them */
   gboolean    cloth_differs;            /* from the first step's */

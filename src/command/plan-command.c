@@ -86,10 +86,11 @@ append_step (GString          *out,
 {
   const HwStep    *step = hw_project_get_step (plan->project, planned->step);
   g_autofree char *amount = hw_words_amount (plan, planned);
+  g_autofree char *name = hw_words_title (step->name);
   const char      *mark = planned->done ? "[x]" : "[ ]";
 
   append_care (out, plan, planned);
-  g_string_append_printf (out, "   %s %-4s %s  (%s)\n", mark, step->number, step->name, amount);
+  g_string_append_printf (out, "   %s %-4s %s  (%s)\n", mark, step->number, name, amount);
 }
 
 static void

@@ -310,7 +310,7 @@ add_step (GPtrArray        *rows,
           gboolean          heads)
 {
   HwOrderRow *row = add_row (rows, HW_ORDER_ROW_STEP, step, g_strconcat ("step:", step->number, NULL),
-                             g_strdup (step->name));
+                             hw_words_title (step->name));
 
   row->number = g_strdup (step->number);
   row->amount = describe_amount (plan, planned, heads);

@@ -15,6 +15,21 @@ starts_a_word (const char *name)
   return g_unichar_islower (g_utf8_get_char (g_utf8_next_char (name)));
 }
 
+char *
+hw_words_title (const char *name)
+{
+  g_autoptr (GString) out = NULL;
+  const char *rest = *name != '\0' ? g_utf8_next_char (name) : name;
+
+  /* “iron-on” begins small by chance, “eBook” on purpose. */
+  if (!g_unichar_islower (g_utf8_get_char (name)) || g_unichar_isupper (g_utf8_get_char (rest)))
+    return g_strdup (name);
+  out = g_string_new (NULL);
+  g_string_append_unichar (out, g_unichar_totitle (g_utf8_get_char (name)));
+  g_string_append (out, rest);
+  return g_string_free (g_steal_pointer (&out), FALSE);
+}
+
 /**
  * hw_words_inside:
  * @name: a name in sentence case, already in the person's language

@@ -379,8 +379,12 @@ say_whence (const HwPlan *plan, const HwNeedlePick *pick)
   g_autofree char *others = hw_words_pick_others (plan, pick);
 
   if (pick->again >= 0)
-    /* Translators: a needle that was in before; hours */
-    return g_strdup_printf (_("the one of before, %s left"), hours);
+    {
+      const HwNeedlePick *earlier = g_ptr_array_index (plan->needles, (guint) pick->again);
+
+      /* Translators: which needle: the number of the step for which it was put in before; hours */
+      return g_strdup_printf (_("the same as for step %s, %s left"), get_step_number (plan, earlier->before), hours);
+    }
   if (pick->worn != NULL)
     /* Translators: a needle; hours */
     return g_strdup_printf (_("part-worn, %s left"), hours);

@@ -67,6 +67,7 @@ char *hw_words_foot          (const HwHandbook *handbook, int foot);
 char *hw_words_layers        (const HwPlan *plan, const HwStep *step); /* "2 × cotton twill + 1 × interfacing" */
 char *hw_words_layer_counts  (const HwStep *step);            /* "2 + 1" */
 
+char *hw_words_title         (const char *name);              /* of a step, as it heads a line: "Side seams" */
 int   hw_words_count_zips    (const HwProject *project);      /* two sides of one are one */
 
 char *hw_words_seam_length   (double cm);                     /* "48 cm", "125 cm", "2.4 m" */

@@ -652,6 +652,41 @@ test_tick_shows_what_is_done (void)
   g_assert_cmpfloat (find_box (card, "step-tick")->value[0], ==, 1);
 }
 
+/* The large figures are for what is to be sewn next, whatever of the list is sewn; its rows begin with a capital. */
+static void
+test_large_values_of_next (void)
+{
+  const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  g_autoptr (HwCard) card = NULL;
+  gsize first = 0, next = 0;
+
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+
+      if (planned->group != SAMPLE_LOCKSTITCH)
+        continue;
+      if (!planned->done && first == next)
+        {
+          first = planned->step;
+          next = G_MAXSIZE;
+          planned->done = TRUE;
+        }
+      else if (next == G_MAXSIZE)
+        next = planned->step;
+    }
+  g_assert_cmpuint (next, !=, G_MAXSIZE);
+  sample_get_setup (sample, next)->values[HW_FIELD_DIAL].value = 2.5;
+  sample_get_setup (sample, next)->values[HW_FIELD_LENGTH].value = 3;
+  sample_get_setup (sample, first)->values[HW_FIELD_DIAL].value = 4.5;
+  card = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_cmpstr (find_box (card, "stitch-length")->text, ==, "length 3 mm");
+  g_assert_nonnull (strstr (find_box (card, "dial-label")->text,
+                            hw_project_get_step (plan->project, next)->number));
+}
+
 static void
 test_gauge_neighbours (void)
 {
@@ -779,6 +814,7 @@ main (int    argc,
   g_test_add_func ("/card/says/sides-together", test_sides_together);
   g_test_add_func ("/card/says/warnings", test_warnings);
   g_test_add_func ("/card/says/what-is-done", test_tick_shows_what_is_done);
+  g_test_add_func ("/card/says/large-values-of-next", test_large_values_of_next);
   g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
   g_test_add_func ("/card/gauge-has-the-lengths-used", test_gauge_has_the_lengths_used);
   g_test_add_func ("/card/context-makes-no-difference", test_context_makes_no_difference);

@@ -476,6 +476,27 @@ test_hand_words (void)
     g_assert_true (g_strv_contains (hw_hand_kind_ids, hw_garment_hand_ids[i]));
 }
 
+/* A seam that joins layers says which of their sides face each other, but where the handbook leaves it open: a felled
+ * seam may be begun on either side, and what is lapped faces neither way. */
+static void
+test_sides_together (void)
+{
+  static const char * const open[] = { "felled", "lapped", "applied-band", NULL };
+
+  for (gsize g = 0; g < handbook->n_garments; g++)
+    for (gsize i = 0; i < handbook->garments[g].n_steps; i++)
+      {
+        const HwGarmentStep *step = &handbook->garments[g].steps[i];
+        const HwSeam *seam;
+
+        if (step->by_hand || step->purpose != hw_handbook_find_purpose (handbook, "seam"))
+          continue;
+        seam = &handbook->seams[step->seam >= 0 ? step->seam : handbook->purposes[step->purpose].seam];
+        g_test_message ("%s: %s", handbook->garments[g].entry.id, step->name);
+        g_assert_true (seam->together != HW_TOGETHER_UNSAID || g_strv_contains (open, seam->entry.id));
+      }
+}
+
 int
 main (int    argc,
       char **argv)
@@ -489,6 +510,7 @@ main (int    argc,
   g_assert_no_error (error);
   room = hw_room_new_default ("/nowhere");
   g_test_add_func ("/garment/project", test_project);
+  g_test_add_func ("/garment/sides-together", test_sides_together);
   g_test_add_func ("/garment/round-trip", test_round_trip);
   g_test_add_func ("/garment/values", test_values);
   g_test_add_func ("/garment/fabrics", test_fabrics);

@@ -4,6 +4,7 @@
 
 #include "config.h"
 
+#include "model/garment-project.h"
 #include "model/journal.h"
 #include "plan/changes.h"
 #include "plan/plan.h"
@@ -287,6 +288,33 @@ test_buttonholes (void)
       g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
 
       g_assert_cmpint (plan->buttonholes, ==, cases[i].buttonholes);
+    }
+}
+
+/* Nobody buys thread for a garment that none of its steps is sewn with. */
+static void
+test_threads_are_used (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+
+  for (gsize g = 0; g < handbook->n_garments; g++)
+    {
+      const HwGarment *garment = &handbook->garments[g];
+      g_autoptr (HwProject) project = hw_garment_make (handbook, garment, NULL, NULL, NULL, "made", NULL);
+      g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+      for (guint t = 0; t < project->threads->len; t++)
+        {
+          const HwProjectThread *thread = g_ptr_array_index (project->threads, t);
+          gboolean is_used = FALSE;
+
+          for (gsize i = 0; i < plan->n_steps && !is_used; i++)
+            is_used = plan->setups[i] != NULL && (plan->setups[i]->needle_thread.thread == thread
+                                                  || plan->setups[i]->bobbin_thread.thread == thread);
+          g_test_message ("%s: %s", garment->entry.id, thread->id);
+          g_assert_true (is_used);
+        }
     }
 }
 
@@ -832,6 +860,7 @@ main (int argc, char *argv[])
 
       g_test_add_data_func (path, garments[i], test_garment);
     }
+  g_test_add_func ("/plan/threads-are-used", test_threads_are_used);
   g_test_add_func ("/plan/buttonholes", test_buttonholes);
   g_test_add_func ("/plan/steps-done", test_steps_done);
   g_test_add_func ("/plan/after-hand-work", test_after_hand_work);

@@ -990,6 +990,19 @@ test_garment (gconstpointer data)
       check_setup (plan, plan->setups[i]);
 }
 
+static void
+test_titles (void)
+{
+  assert_words (hw_words_title ("side seams"), "Side seams");
+  assert_words (hw_words_title ("Side seams"), "Side seams");
+  assert_words (hw_words_title ("ärmel einsetzen"), "Ärmel einsetzen");
+  assert_words (hw_words_title ("élastique"), "Élastique");
+  assert_words (hw_words_title ("eBook sleeve"), "eBook sleeve");
+  assert_words (hw_words_title ("2 rows"), "2 rows");
+  assert_words (hw_words_title ("x"), "X");
+  assert_words (hw_words_title (""), "");
+}
+
 static const struct { const char *names[4]; int zips; } zips[] = {
   { { "Zip, first side", "zip, second side" }, 1 }, { { "Set the zip" }, 1 },
   { { "Left pocket zip", "Right pocket zip" }, 2 },        /* a whole one each */
@@ -1039,6 +1052,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/values/own-stitch", test_own_stitch },
   { "/words/bands/open", test_open_bands },
   { "/words/fields", test_fields },
+  { "/words/titles", test_titles },
   { "/words/zips", test_zips },
   { "/words/reasons/size", test_size_reasons },
   { "/words/reasons/dial", test_dial_reasons },
