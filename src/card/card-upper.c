@@ -259,14 +259,15 @@ build_dial (HwCardBuilder *self,
   return hw_card_add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
 }
 
-/* What else may be in the needle's stead: beside its system or below, where that makes nothing longer. @system: its
- * box. */
+/* What else may be in the needle's stead, for packets of it are what most have: in a line of its own where
+ * that makes nothing longer, else small beside its system. @system: its box. */
 static void
 add_universal (HwCardBuilder *self,
                guint          system,
                double         y,
                double         bottom)
 {
+  HwTextStyle plain = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
   HwTextStyle style = { self->type.label, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 1, FALSE };
   HwTextStyle strong = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
   HwCardColumn column = hw_card_column (self, 0);
@@ -274,7 +275,10 @@ add_universal (HwCardBuilder *self,
   double beside = hw_card_text_width (self, self->facts->needle_system, strong) + self->type.label;
   double width = text != NULL ? hw_card_text_width (self, text, style) : INFINITY;
 
-  if (beside + width <= column.width)
+  if (text != NULL && hw_card_text_width (self, text, plain) <= column.width
+      && y + hw_card_line_height (self, plain.pt) <= bottom)
+    hw_card_add_text (self, "needle-universal", text, column.x, y, column.width, plain);
+  else if (beside + width <= column.width)
     hw_card_add_text (self, "needle-universal", text, column.x + beside,
                       g_array_index (self->card->boxes, HwBox, system).y, width, style);
   else if (width <= column.width && y + hw_card_line_height (self, style.pt) <= bottom)

@@ -134,7 +134,7 @@ typedef struct
 typedef enum { HW_THREAD_SPUN, HW_THREAD_CORE, HW_THREAD_FILAMENT, HW_THREAD_MONOFILAMENT,
                HW_THREAD_TEXTURED, HW_THREAD_METALLIC, HW_THREAD_ELASTIC } HwThreadForm;
 
-/* threads.xml: <thread id name fibre form="spun|core|filament|monofilament|textured|metallic|elastic" tex
+/* threads.xml: <thread id name fibre form="spun|core|filament|monofilament|textured|metallic|elastic" tex ticket?
  * density packing tenacity? cone?="yes|no" machines="lockstitch overlock" source/> */
 typedef struct
 {
@@ -142,6 +142,7 @@ typedef struct
   char        *fibre;
   HwThreadForm form;
   double       tex;
+  double       ticket;                   /* number on the label of such spools; 0: they have none */
   double       density;                  /* g/cm3 */
   double       packing;                  /* 0..1 */
   double       tenacity_cn_tex;          /* 0 unknown */

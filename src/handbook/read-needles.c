@@ -161,10 +161,11 @@ hw_read_thread (HwReader      *reader,
                 void          *into,
                 GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "source", "fibre", "form", "tex", "density", "packing",
-                                             "tenacity", "cone", "machines", NULL };
+  static const char * const attributes[] = { "id", "name", "source", "fibre", "form", "tex", "ticket", "density",
+                                             "packing", "tenacity", "cone", "machines", NULL };
   static const HwField fields[] = {
     { "tex", G_STRUCT_OFFSET (HwThreadEntry, tex), 1, 1000, TRUE },
+    { "ticket", G_STRUCT_OFFSET (HwThreadEntry, ticket), 4, 1000, FALSE },
     { "density", G_STRUCT_OFFSET (HwThreadEntry, density), 0.5, 10, TRUE },
     { "packing", G_STRUCT_OFFSET (HwThreadEntry, packing), 0.05, 1, TRUE },
     { "tenacity", G_STRUCT_OFFSET (HwThreadEntry, tenacity_cn_tex), 0, 200, FALSE },

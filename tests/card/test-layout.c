@@ -279,6 +279,25 @@ test_lockstitch (void)
   g_assert_true (g_str_has_prefix (find_box (card, "after")->text, "Set-up C for step 42. "));
 }
 
+/* A spool without a colour is told by the number on its label; tex stands above it. */
+static void
+test_ticket (void)
+{
+  const SampleOptions options = { 2, FALSE, FALSE, HW_DIAL_NUMBER, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  g_autoptr (HwCard) navy = NULL;
+  g_autoptr (HwCard) plain = NULL;
+  const HwThreadChoice *thread = hw_plan_get_group (plan, SAMPLE_LOCKSTITCH)->needle_thread;
+
+  ((HwThreadEntry *) thread->entry)->ticket = 120;
+  navy = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_clear_pointer (&((HwProjectThread *) thread->thread)->colour, g_free);
+  plain = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (navy, "needle-thread-note", "polyester, in the needle");
+  assert_text (plain, "needle-thread-note", "ticket 120, in the needle");
+}
+
 static void
 test_overlock (void)
 {
@@ -797,6 +816,7 @@ main (int    argc,
   g_test_add_data_func ("/card/many-steps/a6", GINT_TO_POINTER (1), test_many_steps);
   g_test_add_func ("/card/says/lockstitch", test_lockstitch);
   g_test_add_func ("/card/says/overlock", test_overlock);
+  g_test_add_func ("/card/says/ticket", test_ticket);
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
   g_test_add_func ("/card/says/layers", test_layers);

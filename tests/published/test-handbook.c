@@ -127,6 +127,26 @@ test_seam_codes (gconstpointer data)
   g_assert_cmpuint (n_families, >, 10);
 }
 
+/* How far the number on a label is from what its tex makes, at most, as a share. */
+static double
+find_worst_ticket (const Shop *shop)
+{
+  double worst = 0;
+  guint n = 0;
+
+  for (gsize i = 0; i < shop->handbook->n_threads; i++)
+    {
+      const HwThreadEntry *thread = &shop->handbook->threads[i];
+
+      if (thread->ticket <= 0)
+        continue;
+      worst = MAX (worst, fabs (hw_ticket_from_tex (thread->tex) / thread->ticket - 1));
+      n++;
+    }
+  g_assert_cmpuint (n, >=, 7);
+  return worst;
+}
+
 static double
 get_ticket (const Shop *shop, const char *thread)
 {
@@ -277,6 +297,7 @@ main (int argc, char **argv)
   {
     const PublishedRow rows[] = {
       { "/published/A2/ticket-120-thread", TICKETS_P, get_ticket (&s, "polyester-24"), NEAR (120, 12) },
+      { "/published/A2/tickets-on-labels", TICKETS_P, find_worst_ticket (&s), WITHIN (0, 0.1) },
       { "/published/A1/ticket-75-thread", TICKETS, get_ticket (&s, "polyester-40"), NEAR (75, 0) },
       { "/published/A1/ticket-50-thread", TICKETS_P, get_ticket (&s, "polyester-60"), NEAR (50, 0) },
       { "/published/A1/ticket-100-thread", TICKETS_P, get_ticket (&s, "polyester-30"), NEAR (100, 0) },
