@@ -15,7 +15,7 @@
 #include "words/words.h"
 
 #define MOST_PAST 8
-#define LINE_CHARS 44
+#define LINE_CHARS 16                    /* what a line asks for; it fills what the panel has */
 
 #define LOOKS(cloth, top, section, underneath) \
   { cloth, HW_LOOKS_STRAIGHT, (char *) top, (char *) section, (char *) underneath }
@@ -38,6 +38,7 @@ make_line (const char *text, const char *class)
   GtkWidget *label = hw_label_new (text, class);
 
   gtk_label_set_max_width_chars (GTK_LABEL (label), LINE_CHARS);
+  gtk_widget_set_hexpand (label, TRUE);
   return label;
 }
 

@@ -18,6 +18,7 @@
 
 #define COLUMNS 4
 #define MOST_HEIGHT 470
+#define TEXT_CHARS 36                    /* narrower than the drawings, which alone give the panel its width */
 
 struct _HwTestSeamPanel
 {
@@ -62,7 +63,7 @@ add_text (GtkWidget *box, const char *text, const char *class)
 {
   GtkWidget *label = hw_label_new (text, class);
 
-  gtk_label_set_max_width_chars (GTK_LABEL (label), 52);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), TEXT_CHARS);
   gtk_box_append (GTK_BOX (box), label);
 }
 
@@ -278,8 +279,12 @@ look_pressed_cb (HwTestSeamPanel *self, GtkWidget *button)
 static GtkWidget *
 make_expander (const char *title, GtkWidget *child)
 {
-  GtkWidget *expander = gtk_expander_new (title);
+  GtkWidget *expander = gtk_expander_new (NULL);
+  GtkWidget *label = hw_label_new (title, NULL);
 
+  gtk_label_set_max_width_chars (GTK_LABEL (label), TEXT_CHARS);
+  gtk_expander_set_label_widget (GTK_EXPANDER (expander), label);
+  hw_control_name (expander, title);
   gtk_widget_set_margin_start (child, 16);
   gtk_expander_set_child (GTK_EXPANDER (expander), child);
   return expander;
@@ -374,6 +379,7 @@ build_looks (HwTestSeamPanel *self)
 
   gtk_grid_set_row_spacing (GTK_GRID (grid), 8);
   gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_column_homogeneous (GTK_GRID (grid), TRUE);
   for (int i = 0; i < (int) G_N_ELEMENTS (order); i++)
     {
       gboolean         pucker = order[i] == HW_VERDICT_PUCKER_RELEASED;
@@ -395,7 +401,7 @@ build_first (HwTestSeamPanel *self)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
 
   self->how = hw_label_new (NULL, "mute");
-  gtk_label_set_max_width_chars (GTK_LABEL (self->how), 52);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->how), TEXT_CHARS);
   gtk_box_append (GTK_BOX (box), self->how);
   gtk_box_append (GTK_BOX (box), build_dial (self));
   add_text (box, _("How does it look?"), "heading");
@@ -438,10 +444,11 @@ hw_test_seam_panel_new (HwWorkspace *workspace)
 
   self->workspace = g_object_ref (workspace);
   self->title = hw_label_new ("", "subtitle");
-  gtk_label_set_max_width_chars (GTK_LABEL (self->title), 52);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->title), TEXT_CHARS);
   self->stack = gtk_stack_new ();
+  /* Else GTK 4.8 takes the width that each page would have at its least height: with its texts on one line. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), TRUE);
-  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), TRUE);
   gtk_stack_add_named (GTK_STACK (self->stack), build_first (self), "looks");
   gtk_box_append (GTK_BOX (self), self->title);
   gtk_box_append (GTK_BOX (self), self->stack);

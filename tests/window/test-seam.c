@@ -196,6 +196,73 @@ test_more (Desk *desk, gconstpointer data)
   g_assert_nonnull (walk_text (panel, setup (desk)->machine->name));
 }
 
+static void
+name_step (Desk *desk, const char *name)
+{
+  const HwProject *project = hw_workspace_peek_project (desk->scene.workspace);
+  HwStep step = *scene_step (&desk->scene, "1");
+
+  step.name = (char *) name;
+  hw_workspace_edit (desk->scene.workspace, hw_edit_put_step (project, &step, NULL), "name", NULL, NULL);
+  scene_settle ();
+}
+
+static void
+name_machine (Desk *desk, const char *name)
+{
+  HwMachine *machine = hw_machine_copy (setup (desk)->machine);
+
+  g_free (machine->name);
+  machine->name = g_strdup (name);
+  g_assert_true (hw_workspace_take_room (desk->scene.workspace,
+                                         hw_room_with_machine (hw_workspace_get_room (desk->scene.workspace), machine,
+                                                               NULL), NULL));
+  hw_machine_free (machine);
+  scene_settle ();
+}
+
+static int
+width (Desk *desk)
+{
+  int natural = 0;
+
+  gtk_widget_measure (walk_need (desk_page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL), GTK_ORIENTATION_HORIZONTAL, -1, NULL,
+                      &natural, NULL, NULL);
+  return natural;
+}
+
+/* Whatever is pressed, the next button stands where the eye is: the panel grows and shrinks downwards only. */
+static void
+test_width (Desk *desk, gconstpointer data)
+{
+  GtkWidget *panel = walk_need (desk_page (desk), HW_TYPE_TEST_SEAM_PANEL, NULL);
+  int before;
+
+  open_panel (desk);
+  before = width (desk);
+  name_step (desk, "Join the shoulder seams and the yoke, with the tape in the seam");
+  g_assert_cmpint (width (desk), ==, before);
+  name_machine (desk, "The old machine by the window that was grandmother’s");
+  g_assert_cmpint (width (desk), ==, before);
+  press (desk, "Needle thread loops underneath");
+  g_assert_cmpint (width (desk), ==, before);
+  press (desk, "Still there: note it");
+  g_assert_cmpint (width (desk), ==, before);
+  press (desk, "Sew another");
+  press (desk, "Puckered");
+  g_assert_cmpint (width (desk), ==, before);
+  press (desk, "It stays puckered");
+  press (desk, "Sew another");
+  g_assert_cmpint (width (desk), ==, before);
+  for (GtkWidget *expander = walk_find (panel, GTK_TYPE_EXPANDER, NULL); expander != NULL;
+       expander = gtk_widget_get_next_sibling (expander))
+    {
+      gtk_expander_set_expanded (GTK_EXPANDER (expander), TRUE);
+      scene_settle ();
+      g_assert_cmpint (width (desk), ==, before);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -208,6 +275,7 @@ main (int argc, char **argv)
   g_test_add ("/test-seam/pucker", Desk, NULL, set_up, test_pucker, tear_down);
   g_test_add ("/test-seam/next-scrap", Desk, NULL, set_up, test_next_scrap, tear_down);
   g_test_add ("/test-seam/offered", Desk, NULL, set_up, test_offered, tear_down);
+  g_test_add ("/test-seam/width", Desk, NULL, set_up, test_width, tear_down);
   g_test_add ("/test-seam/more", Desk, NULL, set_up, test_more, tear_down);
   return g_test_run ();
 }
