@@ -44,11 +44,20 @@ hw_control_name (GtkWidget  *control,
   gtk_accessible_reset_relation (GTK_ACCESSIBLE (control), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   set_name (control, name);
   if (GTK_IS_SPIN_BUTTON (control))
-    name_spin_parts (control, name);
+    {
+      name_spin_parts (control, name);
+      g_object_set_data_full (G_OBJECT (control), "hw-name", g_strdup (name), g_free);
+    }
   else if (GTK_IS_ENTRY (control) || GTK_IS_SEARCH_ENTRY (control))
     set_name (GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (control))), name);
   else if (GTK_IS_DROP_DOWN (control))
     set_name (gtk_widget_get_first_child (control), name);
+}
+
+const char *
+hw_control_get_name (GtkWidget *spin)
+{
+  return g_object_get_data (G_OBJECT (spin), "hw-name");
 }
 
 void

@@ -10,6 +10,8 @@ G_BEGIN_DECLS
 /* Names @control and the parts of it that a reader meets on their own: the text of an entry, the buttons of a spin
  * button, the button of a drop-down. */
 void        hw_control_name     (GtkWidget *control, const char *name);
+/* As it was given to a spin button; borrowed. */
+const char *hw_control_get_name (GtkWidget *spin);
 /* The same by the text of a label with a mnemonic: “_Next”. */
 void        hw_control_name_by  (GtkWidget *control, const char *label);
 

@@ -7,6 +7,7 @@
 #include "window/room-forms.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
 #include <string.h>
 
 #include "model/journal.h"
@@ -19,6 +20,7 @@ typedef struct
   HwWorkspace *workspace;
   char        *id;
   GtkWidget   *time, *minutes, *dial, *place, *note;    /* NULL: not of this kind of entry */
+  char        *shown_minutes;
 } EntryForm;
 
 static void
@@ -28,6 +30,7 @@ free_form (gpointer data)
 
   g_object_unref (self->workspace);
   g_free (self->id);
+  g_free (self->shown_minutes);
   g_free (self);
 }
 
@@ -82,6 +85,18 @@ read_time (EntryForm      *self,
   return TRUE;
 }
 
+/* Shown by the half minute; what was not touched stays as the clock had it. */
+static gboolean
+read_minutes (EntryForm      *self,
+              HwJournalEntry *entry,
+              GError        **error)
+{
+  if (self->minutes == NULL
+      || g_strcmp0 (gtk_editable_get_text (GTK_EDITABLE (self->minutes)), self->shown_minutes) == 0)
+    return TRUE;
+  return hw_form_get_number (self->minutes, _("The minutes"), 0, &entry->minutes, error);
+}
+
 static gboolean
 read_entry (EntryForm      *self,
             HwJournalEntry *entry,
@@ -91,7 +106,7 @@ read_entry (EntryForm      *self,
 
   if (!read_time (self, entry, error))
     return FALSE;
-  if (self->minutes != NULL && !hw_form_get_number (self->minutes, _("The minutes"), 0, &entry->minutes, error))
+  if (!read_minutes (self, entry, error))
     return FALSE;
   if (minutes > 0 && entry->minutes != minutes)
     entry->running *= entry->minutes / minutes;
@@ -158,7 +173,10 @@ hw_entry_form_new (HwWorkspace *workspace,
   self->time = hw_form_entry (time, _("2031-05-09 14:30"));
   hw_form_add (HW_FORM (form), _("_When"), self->time);
   if (entry->kind == HW_ENTRY_SEWING)
-    self->minutes = add_number (HW_FORM (form), _("_Minutes it took"), entry->minutes);
+    {
+      self->minutes = add_number (HW_FORM (form), _("_Minutes it took"), round (entry->minutes * 2) / 2);
+      self->shown_minutes = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->minutes)));
+    }
   if (entry->kind == HW_ENTRY_TEST_SEAM)
     self->dial = add_number (HW_FORM (form), _("_Dial"), entry->dial);
   if (entry->kind == HW_ENTRY_NEEDLE)

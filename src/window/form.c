@@ -27,14 +27,28 @@ static guint closed_signal;
 
 G_DEFINE_FINAL_TYPE (HwForm, hw_form, GTK_TYPE_BOX)
 
-/* What is being typed into a number counts, though the focus has not left it yet. */
-static void
-take_typed (GtkWidget *part)
+/* What is being typed into a number counts, though the focus has not left it yet. NULL when every number that is shown
+ * is one; else what to tell of the first that is none, which gets the focus. */
+static char *
+check_numbers (GtkWidget *part)
 {
-  if (GTK_IS_SPIN_BUTTON (part))
-    gtk_spin_button_update (GTK_SPIN_BUTTON (part));
-  for (GtkWidget *child = gtk_widget_get_first_child (part); child != NULL; child = gtk_widget_get_next_sibling (child))
-    take_typed (child);
+  char *wrong = GTK_IS_SPIN_BUTTON (part) ? hw_form_check_spin (GTK_SPIN_BUTTON (part)) : NULL;
+
+  if (wrong != NULL)
+    gtk_widget_grab_focus (part);
+  for (GtkWidget *child = gtk_widget_get_first_child (part); child != NULL && wrong == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    if (gtk_widget_get_visible (child))
+      wrong = check_numbers (child);
+  return wrong;
+}
+
+static void
+show_error (HwForm     *self,
+            const char *text)
+{
+  gtk_label_set_text (GTK_LABEL (self->error_label), text);
+  gtk_widget_set_visible (self->error_label, TRUE);
 }
 
 static void
@@ -45,17 +59,16 @@ save_action (GtkWidget  *widget,
   HwForm            *self = HW_FORM (widget);
   g_autoptr (HwForm) kept = g_object_ref (self);
   g_autoptr (GError) error = NULL;
+  g_autofree char   *wrong = self->save != NULL ? check_numbers (widget) : NULL;
 
   if (self->save == NULL)
     return;
-  take_typed (widget);
-  if (self->save (self->data, &error))
-    {
-      g_signal_emit (self, closed_signal, 0);
-      return;
-    }
-  gtk_label_set_text (GTK_LABEL (self->error_label), error->message);
-  gtk_widget_set_visible (self->error_label, TRUE);
+  if (wrong != NULL)
+    show_error (self, wrong);
+  else if (self->save (self->data, &error))
+    g_signal_emit (self, closed_signal, 0);
+  else
+    show_error (self, error->message);
 }
 
 static void
@@ -317,47 +330,6 @@ hw_form_entry (const char *text,
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
   return entry;
-}
-
-static gboolean
-show_spin_cb (GtkSpinButton *spin)
-{
-  g_autofree char *text = hw_words_fixed (gtk_spin_button_get_value (spin), (int) gtk_spin_button_get_digits (spin));
-
-  if (!g_str_equal (text, gtk_editable_get_text (GTK_EDITABLE (spin))))
-    gtk_editable_set_text (GTK_EDITABLE (spin), text);
-  return TRUE;
-}
-
-static int
-read_spin_cb (GtkSpinButton *spin,
-              double        *value)
-{
-  return hw_words_parse_number (gtk_editable_get_text (GTK_EDITABLE (spin)), value) ? TRUE : GTK_INPUT_ERROR;
-}
-
-void
-hw_form_mark_spin (GtkSpinButton *spin)
-{
-  g_signal_connect (spin, "output", G_CALLBACK (show_spin_cb), NULL);
-  g_signal_connect (spin, "input", G_CALLBACK (read_spin_cb), NULL);
-  gtk_spin_button_update (spin);
-}
-
-GtkWidget *
-hw_form_spin (double value,
-              double low,
-              double high,
-              double step,
-              guint  digits)
-{
-  GtkAdjustment *adjustment = gtk_adjustment_new (value, low, high, step, step * 10, 0);
-  GtkWidget     *spin = gtk_spin_button_new (adjustment, step, digits);
-
-  hw_form_mark_spin (GTK_SPIN_BUTTON (spin));
-  gtk_editable_set_width_chars (GTK_EDITABLE (spin), 6);
-  gtk_widget_set_halign (spin, GTK_ALIGN_START);
-  return spin;
 }
 
 GtkWidget *

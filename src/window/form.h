@@ -8,6 +8,8 @@
 #pragma once
 #include <gtk/gtk.h>
 
+#include "window/form-spin.h"
+
 G_BEGIN_DECLS
 
 #define HW_TYPE_FORM (hw_form_get_type ())
@@ -35,9 +37,6 @@ void       hw_form_add_button (HwForm *self, const char *label, const char *acti
 
 /* Controls with our settings. */
 GtkWidget *hw_form_entry    (const char *text, const char *placeholder);
-GtkWidget *hw_form_spin     (double value, double low, double high, double step, guint digits);
-/* A spin button made elsewhere: numbers as the person writes them. */
-void       hw_form_mark_spin (GtkSpinButton *spin);
 GtkWidget *hw_form_note     (const char *text);            /* a text view in a frame */
 char      *hw_form_get_note (GtkWidget *note);             /* (transfer full); NULL empty */
 /* A number in an entry, in the person's own locale. Empty: @empty. FALSE with an HW_MODEL_ERROR. */

@@ -418,6 +418,7 @@ make_control (HwOverrideEditor *self)
     {
       control = hw_form_spin (spins[self->field].low, spins[self->field].low, spins[self->field].high,
                               spins[self->field].step, spins[self->field].digits);
+      hw_form_tell_spin (GTK_SPIN_BUTTON (control), self->workspace);
       g_signal_connect_swapped (control, "value-changed", G_CALLBACK (spun_cb), self);
       return control;
     }

@@ -615,6 +615,7 @@ hw_setup_panel_new (HwWorkspace *workspace)
   self->workspace = g_object_ref (workspace);
   for (int i = 0; i < N_GROUPS; i++)
     add_group (self, i);
+  hw_form_tell_spin (GTK_SPIN_BUTTON (self->minutes), workspace);
   self->test_seam = hw_test_seam_button_new (workspace);
   gtk_box_insert_child_after (GTK_BOX (self), self->test_seam, self->layers);
   hw_watch (GTK_WIDGET (self), workspace, refresh);

@@ -24,7 +24,7 @@ struct _HwTestSeamPanel
 {
   GtkBox       parent_instance;
   HwWorkspace *workspace;
-  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *good, *more;
+  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *wrong, *good, *more;
   GtkWidget   *answer, *noted;           /* pages of the stack; NULL: not shown yet */
   HwVerdict    seen;                     /* pressed, not noted yet */
   char        *noted_id;                 /* the entry that Undo takes back; NULL none */
@@ -269,8 +269,16 @@ show_answer (HwTestSeamPanel *self)
 static void
 look_pressed_cb (HwTestSeamPanel *self, GtkWidget *button)
 {
+  g_autofree char *wrong = hw_form_check_spin (GTK_SPIN_BUTTON (self->dial));
+
+  gtk_label_set_text (GTK_LABEL (self->wrong), wrong != NULL ? wrong : "");
+  gtk_widget_set_visible (self->wrong, wrong != NULL);
+  if (wrong != NULL)
+    {
+      gtk_widget_grab_focus (self->dial);
+      return;
+    }
   self->seen = (HwVerdict) GPOINTER_TO_INT (g_object_get_data (G_OBJECT (button), "hw-verdict"));
-  gtk_spin_button_update (GTK_SPIN_BUTTON (self->dial));
   show_answer (self);
 }
 
@@ -343,8 +351,9 @@ begin (HwTestSeamPanel *self)
   const HwSetup *setup = peek_setup (self->workspace);
 
   refresh (self);
+  gtk_widget_set_visible (self->wrong, FALSE);
   if (setup != NULL)
-    gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->dial), setup->values[HW_FIELD_DIAL].value);
+    hw_form_set_spin (GTK_SPIN_BUTTON (self->dial), setup->values[HW_FIELD_DIAL].value);
   gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "looks");
 }
 
@@ -404,6 +413,10 @@ build_first (HwTestSeamPanel *self)
   gtk_label_set_max_width_chars (GTK_LABEL (self->how), TEXT_CHARS);
   gtk_box_append (GTK_BOX (box), self->how);
   gtk_box_append (GTK_BOX (box), build_dial (self));
+  self->wrong = hw_label_new (NULL, "rust");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->wrong), TEXT_CHARS);
+  gtk_widget_set_visible (self->wrong, FALSE);
+  gtk_box_append (GTK_BOX (box), self->wrong);
   add_text (box, _("How does it look?"), "heading");
   gtk_box_append (GTK_BOX (box), build_looks (self));
   self->more = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);

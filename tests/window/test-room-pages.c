@@ -530,6 +530,29 @@ test_journal (void)
   desk_close (&desk);
 }
 
+/* A timer's minutes are shown by the half minute, and stay what they were as long as nobody types others. */
+static void
+test_journal_minutes (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwJournalEntry) sewing = NULL;
+  double before;
+
+  desk_open (&desk);
+  sewing = hw_journal_entry_new (HW_ENTRY_SEWING, ((HwMachine *) room_of (&desk)->machines->pdata[0])->id);
+  sewing->minutes = 7.04;
+  g_assert_true (hw_workspace_append (desk.scene.workspace, sewing, NULL));
+  before = hours (&desk);
+  desk_open_page (&desk, "journal");
+  act (&desk, "journal.correct", sewing->id);
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (walk_need (desk.page, GTK_TYPE_ENTRY, "Minutes it took"))), ==,
+                   "7");
+  save (&desk);
+  g_assert_cmpfloat (entry_at (&desk, 0)->minutes, ==, 7.04);
+  g_assert_cmpfloat (hours (&desk), ==, before);
+  desk_close (&desk);
+}
+
 /* A row tells what was done by its name, and with what; what is known no more, by its number. */
 static void
 test_journal_rows (void)
@@ -661,6 +684,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/fabrics", test_fabrics);
   g_test_add_func ("/room-pages/inches", test_inches);
   g_test_add_func ("/room-pages/journal", test_journal);
+  g_test_add_func ("/room-pages/journal-minutes", test_journal_minutes);
   g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
   g_test_add_func ("/room-pages/journal-loopers", test_journal_loopers);
   g_test_add_func ("/room-pages/journal-search", test_journal_search);

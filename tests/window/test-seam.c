@@ -196,6 +196,24 @@ test_more (Desk *desk, gconstpointer data)
   g_assert_nonnull (walk_text (panel, setup (desk)->machine->name));
 }
 
+/* A scrap is not noted at a dial that nobody typed. */
+static void
+test_no_number (Desk *desk, gconstpointer data)
+{
+  GtkWidget *spin;
+
+  open_panel (desk);
+  spin = walk_need (shown (desk), GTK_TYPE_SPIN_BUTTON, "Dial the scrap was sewn at");
+  gtk_editable_set_text (GTK_EDITABLE (spin), "3 or 4");
+  press (desk, "Needle thread loops underneath");
+  g_assert_cmpstr (walk_text (shown (desk), "Dial the scrap was sewn at must"), ==,
+                   "Dial the scrap was sewn at must be a number from 0 to 9; it is “3 or 4”");
+  gtk_editable_set_text (GTK_EDITABLE (spin), "3");
+  press (desk, "Needle thread loops underneath");
+  press (desk, "Still there: note it");
+  g_assert_nonnull (walk_text (shown (desk), "Noted, at 3: "));
+}
+
 static void
 name_step (Desk *desk, const char *name)
 {
@@ -275,6 +293,7 @@ main (int argc, char **argv)
   g_test_add ("/test-seam/pucker", Desk, NULL, set_up, test_pucker, tear_down);
   g_test_add ("/test-seam/next-scrap", Desk, NULL, set_up, test_next_scrap, tear_down);
   g_test_add ("/test-seam/offered", Desk, NULL, set_up, test_offered, tear_down);
+  g_test_add ("/test-seam/no-number", Desk, NULL, set_up, test_no_number, tear_down);
   g_test_add ("/test-seam/width", Desk, NULL, set_up, test_width, tear_down);
   g_test_add ("/test-seam/more", Desk, NULL, set_up, test_more, tear_down);
   return g_test_run ();

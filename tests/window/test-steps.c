@@ -780,6 +780,86 @@ test_unknown_name (void)
   desk_close (&desk);
 }
 
+static void
+type_number (GtkWidget  *spin,
+             const char *text)
+{
+  gtk_editable_set_text (GTK_EDITABLE (spin), text);
+  gtk_spin_button_update (GTK_SPIN_BUTTON (spin));       /* as when the focus leaves it */
+}
+
+/* What is no number is never taken for one: neither its first figures, nor the least that the field takes. */
+static void
+test_no_number (void)
+{
+  static const char *const wrong[] = { "abc", "5 min", "", "0", "2000" };
+  Desk       desk = { 0 };
+  GtkWidget *form, *spin;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "2");
+  desk_act (desk_page (&desk), "making-up.edit-step");
+  form = walk_need (desk_page (&desk), HW_TYPE_FORM, NULL);
+  spin = walk_need (form, GTK_TYPE_SPIN_BUTTON, "Minutes");
+  type_into (form, "Name", "Press it flat");
+  for (gsize i = 0; i < G_N_ELEMENTS (wrong); i++)
+    {
+      g_autofree char *told = g_strdup_printf ("Minutes must be a number from 0.5 to 1440; it is “%s”", wrong[i]);
+
+      type_number (spin, wrong[i]);
+      desk_act (form, "form.save");
+      g_assert_true (walk_shows (form, told));
+      g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (spin)), ==, wrong[i]);
+      g_assert_true (gtk_widget_has_css_class (spin, "error"));
+      g_assert_cmpstr (find_step (&desk, "2")->name, ==, "Press the pocket");
+      g_assert_cmpfloat (find_step (&desk, "2")->minutes, ==, 3);
+    }
+  type_number (spin, "7.5");
+  g_assert_false (gtk_widget_has_css_class (spin, "error"));
+  desk_act (form, "form.save");
+  g_assert_cmpstr (find_step (&desk, "2")->name, ==, "Press it flat");
+  g_assert_cmpfloat (find_step (&desk, "2")->minutes, ==, 7.5);
+  desk_close (&desk);
+}
+
+/* In the panel nothing is saved: the wrong number is told, and the right one stands there again. */
+static void
+test_no_number_in_panel (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *spin;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "2");
+  scene_settle ();
+  spin = walk_need (desk_page (&desk), GTK_TYPE_SPIN_BUTTON, "Minutes by hand");
+  type_number (spin, "4x");
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==,
+                   "Minutes by hand must be a number from 0.5 to 1440; it is “4x”");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (spin)), ==, "3.0");
+  g_assert_cmpfloat (find_step (&desk, "2")->minutes, ==, 3);
+  desk_close (&desk);
+}
+
+/* Looked at only, a number keeps what the field does not show of it. */
+static void
+test_number_untouched (void)
+{
+  Desk   desk = { 0 };
+  HwStep step;
+
+  desk_open (&desk);
+  step = *find_step (&desk, "2");
+  step.minutes = 7.04;
+  hw_workspace_edit (desk.scene.workspace, hw_edit_put_step (hw_workspace_peek_project (desk.scene.workspace), &step,
+                                                             NULL), "minutes", NULL, NULL);
+  hw_workspace_select (desk.scene.workspace, "2");
+  scene_settle ();
+  gtk_spin_button_update (GTK_SPIN_BUTTON (walk_need (desk_page (&desk), GTK_TYPE_SPIN_BUTTON, "Minutes by hand")));
+  g_assert_cmpfloat (find_step (&desk, "2")->minutes, ==, 7.04);
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -805,6 +885,9 @@ main (int    argc,
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
   g_test_add_func ("/window/steps/list-beside", test_list_beside);
   g_test_add_func ("/window/steps/other-kind", test_other_kind);
+  g_test_add_func ("/window/steps/no-number", test_no_number);
+  g_test_add_func ("/window/steps/no-number-in-panel", test_no_number_in_panel);
+  g_test_add_func ("/window/steps/number-untouched", test_number_untouched);
   g_test_add_func ("/steps/left-half-typed", test_left_half_typed);
   g_test_add_func ("/steps/unknown-name", test_unknown_name);
   return g_test_run ();
