@@ -14,6 +14,7 @@
 #include "words/words.h"
 
 #define SPOOL_M 100.0            /* what a small spool of sewing thread holds: common practice, no source */
+#define ZIP_TAPE "zip-tape"      /* what is sewn of a zip, which is bought whole */
 
 static void
 free_line (gpointer data)
@@ -209,8 +210,12 @@ add_cloth (GPtrArray    *lines,
 
   add (lines, HW_NOTIONS_HEADING, g_strdup (_("Cloth and fastenings")), NULL, NULL);
   for (guint i = 0; i < fabrics->len; i++)
-    add (lines, HW_NOTIONS_LINE, g_strdup (((const HwProjectFabric *) g_ptr_array_index (fabrics, i))->name), NULL,
-         NULL);
+    {
+      const HwProjectFabric *fabric = g_ptr_array_index (fabrics, i);
+
+      if (zips == 0 || g_strcmp0 (fabric->handbook, ZIP_TAPE) != 0)
+        add (lines, HW_NOTIONS_LINE, g_strdup (fabric->name), NULL, NULL);
+    }
   if (plan->buttonholes > 0)
     add (lines, HW_NOTIONS_LINE, g_strdup (_("Buttons")),
          g_strdup (_("one for each buttonhole, unless a tie or cord goes through it")),
@@ -248,21 +253,99 @@ say_pick (const HwPlan       *plan,
                    : hw_words_pick (plan, pick);
 }
 
+static const HwMachine *
+peek_machine (const HwPlan       *plan,
+              const HwNeedlePick *pick)
+{
+  const HwGroup *group = hw_plan_get_group (plan, pick->group);
+
+  return group != NULL ? group->machine : NULL;
+}
+
+/* Needles that are one line: of the same kind, for the same machine, from the same place. One that comes back stands with
+ * its first time. */
+static gboolean
+is_one_line (const HwPlan       *plan,
+             const HwNeedlePick *a,
+             const HwNeedlePick *b)
+{
+  while (a->again >= 0)
+    a = g_ptr_array_index (plan->needles, (guint) a->again);
+  while (b->again >= 0)
+    b = g_ptr_array_index (plan->needles, (guint) b->again);
+  return a == b || (a->worn == NULL && b->worn == NULL && a->buy == b->buy && a->point == b->point
+                    && a->size_nm == b->size_nm && fabs (a->twin_mm - b->twin_mm) < 1e-9
+                    && peek_machine (plan, a) == peek_machine (plan, b));
+}
+
+/* The letters of the set-ups that @pick's line is loaded for, and how many needles they take; NULL: it stands in the
+ * line of an earlier one. (transfer full) */
+static GPtrArray *
+list_letters (const HwPlan       *plan,
+              const HwNeedlePick *pick,
+              guint              *n_needles)
+{
+  g_autoptr (GPtrArray) letters = g_ptr_array_new_with_free_func (g_free);
+  gboolean              before = TRUE;
+
+  *n_needles = 0;
+  for (guint i = 0; i < plan->needles->len; i++)
+    {
+      const HwNeedlePick *other = g_ptr_array_index (plan->needles, i);
+      const HwGroup      *group = hw_plan_get_group (plan, other->group);
+
+      before = before && other != pick;
+      if (!is_one_line (plan, other, pick))
+        continue;
+      if (before)
+        return NULL;
+      *n_needles += other->again < 0 ? 1 : 0;
+      if (group != NULL && !g_ptr_array_find_with_equal_func (letters, group->letter, g_str_equal, NULL))
+        g_ptr_array_add (letters, g_strdup (group->letter));
+    }
+  return g_steal_pointer (&letters);
+}
+
+static char *
+say_where (const HwMachine *machine,
+           GPtrArray       *letters)
+{
+  g_autofree char *list = NULL;
+
+  if (letters->len == 1)
+    /* Translators: set-up's letter, machine's name */
+    return g_strdup_printf (_("set-up %s, %s"), (char *) letters->pdata[0], machine->name);
+  list = hw_words_list (g_ptr_array_ref (letters));
+  /* Translators: set-ups' letters as a list, machine's name */
+  return g_strdup_printf (_("set-ups %s; %s"), list, machine->name);
+}
+
 /* (transfer full), NULL by hand */
 static char *
 say_use (const HwPlan       *plan,
-         const HwNeedlePick *pick)
+         const HwNeedlePick *pick,
+         GPtrArray          *letters)
 {
-  const HwGroup   *group = hw_plan_get_group (plan, pick->group);
+  const HwMachine *machine = peek_machine (plan, pick);
   g_autofree char *others = hw_words_pick_others (plan, pick);
   g_autofree char *where = NULL;
 
-  if (group == NULL)
+  if (machine == NULL)
     return g_steal_pointer (&others);
-  /* Translators: set-up's letter, machine's name */
-  where = g_strdup_printf (_("set-up %s, %s"), group->letter, group->machine->name);
+  where = say_where (machine, letters);
   /* Translators: where a needle is loaded, and what may be bought in its stead */
   return others != NULL ? g_strdup_printf (_("%s; %s"), where, others) : g_steal_pointer (&where);
+}
+
+static char *
+say_amount (const HwPlan       *plan,
+            const HwNeedlePick *pick,
+            guint               n_needles)
+{
+  g_autofree char *place = say_place (plan, pick);
+
+  /* Translators: how many needles; where they are */
+  return n_needles > 1 ? g_strdup_printf (_("%u, %s"), n_needles, place) : g_steal_pointer (&place);
 }
 
 /* The set-up that is sewn first with what is in @machine; NULL: a needle is loaded before, or nothing is left. */
@@ -314,10 +397,13 @@ add_needles (GPtrArray    *lines,
     g_ptr_array_remove_index (lines, heading);
   for (guint i = 0; i < plan->needles->len; i++)
     {
-      const HwNeedlePick *pick = g_ptr_array_index (plan->needles, i);
+      const HwNeedlePick   *pick = g_ptr_array_index (plan->needles, i);
+      guint                 n_needles;
+      g_autoptr (GPtrArray) letters = list_letters (plan, pick, &n_needles);
 
-      add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, say_pick (plan, pick), say_use (plan, pick),
-           say_place (plan, pick));
+      if (letters != NULL)
+        add (lines, pick->buy ? HW_NOTIONS_NEEDLE_TO_BUY : HW_NOTIONS_NEEDLE, say_pick (plan, pick),
+             say_use (plan, pick, letters), say_amount (plan, pick, n_needles));
     }
 }
 
@@ -347,15 +433,6 @@ add_time (GPtrArray    *lines,
 
 /* ---- to buy ---- */
 
-static const HwMachine *
-peek_machine (const HwPlan       *plan,
-              const HwNeedlePick *pick)
-{
-  const HwGroup *group = hw_plan_get_group (plan, pick->group);
-
-  return group != NULL ? group->machine : NULL;
-}
-
 static gboolean
 is_same (const HwPlan       *plan,
          const HwNeedlePick *a,
@@ -380,7 +457,7 @@ count_same (const HwPlan       *plan,
       if (!is_same (plan, g_ptr_array_index (plan->needles, i), pick))
         continue;
       *first = *first && i >= index;
-      n++;
+      n += ((const HwNeedlePick *) g_ptr_array_index (plan->needles, i))->again < 0 ? 1 : 0;
     }
   return n;
 }

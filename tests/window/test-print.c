@@ -311,6 +311,66 @@ test_notions (void)
   desk_close (&desk);
 }
 
+static const HwNotionsLine *
+find_line (const GPtrArray *lines,
+           const char      *what)
+{
+  for (guint i = 0; i < lines->len; i++)
+    if (g_str_equal (((const HwNotionsLine *) lines->pdata[i])->what, what))
+      return lines->pdata[i];
+  return NULL;
+}
+
+static void
+check_needle_lines (const GPtrArray *lines)
+{
+  for (guint i = 0; i < lines->len; i++)
+    for (guint j = 0; j < i; j++)
+      {
+        const HwNotionsLine *a = lines->pdata[i];
+        const HwNotionsLine *b = lines->pdata[j];
+
+        /* What is to be bought stands at the head as well, with nothing but a number. */
+        if (a->kind == b->kind && (a->kind == HW_NOTIONS_NEEDLE || a->kind == HW_NOTIONS_NEEDLE_TO_BUY)
+            && g_ascii_isdigit (a->amount[strlen (a->amount) - 1]) == g_ascii_isdigit (b->amount[strlen (b->amount) - 1])
+            && g_str_equal (strrchr (a->remark, ' '), strrchr (b->remark, ' ')))
+          g_assert_cmpstr (a->what, !=, b->what);
+      }
+}
+
+/* A needle that comes back, or one more like it, is no other line; a zip is not cloth as well. */
+static void
+test_notions_once (void)
+{
+  static const char *const garments[] = { "jeans", "t-shirt", "velvet-jacket", "wrap-skirt" };
+  Desk     desk = { 0 };
+  gboolean comes_back = FALSE;
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (garments); i++)
+    {
+      g_autofree char *name = g_strconcat (garments[i], ".handwheel", NULL);
+      g_autofree char *path = g_test_build_filename (G_TEST_DIST, "plan", "garments", name, NULL);
+      g_autoptr (GError) error = NULL;
+      g_autoptr (GPtrArray) lines = NULL;
+
+      g_assert_true (hw_workspace_open (desk.scene.workspace, path, &error));
+      g_assert_no_error (error);
+      for (guint n = 0; n < hw_workspace_peek_plan (desk.scene.workspace)->needles->len; n++)
+        comes_back = comes_back
+                     || ((HwNeedlePick *) hw_workspace_peek_plan (desk.scene.workspace)->needles->pdata[n])->again >= 0;
+      lines = hw_notions_list (hw_workspace_peek_plan (desk.scene.workspace));
+      check_needle_lines (lines);
+      if (g_str_equal (garments[i], "jeans"))
+        {
+          g_assert_nonnull (find_line (lines, "Zip"));
+          g_assert_null (find_line (lines, "Zip tape"));
+        }
+    }
+  g_assert_true (comes_back);
+  desk_close (&desk);
+}
+
 int
 main (int    argc,
       char **argv)
@@ -324,6 +384,7 @@ main (int    argc,
   g_test_add_func ("/print/save", test_save);
   g_test_add_func ("/print/which", test_which);
   g_test_add_func ("/print/notions", test_notions);
+  g_test_add_func ("/print/notions-once", test_notions_once);
   g_test_add_func ("/print/name-once", test_name_once);
   g_test_add_func ("/print/save-nowhere", test_save_nowhere);
   return g_test_run ();
