@@ -24,6 +24,7 @@ hw_care_due_free (HwCareDue *self)
   g_free (self->date);
   g_free (self->about);
   g_free (self->since);
+  g_free (self->out_step);
   g_free (self);
 }
 

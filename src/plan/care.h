@@ -25,6 +25,8 @@ typedef struct
   double           hours_until;      /* on this machine, until that step; INFINITY with project -1 */
   char            *date;             /* "2031-05-09": at the person's hours a week, or by months; NULL not in sight */
   gboolean         by_months;        /* clock and limit are months, though the task's own clock counts hours */
+  int              out_project;      /* the needle: before which step another one is loaded, though it has hours left */
+  char            *out_step;         /* NULL: none is */
   double           clock, limit;     /* now; in the task's own unit */
   char            *about;            /* "2031-05-09": by its hours, if all of the person's are sewn at this machine
                                       * after the queue; NULL: due already, told by a step, or not counted in hours */

@@ -110,7 +110,11 @@ place_due (HwQueue *self, HwCareDue *due, const HwHandbook *handbook, const HwRo
           return;
         }
       if (ends)
-        return;
+        {
+          due->out_project = step->project;
+          due->out_step = g_strdup (step->step);
+          return;
+        }
       hours += hw_queue_planned (self, step)->minutes / 60;
     }
   hw_care_guess (due, handbook, room, self->from, self->work_hours, hours);

@@ -22,6 +22,7 @@
 #include "words/words.h"
 
 #define SCROLLBAR 10                    /* beside the cards, not on them */
+#define TOLD_CHARS 40                   /* a longer line wraps, before it widens its card */
 #define NEARLY_DUE 0.8                  /* share of the limit from which a clock is shown as due soon */
 
 #define HW_TYPE_MACHINES_PAGE (hw_machines_page_get_type ())
@@ -146,6 +147,21 @@ make_care_button (const HwMachine  *machine,
   return button;
 }
 
+/* (transfer full) */
+static char *
+say_last (const HwRoom     *room,
+          const HwMachine  *machine,
+          const HwCareTask *task)
+{
+  const char      *since = hw_room_care_since (room, machine, task);
+  g_autofree char *day = since != NULL ? hw_words_date (since) : NULL;
+
+  if (day == NULL)
+    return g_strdup (_("not noted yet"));
+  /* Translators: date on which a care was done */
+  return g_strdup_printf (_("last done on %s"), day);
+}
+
 static GtkWidget *
 add_told (GtkWidget  *told,
           const char *words,
@@ -154,6 +170,7 @@ add_told (GtkWidget  *told,
   GtkWidget *label = hw_label_new (words, class);
 
   gtk_widget_add_css_class (label, "small");
+  gtk_label_set_max_width_chars (GTK_LABEL (label), TOLD_CHARS);
   gtk_box_append (GTK_BOX (told), label);
   return label;
 }
@@ -161,11 +178,15 @@ add_told (GtkWidget  *told,
 /* No clock runs for it; what it waits for, and where that is written. */
 static void
 add_without (GtkWidget        *grid,
+             const HwRoom     *room,
              const HwMachine  *machine,
              const HwCareTask *task,
              const char       *words,
              int               row)
 {
+  gboolean         never = !(hw_room_care_limit (machine, task) > 0);
+  GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  g_autofree char *last = say_last (room, machine, task);
   GtkWidget       *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
   GtkWidget       *button = gtk_button_new_with_label (_("Set…"));
   /* Translators: a care task, a machine */
@@ -174,13 +195,19 @@ add_without (GtkWidget        *grid,
   gtk_widget_set_hexpand (told, TRUE);
   gtk_box_append (GTK_BOX (told), hw_label_new (task->entry.name, NULL));
   add_told (told, words, "mute");
+  if (!never)
+    {
+      add_told (told, last, "mute");
+      gtk_box_append (GTK_BOX (buttons), make_care_button (machine, task));
+    }
   gtk_widget_add_css_class (button, "link");
-  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "(ss)", machine->id, task->entry.id);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "machines.set-care");
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_widget_set_valign (buttons, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (buttons), button);
   gtk_grid_attach (GTK_GRID (grid), told, 0, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), button, 1, row, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), buttons, 1, row, 1, 1);
 }
 
 static void
@@ -198,6 +225,8 @@ say_due (const HwQueue   *queue,
   g_autofree char *when = NULL;
   g_autofree char *day = NULL;
 
+  if (!due->overdue && date == NULL && due->out_step != NULL)
+    return hw_words_care_when (queue, due);
   if (due->overdue || date == NULL)
     return NULL;
   when = hw_words_care_when (queue, due);
@@ -286,14 +315,20 @@ add_clock (HwMachinesPage   *self,
   const HwCareTask *task = &handbook->care[care];
   gboolean          needle = g_str_equal (task->entry.id, HW_NEEDLE_TASK);
   g_autoptr (HwCareDue) due = stand (handbook, room, machine, care, now);
+  g_autofree char  *last = say_last (room, machine, task);
   GtkWidget        *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
+  GtkWidget        *stands;
   Dated             dated = { .machine = g_strdup (machine->id), .care = needle ? HW_CARE_NEEDLE : care };
 
   dated.gauge = hw_gauge_new (task->entry.name, "", due->clock, due->limit);
   gtk_widget_set_hexpand (told, TRUE);
   gtk_box_append (GTK_BOX (told), hw_label_new (task->entry.name, NULL));
   gtk_box_append (GTK_BOX (told), dated.gauge);
-  dated.clock = add_told (told, "", "mute");
+  stands = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  dated.clock = add_told (stands, "", "mute");
+  if (!needle)
+    add_told (stands, last, "mute");
+  gtk_box_append (GTK_BOX (told), stands);
   dated.date = add_told (told, "…", "mute");            /* its line is kept until the queue is counted */
   show_clock (&dated, handbook, due);
   g_array_append_val (self->dated, dated);
@@ -368,7 +403,7 @@ add_clocks (HwMachinesPage  *self,
       if (is_shown (machine, &handbook->care[i]))
         add_clock (self, grid, (int) i, room, machine, now);
       else if (without != NULL)
-        add_without (grid, machine, &handbook->care[i], without, (int) i);
+        add_without (grid, room, machine, &handbook->care[i], without, (int) i);
     }
   gtk_box_append (GTK_BOX (card), grid);
 }

@@ -38,6 +38,7 @@
 #define ROOMY_EM 76.0                   /* sidebar and a page side by side */
 #define WELCOME "welcome"
 #define UNDO_OFFERED_FOR (30 * G_USEC_PER_SEC)  /* though another page is shown meanwhile */
+#define PLAIN_FOR 12                            /* seconds: a long line is read twice in it */
 #define LOADED_TWICE G_USEC_PER_SEC     /* as long as two presses may be a double one */
 
 struct _HwWindow
@@ -60,6 +61,7 @@ struct _HwWindow
   gboolean     opening_again;    /* it was open when the window was left */
   GtkWidget   *message_bar, *correct_button, *undo_entry_button, *message_undo;
   gint64       told_at;                 /* the message: monotonic time */
+  guint        pass_id, pass_seconds;   /* after which a message with nothing to do about it goes by itself */
   guint        fresh_id;                /* until the window has had time to show it; 0: it has */
   GtkWidget   *sidebar_button, *undo_button, *print_button;
   char        *page;
@@ -143,10 +145,40 @@ hide_message (HwWindow *self)
 {
   gboolean had_focus = has_focus_in (self, self->message_bar);
 
+  g_clear_handle_id (&self->pass_id, g_source_remove);
   gtk_widget_set_visible (self->message_bar, FALSE);
   gtk_label_set_text (self->message_label, "");
   if (had_focus)
     focus_page (self);
+}
+
+static gboolean
+is_undoable (HwWindow *self)
+{
+  return gtk_widget_get_visible (self->correct_button) || gtk_widget_get_visible (self->undo_entry_button)
+         || gtk_widget_get_visible (self->message_undo);
+}
+
+/* Not while it is gone to, with F6 or Tab: then it goes a while after that. */
+static gboolean
+pass_by_itself_cb (gpointer data)
+{
+  HwWindow *self = data;
+
+  if (has_focus_in (self, self->message_bar))
+    return G_SOURCE_CONTINUE;
+  self->pass_id = 0;
+  hide_message (self);
+  return G_SOURCE_REMOVE;
+}
+
+/* An error stays until it is put away, and what can be undone for a fair time. */
+static void
+pass_later (HwWindow *self)
+{
+  g_clear_handle_id (&self->pass_id, g_source_remove);
+  if (!gtk_widget_has_css_class (self->message_bar, "error") && !is_undoable (self))
+    self->pass_id = g_timeout_add_seconds (self->pass_seconds, pass_by_itself_cb, self);
 }
 
 /* What was told of another page is past. An error stays, and what can be undone for a fair time. A message that came
@@ -154,12 +186,9 @@ hide_message (HwWindow *self)
 static void
 pass_message (HwWindow *self)
 {
-  gboolean undoable = gtk_widget_get_visible (self->correct_button) || gtk_widget_get_visible (self->undo_entry_button)
-                      || gtk_widget_get_visible (self->message_undo);
-
   if (!gtk_widget_get_visible (self->message_bar) || self->fresh_id != 0
       || gtk_widget_has_css_class (self->message_bar, "error")
-      || (undoable && g_get_monotonic_time () - self->told_at < UNDO_OFFERED_FOR))
+      || (is_undoable (self) && g_get_monotonic_time () - self->told_at < UNDO_OFFERED_FOR))
     return;
   hide_message (self);
 }
@@ -330,6 +359,7 @@ message_cb (HwWindow   *self,
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->message_undo), back != NULL ? "win.way-back" : "win.undo");
   gtk_widget_set_visible (self->message_bar, TRUE);
   self->told_at = g_get_monotonic_time ();
+  pass_later (self);
   if (self->fresh_id == 0)
     self->fresh_id = g_idle_add_full (G_PRIORITY_LOW, message_shown_cb, self, NULL);
   if (comes)
@@ -799,6 +829,7 @@ hw_window_dispose (GObject *object)
 
   g_clear_handle_id (&self->resize_id, g_source_remove);
   g_clear_handle_id (&self->fresh_id, g_source_remove);
+  g_clear_handle_id (&self->pass_id, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (self), HW_TYPE_WINDOW);
   g_clear_pointer (&self->project, hw_project_unref);
   g_clear_pointer (&self->room, hw_room_unref);
@@ -938,6 +969,7 @@ hw_window_init (HwWindow *self)
 {
   hw_theme_attach (gtk_widget_get_display (GTK_WIDGET (self)));
   self->show_sidebar = TRUE;
+  self->pass_seconds = PLAIN_FOR;
   self->page = g_strdup (pages[0].name);
   gtk_widget_init_template (GTK_WIDGET (self));
   hw_wrap_spare (self->undo_button, 1); /* it is in the menu too */
@@ -1151,6 +1183,15 @@ hw_window_get_page (HwWindow *self)
   g_return_val_if_fail (HW_IS_WINDOW (self), NULL);
 
   return self->page;
+}
+
+void
+hw_window_pass_messages_after (HwWindow *self,
+                               guint     seconds)
+{
+  g_return_if_fail (HW_IS_WINDOW (self) && seconds > 0);
+
+  self->pass_seconds = seconds;
 }
 
 const char *

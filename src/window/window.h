@@ -26,5 +26,7 @@ void        hw_window_restore      (HwWindow *self);
 void        hw_window_restore_step (HwWindow *self);
 const char *hw_window_get_page     (HwWindow *self);
 const char *hw_window_peek_message (HwWindow *self);      /* what the message bar says; NULL: it is hidden */
+/* How long a message stays that is no error and offers nothing to do; it is long enough to be read. */
+void        hw_window_pass_messages_after (HwWindow *self, guint seconds);
 
 G_END_DECLS

@@ -63,6 +63,16 @@ say_before (const HwQueue *queue, const HwCareDue *due)
   return g_strdup_printf (_("before step %s of %s"), due->step, project->title);
 }
 
+/* Its hours stop there, and may be sewn later: no date can be told. */
+static char *
+say_out (const HwQueue *queue, const HwCareDue *due)
+{
+  const HwProject *project = g_ptr_array_index (queue->projects, (guint) due->out_project);
+
+  /* Translators: of the needle that is in the machine; the number of a step, a project's title */
+  return g_strdup_printf (_("no date: changed before, for step %s of %s"), due->out_step, project->title);
+}
+
 char *
 hw_words_care_when (const HwQueue *queue, const HwCareDue *due)
 {
@@ -77,6 +87,8 @@ hw_words_care_when (const HwQueue *queue, const HwCareDue *due)
     return g_steal_pointer (&before);
   if (due->about != NULL)
     return hw_words_care_about (due);
+  if (due->out_step != NULL)
+    return say_out (queue, due);
   return due->date != NULL ? g_strdup (_("by the calendar")) : g_strdup (_("not in sight"));
 }
 

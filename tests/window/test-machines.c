@@ -248,6 +248,38 @@ test_care_dates (void)
   desk_close (&desk);
 }
 
+static gboolean
+tells_change (gpointer data)
+{
+  return walk_text (desk_page (data), "no date: changed before, for step ") != NULL;
+}
+
+/* When each care was last done; a needle that comes out with hours left has no date, and that is told. */
+static void
+test_care_last (void)
+{
+  Desk desk = { 0 };
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_CARE, "lockstitch");
+  g_autoptr (HwJournalEntry) load = hw_journal_entry_new (HW_ENTRY_LOAD, "lockstitch");
+  g_autofree char *day = hw_words_date (entry->time);
+  g_autofree char *told = g_strdup_printf ("last done on %s", day);
+
+  desk_open (&desk);
+  desk_open_page (&desk, "machines");
+  g_assert_false (walk_shows (desk_page (&desk), told));
+  g_assert_true (walk_shows (desk_page (&desk), "not noted yet"));
+  entry->task = g_strdup ("oil");
+  g_assert_true (hw_workspace_append (desk.scene.workspace, entry, NULL));
+  load->system = g_strdup ("130-705-h");
+  load->point = g_strdup ("jeans");
+  load->nm = 110;
+  g_assert_true (hw_workspace_append (desk.scene.workspace, load, NULL));
+  scene_settle ();
+  g_assert_true (walk_shows (desk_page (&desk), told));
+  scene_wait (tells_change, &desk);
+  desk_close (&desk);
+}
+
 /* A machine without an oiling interval is told so where its care stands; the button leads to where it is written. */
 static void
 test_no_interval (void)
@@ -604,6 +636,7 @@ main (int    argc,
   g_test_add_func ("/machines/checklist-height", test_checklist_height);
   g_test_add_func ("/machines/change-needle", test_change_needle);
   g_test_add_func ("/machines/needle-from-elsewhere", test_needle_from_elsewhere);
+  g_test_add_func ("/machines/care-last", test_care_last);
   g_test_add_func ("/machines/care-dates", test_care_dates);
   g_test_add_func ("/machines/no-interval", test_no_interval);
   g_test_add_func ("/machines/new", test_new_machine);

@@ -9,6 +9,7 @@
 
 #include "desk.h"
 #include "model/versions.h"
+#include "plan/test-seam.h"
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/form.h"
@@ -553,6 +554,40 @@ test_journal_minutes (void)
   desk_close (&desk);
 }
 
+static int
+check_whole (GtkWidget *widget)
+{
+  int n = 0;
+
+  if (GTK_IS_LABEL (widget) && strstr (gtk_label_get_text (GTK_LABEL (widget)), ", dial ") != NULL)
+    {
+      g_assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (widget))));
+      n++;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += check_whole (child);
+  return n;
+}
+
+/* How a scrap looked is read whole, in a narrow window too. */
+static void
+test_journal_verdict (void)
+{
+  Desk desk = { 0 };
+  const HwSetup *setup;
+  g_autoptr (HwJournalEntry) seam = NULL;
+
+  desk_open (&desk);
+  gtk_window_set_default_size (GTK_WINDOW (desk.window), 640, 600);
+  setup = hw_plan_find_test_setup (hw_workspace_peek_plan (desk.scene.workspace), "1");
+  seam = hw_plan_entry_for_test_seam (hw_workspace_peek_plan (desk.scene.workspace), setup, 4, HW_VERDICT_BALANCED);
+  g_assert_true (hw_workspace_append (desk.scene.workspace, seam, NULL));
+  desk_open_page (&desk, "journal");
+  g_assert_cmpint (check_whole (desk.page), >, 0);
+  desk_close (&desk);
+}
+
 /* A row tells what was done by its name, and with what; what is known no more, by its number. */
 static void
 test_journal_rows (void)
@@ -685,6 +720,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/inches", test_inches);
   g_test_add_func ("/room-pages/journal", test_journal);
   g_test_add_func ("/room-pages/journal-minutes", test_journal_minutes);
+  g_test_add_func ("/room-pages/journal-verdict", test_journal_verdict);
   g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
   g_test_add_func ("/room-pages/journal-loopers", test_journal_loopers);
   g_test_add_func ("/room-pages/journal-search", test_journal_search);

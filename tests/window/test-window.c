@@ -767,6 +767,44 @@ test_message_stays (void)
   desk_close (&desk);
 }
 
+static gboolean
+has_no_message (gpointer data)
+{
+  return hw_window_peek_message (((Desk *) data)->window) == NULL;
+}
+
+static gboolean
+is_time_over (gpointer data)
+{
+  return g_get_monotonic_time () > *(gint64 *) data;
+}
+
+/* What is only told goes by itself; an error stays, and so does what can be undone. */
+static void
+test_message_goes (void)
+{
+  Desk   desk = { 0 };
+  gint64 end;
+
+  desk_open (&desk);
+  hw_window_pass_messages_after (desk.window, 1);
+  hw_workspace_tell (desk.scene.workspace, "The list is on the clipboard.", FALSE);
+  scene_settle ();
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "The list is on the clipboard.");
+  scene_wait (has_no_message, &desk);
+
+  hw_workspace_tell (desk.scene.workspace, "A list", FALSE);
+  hw_workspace_tell (desk.scene.workspace, "No such file", TRUE);
+  end = g_get_monotonic_time () + 2 * G_USEC_PER_SEC;
+  scene_wait (is_time_over, &end);
+  g_assert_cmpstr (hw_window_peek_message (desk.window), ==, "No such file");
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "2", TRUE));
+  end = g_get_monotonic_time () + 2 * G_USEC_PER_SEC;
+  scene_wait (is_time_over, &end);
+  g_assert_true (g_str_has_prefix (hw_window_peek_message (desk.window), "Step 2 "));
+  desk_close (&desk);
+}
+
 /* What was told of one page is gone on the next; what came together with it, an error and what can be undone stay. */
 static void
 test_message_passes (void)
@@ -1309,6 +1347,7 @@ main (int    argc,
   g_test_add_func ("/window/rows-are-named", test_rows_are_named);
   g_test_add_func ("/window/bad-file", test_bad_file);
   g_test_add_func ("/window/message-stays", test_message_stays);
+  g_test_add_func ("/window/message-goes", test_message_goes);
   g_test_add_func ("/window/message-passes", test_message_passes);
   g_test_add_func ("/window/refused-files", test_refused_files);
   g_test_add_func ("/window/missing-file", test_missing_file);
