@@ -19,7 +19,7 @@ void       hw_form_mark_spin (GtkSpinButton *spin);
 void       hw_form_set_spin  (GtkSpinButton *spin, double value);
 /* Takes what is typed. NULL when it is a number in the range, else what to tell. (transfer full) */
 char      *hw_form_check_spin (GtkSpinButton *spin);
-/* A spin button outside of a form, where nothing is saved: it tells at once what is wrong, and shows its value again. */
+/* A spin button outside of a form, where nothing is saved: it tells at once what is wrong and shows its value again. */
 void       hw_form_tell_spin (GtkSpinButton *spin, HwWorkspace *workspace);
 
 G_END_DECLS

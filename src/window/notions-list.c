@@ -262,8 +262,8 @@ peek_machine (const HwPlan       *plan,
   return group != NULL ? group->machine : NULL;
 }
 
-/* Needles that are one line: of the same kind, for the same machine, from the same place. One that comes back stands with
- * its first time. */
+/* Needles that are one line: of the same kind, for the same machine, from the same place. One that comes back stands
+ * with its first time. */
 static gboolean
 is_one_line (const HwPlan       *plan,
              const HwNeedlePick *a,

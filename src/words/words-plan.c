@@ -144,14 +144,25 @@ say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const 
   return g_strdup_printf (_("Set %s"), list);
 }
 
-/* (transfer full): needle, thread, length, dial */
-static char *
-list_setup (const HwPlan *plan, const HwGroup *group, const HwSetup *setup)
+/* What is on the machine, whatever was altered to get there. */
+static GPtrArray *
+begin_with_hard_parts (const HwPlan *plan, const HwGroup *group)
 {
-  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  GPtrArray *parts = g_ptr_array_new_with_free_func (g_free);
 
   g_ptr_array_add (parts, say_group_needle (plan, group));
   g_ptr_array_add (parts, say_group_thread (group->needle_thread));
+  if (group->foot >= 0)
+    g_ptr_array_add (parts, say_group_foot (plan, group));
+  return parts;
+}
+
+/* (transfer full): needle, thread, foot, length, dial */
+static char *
+list_setup (const HwPlan *plan, const HwGroup *group, const HwSetup *setup)
+{
+  g_autoptr (GPtrArray) parts = begin_with_hard_parts (plan, group);
+
   add_length_and_dial (parts, setup);
   return hw_words_list (g_steal_pointer (&parts));
 }
@@ -161,7 +172,7 @@ say_as_it_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *setup
 {
   g_autofree char *list = list_setup (plan, group, setup);
 
-  /* Translators: needle, thread, length, dial */
+  /* Translators: needle, thread, foot, length, dial */
   return g_strdup_printf (first ? _("In the machine now: %s") : _("As it stands: %s"), list);
 }
 
@@ -174,7 +185,7 @@ say_machine_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *set
   if (plan->hours->len < 2)              /* machines that it is sewn on */
     return say_as_it_stands (plan, group, setup, first);
   list = list_setup (plan, group, setup);
-  /* Translators: a machine's name; needle, thread, length, dial */
+  /* Translators: a machine's name; needle, thread, foot, length, dial */
   return g_strdup_printf (first ? _("%s, now in it: %s") : _("%s, as it stands: %s"), group->machine->name, list);
 }
 
@@ -254,16 +265,11 @@ char *
 hw_words_stays (const HwPlan *plan, const HwPlanStep *step)
 {
   const HwGroup *group = hw_plan_get_group (plan, step->group);
-  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *list = NULL;
 
   g_return_val_if_fail (group != NULL, NULL);
 
-  g_ptr_array_add (parts, say_group_needle (plan, group));
-  g_ptr_array_add (parts, say_group_thread (group->needle_thread));
-  if (group->foot >= 0)
-    g_ptr_array_add (parts, say_group_foot (plan, group));
-  list = hw_words_list (g_steal_pointer (&parts));
+  list = hw_words_list (begin_with_hard_parts (plan, group));
   /* Translators: needle, thread and foot, such as “80/12 round point, navy tex 30, all-purpose foot” */
   return g_strdup_printf (_("in the machine: %s"), list);
 }

@@ -790,9 +790,9 @@ test_changes (void)
 
   step.changes = 0;
   assert_words (hw_words_change (work.plan, &step, NULL),
-                "In the machine now: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+                "In the machine now: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   assert_words (hw_words_change (work.plan, &step, get_step (&work, 1)),
-                "As it stands: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+                "As it stands: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   step.changes = HW_CHANGE_THREAD | HW_CHANGE_BOBBIN;
   assert_words (hw_words_change (work.plan, &step, NULL),
                 "Thread with navy tex 30, bobbin navy tex 30, 2.5 mm, dial 4");
@@ -844,11 +844,11 @@ test_headings (void)
                 "Home machine: set all-purpose foot, 2.5 mm, dial 4");
   first.changes = 0;
   assert_words (hw_words_heading (two.plan, &first, NULL),
-                "Home machine, now in it: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+                "Home machine, now in it: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   assert_words (hw_words_heading (two.plan, &first, get_step (&two, 1)),
-                "Home machine, as it stands: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+                "Home machine, as it stands: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   assert_words (hw_words_sewn_with (two.plan, &first),
-                "Home machine: sewn with 80/12 round, navy tex 30, 2.5 mm, dial 4");
+                "Home machine: sewn with 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   other.changes = HW_CHANGE_MACHINE;
   assert_words (hw_words_heading (two.plan, &other, &first), "Overlocker, as it stands");
 
@@ -856,7 +856,7 @@ test_headings (void)
   assert_words (hw_words_heading (one.plan, &only, NULL), "Load 80/12 round, 2.5 mm, dial 4");
   only.changes = 0;
   assert_words (hw_words_heading (one.plan, &only, NULL),
-                "In the machine now: 80/12 round, navy tex 30, 2.5 mm, dial 4");
+                "In the machine now: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
 }
 
 static const struct { HwChangeTotals totals; const char *words; } totals_cases[] = {

@@ -321,6 +321,12 @@ find_line (const GPtrArray *lines,
   return NULL;
 }
 
+static gboolean
+ends_with_digit (const char *amount)
+{
+  return g_ascii_isdigit (amount[strlen (amount) - 1]);
+}
+
 static void
 check_needle_lines (const GPtrArray *lines)
 {
@@ -332,7 +338,7 @@ check_needle_lines (const GPtrArray *lines)
 
         /* What is to be bought stands at the head as well, with nothing but a number. */
         if (a->kind == b->kind && (a->kind == HW_NOTIONS_NEEDLE || a->kind == HW_NOTIONS_NEEDLE_TO_BUY)
-            && g_ascii_isdigit (a->amount[strlen (a->amount) - 1]) == g_ascii_isdigit (b->amount[strlen (b->amount) - 1])
+            && ends_with_digit (a->amount) == ends_with_digit (b->amount)
             && g_str_equal (strrchr (a->remark, ' '), strrchr (b->remark, ' ')))
           g_assert_cmpstr (a->what, !=, b->what);
       }
