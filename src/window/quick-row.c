@@ -38,7 +38,7 @@ static guint closed_signal;
 G_DEFINE_FINAL_TYPE (HwQuickRow, hw_quick_row, GTK_TYPE_BOX)
 
 static const struct { const char *name; int width_chars; gboolean expand; } columns[HW_QUICK_N_FIELDS] = {
-  { N_("Step"), 24, TRUE }, { N_("Seam"), 11, TRUE }, { N_("Layers"), 11, TRUE }, { N_("Stitch"), 11, TRUE },
+  { N_("Step"), 20, TRUE }, { N_("Seam"), 11, TRUE }, { N_("Layers"), 18, TRUE }, { N_("Stitch"), 11, TRUE },
   { N_("Length"), 6, FALSE }, { N_("After"), 5, FALSE },
 };
 
