@@ -11,6 +11,9 @@
 
 #include <string.h>
 
+#define FIRST_THREAD "main"
+#define FIRST_THREAD_KIND "polyester-30"
+
 G_DEFINE_QUARK (hw-model-error-quark, hw_model_error)
 
 const char * const hw_field_ids[HW_N_FIELDS + 1] = {
@@ -311,6 +314,15 @@ hw_wish_unref (HwWish *self)
   g_free (self);
 }
 
+const HwProjectThread *
+hw_project_peek_unchosen_thread (const HwProject *self)
+{
+  const HwProjectThread *thread = self->threads->len == 1 ? g_ptr_array_index (self->threads, 0) : NULL;
+
+  return thread != NULL && strcmp (thread->id, FIRST_THREAD) == 0 && strcmp (thread->handbook, FIRST_THREAD_KIND) == 0
+         && thread->colour == NULL && !(thread->tex > 0) ? thread : NULL;
+}
+
 /**
  * hw_project_new:
  *
@@ -331,7 +343,7 @@ hw_project_new (const char *id,
   self->steps = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_step_unref);
   self->wishes = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_wish_unref);
   self->share = TRUE;
-  g_ptr_array_add (self->threads, hw_project_thread_new ("main", "polyester-30"));
+  g_ptr_array_add (self->threads, hw_project_thread_new (FIRST_THREAD, FIRST_THREAD_KIND));
   return self;
 }
 

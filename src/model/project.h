@@ -176,6 +176,8 @@ gboolean   hw_project_save        (const HwProject *self, const char *path, HwPr
 
 const HwProjectFabric *hw_project_find_fabric (const HwProject *self, const char *id);
 const HwProjectThread *hw_project_find_thread (const HwProject *self, const char *id);
+/* The one that every new project begins with, as long as it is the only one and nobody changed it; NULL. Borrowed. */
+const HwProjectThread *hw_project_peek_unchosen_thread (const HwProject *self);
 int                    hw_project_find_step   (const HwProject *self, const char *number);   /* index, -1 */
 const HwStep          *hw_project_get_step    (const HwProject *self, gsize index);
 gboolean               hw_project_is_equal    (const HwProject *a, const HwProject *b);

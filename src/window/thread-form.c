@@ -56,6 +56,7 @@ typedef struct
   HwWorkspace *workspace;
   char        *id;                      /* NULL: a new one */
   GtkWidget   *kind, *colour, *tex;
+  GtkWidget   *instead;                 /* of the thread that nobody chose; NULL: there is none */
 } ThreadForm;
 
 static void
@@ -73,6 +74,42 @@ is_thread (gconstpointer project,
            const char   *id)
 {
   return hw_project_find_thread (project, id) != NULL;
+}
+
+/* (transfer full): steps that name the thread which is replaced go on naming it. */
+static char *
+take_id (const ThreadForm *self,
+         const HwProject  *project,
+         const char       *name)
+{
+  const HwProjectThread *unchosen = hw_project_peek_unchosen_thread (project);
+
+  if (self->id != NULL)
+    return g_strdup (self->id);
+  if (self->instead != NULL && unchosen != NULL && gtk_check_button_get_active (GTK_CHECK_BUTTON (self->instead)))
+    return g_strdup (unchosen->id);
+  return hw_form_make_id (name, is_thread, project);
+}
+
+/* Nobody chose the thread that a project begins with: the first one that is chosen takes its place, unless it is to
+ * stand beside it, as one for topstitching does. */
+static void
+add_instead (ThreadForm            *self,
+             HwForm                *form,
+             const HwHandbook      *handbook,
+             const HwProjectThread *unchosen)
+{
+  int              kind = hw_handbook_find_thread (handbook, unchosen->handbook);
+  const char      *name = kind >= 0 ? handbook->threads[kind].entry.name : unchosen->handbook;
+  /* Translators: a kind of thread */
+  g_autofree char *text = g_strdup_printf (_("In place of the thread that the project began with: %s"), name);
+  GtkWidget       *label = hw_label_new (text, NULL);
+
+  self->instead = gtk_check_button_new ();
+  gtk_check_button_set_child (GTK_CHECK_BUTTON (self->instead), label);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->instead), TRUE);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->instead), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  hw_form_add_wide (form, self->instead);
 }
 
 static gboolean
@@ -95,7 +132,7 @@ save_thread (gpointer data,
     }
   if (!hw_form_get_number (self->tex, _("The size in tex"), 0, &tex, error))
     return FALSE;
-  id = self->id != NULL ? g_strdup (self->id) : hw_form_make_id (colour != NULL ? colour : kind, is_thread, project);
+  id = take_id (self, project, colour != NULL ? colour : kind);
   thread = hw_project_thread_new (id, kind);
   thread->colour = g_steal_pointer (&colour);
   thread->tex = tex;
@@ -130,6 +167,8 @@ hw_thread_form_new (HwWorkspace *workspace,
   hw_form_add (HW_FORM (form), _("C_olour"), self->colour);
   self->tex = hw_form_entry (tex, _("as in the handbook"));
   hw_form_add (HW_FORM (form), _("_Tex, when the label says another"), self->tex);
+  if (thread == NULL && hw_project_peek_unchosen_thread (project) != NULL)
+    add_instead (self, HW_FORM (form), handbook, hw_project_peek_unchosen_thread (project));
   if (thread != NULL)
     hw_form_add_button (HW_FORM (form), _("Remove"), "making-up.remove-thread", id);
   hw_form_set_save (HW_FORM (form), save_thread, self, free_thread_form);

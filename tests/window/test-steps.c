@@ -780,6 +780,70 @@ test_unknown_name (void)
   desk_close (&desk);
 }
 
+static GtkWidget *
+begin_thread (Desk       *desk,
+              const char *colour)
+{
+  GtkWidget *form;
+
+  desk_act (desk_page (desk), "making-up.add-thread");
+  form = walk_need (desk_page (desk), HW_TYPE_FORM, NULL);
+  type_into (form, "Colour", colour);
+  return form;
+}
+
+/* The first thread that is chosen takes the place of the one that nobody chose; the next one stands beside it, and so
+ * does a first one that is said to. */
+static void
+test_first_thread (void)
+{
+  Desk        desk = { 0 };
+  GtkWidget  *form;
+  const char *instead = "In place of the thread that the project began with: Polyester, all-purpose, ticket 100";
+
+  desk_open (&desk);
+  for (int keep = 0; keep < 2; keep++)
+    {
+      const HwProject *project;
+
+      g_assert_true (hw_workspace_create (desk.scene.workspace, keep ? "Bag" : "Skirt", NULL));
+      scene_settle ();
+      form = begin_thread (&desk, "navy");
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (walk_need (form, GTK_TYPE_CHECK_BUTTON, instead)), keep == 0);
+      desk_act (form, "form.save");
+      project = hw_workspace_peek_project (desk.scene.workspace);
+      g_assert_cmpuint (project->threads->len, ==, keep ? 2 : 1);
+      g_assert_cmpstr (((HwProjectThread *) project->threads->pdata[keep])->colour, ==, "navy");
+      form = begin_thread (&desk, "red");
+      g_assert_null (walk_find (form, GTK_TYPE_CHECK_BUTTON, instead));
+      desk_act (form, "form.save");
+      g_assert_cmpuint (hw_workspace_peek_project (desk.scene.workspace)->threads->len, ==, keep ? 3 : 2);
+    }
+  desk_close (&desk);
+}
+
+/* Layers of two cloths are read whole in the field that they are typed into. */
+static void
+test_typed_layers_fit (void)
+{
+  static const char typed[] = "1 corduroy, 1 lawn";
+  Desk       desk = { 0 };
+  GtkWidget *text;
+  int        width;
+  g_autoptr (PangoLayout) layout = NULL;
+
+  desk_open (&desk);
+  desk_act (desk_page (&desk), "making-up.add-step");
+  gtk_test_widget_wait_for_draw (desk.root);
+  text = GTK_WIDGET (gtk_editable_get_delegate (GTK_EDITABLE (walk_need (walk_need (desk_page (&desk),
+                                                                                    HW_TYPE_QUICK_ROW, NULL),
+                                                                         GTK_TYPE_ENTRY, "Layers"))));
+  layout = gtk_widget_create_pango_layout (text, typed);
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  g_assert_cmpint (width, <=, gtk_widget_get_width (text));
+  desk_close (&desk);
+}
+
 static void
 type_number (GtkWidget  *spin,
              const char *text)
@@ -885,6 +949,8 @@ main (int    argc,
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
   g_test_add_func ("/window/steps/list-beside", test_list_beside);
   g_test_add_func ("/window/steps/other-kind", test_other_kind);
+  g_test_add_func ("/window/steps/first-thread", test_first_thread);
+  g_test_add_func ("/window/steps/typed-layers-fit", test_typed_layers_fit);
   g_test_add_func ("/window/steps/no-number", test_no_number);
   g_test_add_func ("/window/steps/no-number-in-panel", test_no_number_in_panel);
   g_test_add_func ("/window/steps/number-untouched", test_number_untouched);
