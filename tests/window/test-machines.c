@@ -498,7 +498,7 @@ test_inches (void)
 
   desk_open (&desk);
   desk_open_page (&desk, "order");
-  g_assert_nonnull (walk_text (desk_page (&desk), "1.8 m"));
+  g_assert_nonnull (walk_text (desk_page (&desk), "180 cm"));
   g_assert_true (desk_act (desk.root, "win.preferences"));
   g_assert_true (hw_choice_select (GTK_DROP_DOWN (walk_need (form (&desk), GTK_TYPE_DROP_DOWN, "Lengths in")),
                                    "inch"));
@@ -510,7 +510,7 @@ test_inches (void)
   g_assert_cmpstr (room (&desk)->preferences->numbers, ==, "comma");
   desk_open_page (&desk, "order");
   g_assert_nonnull (walk_text (desk_page (&desk), "71 in"));
-  g_assert_null (walk_text (desk_page (&desk), "1.8 m"));
+  g_assert_null (walk_text (desk_page (&desk), "180 cm"));
 
   desk_open_page (&desk, "making-up");
   hw_workspace_select (desk.scene.workspace, "1");

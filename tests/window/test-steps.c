@@ -325,7 +325,7 @@ test_layers_named (void)
   desk_open (&desk);
   list = walk_need (desk_page (&desk), GTK_TYPE_COLUMN_VIEW, NULL);
   g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET,
-                               "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 1.8 m"));
+                               "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 180 cm"));
   g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET, "3 Twill"));
   fabric = hw_project_fabric_copy (project (&desk)->fabrics->pdata[0]);
   g_free (fabric->name);
@@ -335,7 +335,7 @@ test_layers_named (void)
   hw_project_fabric_unref (fabric);
   scene_settle ();
   g_assert_nonnull (walk_find (list, GTK_TYPE_WIDGET,
-                               "Step 4: Side hems, Hem, turned twice, layers 3 Drill, Straight stitch, 1.8 m"));
+                               "Step 4: Side hems, Hem, turned twice, layers 3 Drill, Straight stitch, 180 cm"));
   g_assert_null (walk_find (list, GTK_TYPE_WIDGET, "3 Twill"));
   desk_close (&desk);
 }
@@ -462,8 +462,8 @@ test_typed (void)
 static void
 test_sewn_row (void)
 {
-  static const char open[] = "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 1.8 m";
-  static const char sewn[] = "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 1.8 m, sewn";
+  static const char open[] = "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 180 cm";
+  static const char sewn[] = "Step 4: Side hems, Hem, turned twice, layers 3 Twill, Straight stitch, 180 cm, sewn";
   Desk              desk = { 0 };
 
   desk_open (&desk);
