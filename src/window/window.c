@@ -944,24 +944,6 @@ hw_window_class_init (HwWindowClass *class)
   install_keys (widget_class);
 }
 
-/* GTK presses a button a quarter of a second after its key; by then another key may have gone on to another page, and
- * the press would leave it again. */
-static gboolean
-page_key_cb (GtkEventControllerKey *keys,
-             guint                  keyval,
-             guint                  keycode,
-             GdkModifierType        state,
-             const char            *page)
-{
-  GtkWidget *button = gtk_event_controller_get_widget (GTK_EVENT_CONTROLLER (keys));
-
-  if ((state & gtk_accelerator_get_default_mod_mask ()) != 0
-      || (keyval != GDK_KEY_Return && keyval != GDK_KEY_KP_Enter && keyval != GDK_KEY_space))
-    return GDK_EVENT_PROPAGATE;
-  gtk_widget_activate_action (button, "win.page", "s", page);
-  return GDK_EVENT_STOP;
-}
-
 static void
 add_page_button (HwWindow   *self,
                  const Page *page)
@@ -970,7 +952,6 @@ add_page_button (HwWindow   *self,
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   GtkWidget *label = gtk_label_new (_(page->title));
   GtkWidget *mark = hw_stitch_mark_new (GTK_ORIENTATION_HORIZONTAL);
-  GtkEventController *keys = gtk_event_controller_key_new ();
 
   gtk_widget_set_vexpand (label, TRUE);
   gtk_widget_set_margin_bottom (mark, 2);
@@ -980,8 +961,6 @@ add_page_button (HwWindow   *self,
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, _(page->title), -1);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", page->name);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.page");
-  g_signal_connect (keys, "key-pressed", G_CALLBACK (page_key_cb), (gpointer) page->name);
-  gtk_widget_add_controller (button, keys);
   gtk_box_append (self->page_buttons, button);
 }
 
