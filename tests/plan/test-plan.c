@@ -318,6 +318,29 @@ test_threads_are_used (void)
     }
 }
 
+/* A pouch of canvas and cotton: what joins a layer of each takes the needle of two of each, as jeans do at the pocket
+ * bags. */
+static void
+test_pouch_takes_one_needle (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (HwProject) project = workroom_parse (
+    "<fabrics><fabric id='canvas' name='Canvas' handbook='canvas'/>"
+    "<fabric id='cotton' name='Cotton' handbook='quilting-cotton'/></fabrics>"
+    "<threads><thread id='t' handbook='polyester-40'/></threads><steps>"
+    "<operation number='1' name='Canvas to cotton' purpose='seam' length-cm='40'>"
+    "<ply fabric='canvas'/><ply fabric='cotton'/></operation>"
+    "<operation number='2' name='Sides' after='1' purpose='seam' length-cm='40'>"
+    "<ply fabric='canvas' count='2'/><ply fabric='cotton' count='2'/></operation>"
+    "<operation number='3' name='Top edge' after='2' purpose='seam' length-cm='40'>"
+    "<ply fabric='canvas'/><ply fabric='cotton'/></operation></steps>");
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+  g_assert_cmpuint (plan->needles->len, ==, 1);
+  g_assert_cmpfloat (plan->setups[0]->values[HW_FIELD_SIZE].value, ==, 100);
+}
+
 /* ---- done steps ---- */
 
 /* Step by step as the plan says, noted in the journal each time: the plan goes on where it was, nothing done moves. */
@@ -861,6 +884,7 @@ main (int argc, char *argv[])
       g_test_add_data_func (path, garments[i], test_garment);
     }
   g_test_add_func ("/plan/threads-are-used", test_threads_are_used);
+  g_test_add_func ("/plan/pouch", test_pouch_takes_one_needle);
   g_test_add_func ("/plan/buttonholes", test_buttonholes);
   g_test_add_func ("/plan/steps-done", test_steps_done);
   g_test_add_func ("/plan/after-hand-work", test_after_hand_work);
