@@ -368,9 +368,20 @@ hw_journal_time_factor (const HwRoom *room,
   g_return_val_if_fail (room != NULL, 1);
 
   all = &room->sums->pace;
+  if (all->n < HW_TIME_LEAST_ENTRIES)
+    return 1;
   own = purpose != NULL ? g_hash_table_lookup (room->sums->paces, purpose) : NULL;
   mean = all->sum / (all->n + HW_TIME_PRIOR_ENTRIES);
   if (own != NULL)
     mean = (own->sum + HW_TIME_PRIOR_ENTRIES * mean) / (own->n + HW_TIME_PRIOR_ENTRIES);
   return exp (mean);
+}
+
+gboolean
+hw_journal_begins_pace (const HwRoom         *room,
+                        const HwJournalEntry *entry)
+{
+  g_return_val_if_fail (room != NULL && entry != NULL, FALSE);
+
+  return room->sums->pace.n == HW_TIME_LEAST_ENTRIES - 1 && hw_room_sums_tells_pace (entry);
 }

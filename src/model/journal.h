@@ -52,10 +52,14 @@ GArray    *hw_journal_project_hours (const HwRoom *room);
  * sewing entries, shrunk toward all purposes' mean and that toward 0 (ratio 1), each with the weight of
  * HW_TIME_PRIOR_ENTRIES entries. Multiplies planned minutes; 1 without entries. One entry counts for a ratio of
  * HW_TIME_RATIO_MOST at most, either way: a timer begun late or forgotten says little of a pace. One that ran for less
- * than HW_TIME_SLIP of the plan's minutes was only tried, or stopped too soon, and says nothing. By judgement. */
+ * than HW_TIME_SLIP of the plan's minutes was only tried, or stopped too soon, and says nothing. Fewer than
+ * HW_TIME_LEAST_ENTRIES in all change nothing yet: one step is no pace. By judgement. */
 #define HW_TIME_PRIOR_ENTRIES 4
+#define HW_TIME_LEAST_ENTRIES 3
 #define HW_TIME_RATIO_MOST 3.0
 #define HW_TIME_SLIP 0.2
 double     hw_journal_time_factor (const HwRoom *room, const char *purpose);
+/* Whether @entry, appended to @room, is the one with which planned minutes begin to follow the person's. */
+gboolean   hw_journal_begins_pace (const HwRoom *room, const HwJournalEntry *entry);
 
 G_END_DECLS

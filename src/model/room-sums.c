@@ -215,6 +215,13 @@ use_thread (HwRoomSums *self,
   g_array_append_val (uses, use);
 }
 
+gboolean
+hw_room_sums_tells_pace (const HwJournalEntry *entry)
+{
+  return entry->kind == HW_ENTRY_SEWING && entry->purpose != NULL && entry->planned > 0
+         && entry->minutes >= HW_TIME_SLIP * entry->planned;
+}
+
 static void
 add_pace (HwRoomSums           *self,
           const HwJournalEntry *entry)
@@ -222,7 +229,7 @@ add_pace (HwRoomSums           *self,
   HwPaceSum *pace;
   double ratio;
 
-  if (entry->purpose == NULL || entry->planned <= 0 || entry->minutes < HW_TIME_SLIP * entry->planned)
+  if (!hw_room_sums_tells_pace (entry))
     return;
   ratio = CLAMP (log (entry->minutes / entry->planned), -log (HW_TIME_RATIO_MOST), log (HW_TIME_RATIO_MOST));
   pace = g_hash_table_lookup (self->paces, entry->purpose);

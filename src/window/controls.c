@@ -185,6 +185,58 @@ hw_choice_select (GtkDropDown *choice,
   return FALSE;
 }
 
+/* ---- found by typing ---- */
+
+static GtkWidget *
+find_part (GtkWidget *part,
+           GType      type)
+{
+  GtkWidget *found = G_TYPE_CHECK_INSTANCE_TYPE (part, type) ? part : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (part); found == NULL && child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_part (child, type);
+  return found;
+}
+
+static void
+grab_focus (GtkWidget *widget)
+{
+  gtk_widget_grab_focus (widget);
+}
+
+/* The list takes the focus as it opens. */
+static void
+opened_cb (GtkWidget *entry)
+{
+  hw_when_placed (entry, grab_focus);
+}
+
+static void
+take_first_cb (GtkWidget *list)
+{
+  GtkSelectionModel *found = gtk_list_view_get_model (GTK_LIST_VIEW (list));
+
+  if (g_list_model_get_n_items (G_LIST_MODEL (found)) == 0)
+    return;
+  gtk_selection_model_select_item (found, 0, TRUE);
+  gtk_widget_activate_action (list, "list.activate-item", "u", 0);
+}
+
+/* GTK's own search wants a press on its field first, and passes Return over. */
+void
+hw_choice_search (GtkDropDown *choice)
+{
+  g_autoptr (GtkExpression) text = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
+  GtkWidget                *popover = find_part (GTK_WIDGET (choice), GTK_TYPE_POPOVER);
+  GtkWidget                *entry = find_part (popover, GTK_TYPE_SEARCH_ENTRY);
+
+  gtk_drop_down_set_expression (choice, text);
+  gtk_drop_down_set_enable_search (choice, TRUE);
+  g_signal_connect_swapped (popover, "map", G_CALLBACK (opened_cb), entry);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (take_first_cb), find_part (popover, GTK_TYPE_LIST_VIEW));
+}
+
 GtkWidget *
 hw_label_new (const char *text,
               const char *css_class)

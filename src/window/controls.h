@@ -20,6 +20,8 @@ GtkWidget  *hw_choice_new       (void);
 void        hw_choice_clear     (GtkDropDown *choice);
 void        hw_choice_add       (GtkDropDown *choice, const char *id, const char *label);
 const char *hw_choice_peek      (GtkDropDown *choice);                  /* id of the selected item */
+/* Found by typing at once; Return takes the first that matches. */
+void        hw_choice_search    (GtkDropDown *choice);
 gboolean    hw_choice_select    (GtkDropDown *choice, const char *id);  /* FALSE: no such item, nothing selected */
 
 /* Rows of a GtkStringList: one line each, named by its text. */

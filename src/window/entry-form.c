@@ -97,8 +97,19 @@ read_minutes (EntryForm      *self,
   return hw_form_get_number (self->minutes, _("The minutes"), 0, &entry->minutes, error);
 }
 
+/* Minutes taken over from the plan become the person's own, beside the plan's. */
+static void
+keep_planned (const HwRoom   *room,
+              HwJournalEntry *entry,
+              double          minutes)
+{
+  if (entry->step != NULL && entry->planned <= 0)
+    entry->planned = minutes / (entry->purpose != NULL ? hw_journal_time_factor (room, entry->purpose) : 1);
+}
+
 static gboolean
 read_entry (EntryForm      *self,
+            const HwRoom   *room,
             HwJournalEntry *entry,
             GError        **error)
 {
@@ -109,7 +120,10 @@ read_entry (EntryForm      *self,
   if (!read_minutes (self, entry, error))
     return FALSE;
   if (minutes > 0 && entry->minutes != minutes)
-    entry->running *= entry->minutes / minutes;
+    {
+      entry->running *= entry->minutes / minutes;
+      keep_planned (room, entry, minutes);
+    }
   if (self->dial != NULL && !hw_form_get_number (self->dial, _("The dial"), 0, &entry->dial, error))
     return FALSE;
   set_text (&entry->place, self->place);
@@ -133,7 +147,7 @@ save (gpointer data,
       g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN, _("The entry is no longer in the journal"));
       return FALSE;
     }
-  if (!read_entry (self, right, error))
+  if (!read_entry (self, room, right, error))
     return FALSE;
   next = hw_journal_correct (room, self->id, right, error);
   if (!hw_form_take_room (self->workspace, next, error))

@@ -10,6 +10,7 @@
 #include <math.h>
 
 #include "window/controls.h"
+#include "window/form.h"
 #include "words/words.h"
 
 #define WRONG "error"                    /* the CSS class, which is also what remembers it */
@@ -142,6 +143,7 @@ hw_form_spin (double value,
 
   hw_form_mark_spin (GTK_SPIN_BUTTON (spin));
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 6);
+  hw_form_show_whole (spin);
   gtk_widget_set_halign (spin, GTK_ALIGN_START);
   return spin;
 }

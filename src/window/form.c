@@ -320,6 +320,21 @@ hw_form_add_button (HwForm     *self,
 
 /* ---- controls ---- */
 
+static void
+focus_entered_cb (GtkWidget *control)
+{
+  hw_when_placed (control, hw_bring_into_sight);
+}
+
+void
+hw_form_show_whole (GtkWidget *control)
+{
+  GtkEventController *focus = gtk_event_controller_focus_new ();
+
+  g_signal_connect_swapped (focus, "enter", G_CALLBACK (focus_entered_cb), control);
+  gtk_widget_add_controller (control, focus);
+}
+
 GtkWidget *
 hw_form_entry (const char *text,
                const char *placeholder)
@@ -329,6 +344,7 @@ hw_form_entry (const char *text,
   gtk_editable_set_text (GTK_EDITABLE (entry), text != NULL ? text : "");
   gtk_entry_set_placeholder_text (GTK_ENTRY (entry), placeholder);
   gtk_editable_set_width_chars (GTK_EDITABLE (entry), 8);
+  hw_form_show_whole (entry);
   return entry;
 }
 

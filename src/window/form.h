@@ -37,6 +37,8 @@ void       hw_form_add_button (HwForm *self, const char *label, const char *acti
 
 /* Controls with our settings. */
 GtkWidget *hw_form_entry    (const char *text, const char *placeholder);
+/* Its frame is scrolled into sight with the text within, which has the focus. */
+void       hw_form_show_whole (GtkWidget *control);
 GtkWidget *hw_form_note     (const char *text);            /* a text view in a frame */
 char      *hw_form_get_note (GtkWidget *note);             /* (transfer full); NULL empty */
 /* A number in an entry, in the person's own locale. Empty: @empty. FALSE with an HW_MODEL_ERROR. */

@@ -55,13 +55,11 @@ static GtkWidget *
 make_choice (const HwHandbook *handbook,
              int               selected)
 {
-  GtkWidget                 *choice = hw_choice_new ();
-  g_autoptr (GtkExpression)  text = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
+  GtkWidget *choice = hw_choice_new ();
 
   for (gsize i = 0; i < handbook->n_fabrics; i++)
     hw_choice_add (GTK_DROP_DOWN (choice), handbook->fabrics[i].entry.id, handbook->fabrics[i].entry.name);
-  gtk_drop_down_set_expression (GTK_DROP_DOWN (choice), text);
-  gtk_drop_down_set_enable_search (GTK_DROP_DOWN (choice), TRUE);
+  hw_choice_search (GTK_DROP_DOWN (choice));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (choice), (guint) selected);
   return choice;
 }

@@ -225,11 +225,11 @@ say_due (const HwQueue   *queue,
   g_autofree char *when = NULL;
   g_autofree char *day = NULL;
 
-  if (!due->overdue && date == NULL && due->out_step != NULL)
-    return hw_words_care_when (queue, due);
-  if (due->overdue || date == NULL)
+  if (due->overdue)
     return NULL;
   when = hw_words_care_when (queue, due);
+  if (date == NULL)
+    return g_steal_pointer (&when);
   day = hw_words_date (date);
   /* Translators: “in about 2 weeks”, “before step 7 of Apron”; a date */
   return g_strdup_printf (_("%s, %s"), when, day);

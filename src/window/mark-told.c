@@ -9,6 +9,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "model/journal.h"
 #include "words/words-room.h"
 #include "words/words.h"
 
@@ -108,6 +109,8 @@ hw_mark_told (const HwPlan    *plan,
   step = hw_project_get_step (plan->project, planned->step);
   add_sentence (told, tell_before (plan, step));
   add_sentence (told, tell_minutes (planned, step, clock_minutes, g_ptr_array_index (entries, entries->len - 1)));
+  if (hw_journal_begins_pace (plan->room, g_ptr_array_index (entries, entries->len - 1)))
+    add_sentence (told, g_strdup (_("From now on the plan’s times follow your timer.")));
   add_sentence (told, tell_load (plan, g_ptr_array_index (entries, 0)));
   return g_string_free (told, FALSE);
 }

@@ -20,8 +20,11 @@ struct _HwOverrideEditor
   GtkBox       parent_instance;
   HwWorkspace *workspace;
   HwField      field;
+  GtkWidget   *heading;
   GtkWidget   *control;                 /* spin button or drop-down */
   GtkWidget   *band, *reset;
+  double       top;                     /* of the control in the scrolled window, before it was changed */
+  gboolean     moving;                  /* until it is back there */
   GPtrArray   *labels;                  /* of the drop-down as filled last */
   char        *number;                  /* the step shown */
   gboolean     showing;                 /* our own changes are not the person's */
@@ -48,6 +51,47 @@ is_spin (HwField field)
   return spins[field].step > 0;
 }
 
+/* ---- in its place ---- */
+
+static double
+find_top (HwOverrideEditor *self,
+          GtkWidget        *scrolled)
+{
+  double x = 0;
+  double top = 0;
+
+  gtk_widget_translate_coordinates (self->control, scrolled, 0, 0, &x, &top);
+  return top;
+}
+
+/* What was said above it may have grown by a line. */
+static void
+put_back (GtkWidget *widget)
+{
+  HwOverrideEditor *self = HW_OVERRIDE_EDITOR (widget);
+  GtkWidget        *scrolled = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  GtkAdjustment    *sight;
+
+  self->moving = FALSE;
+  if (scrolled == NULL)
+    return;
+  sight = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled));
+  gtk_adjustment_set_value (sight, gtk_adjustment_get_value (sight) + find_top (self, scrolled) - self->top);
+}
+
+/* The button under the pointer stays under it, for the next press. */
+static void
+keep_place (HwOverrideEditor *self)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (GTK_WIDGET (self), GTK_TYPE_SCROLLED_WINDOW);
+
+  if (scrolled == NULL || self->moving || !gtk_widget_get_mapped (GTK_WIDGET (self)))
+    return;
+  self->top = find_top (self, scrolled);
+  self->moving = TRUE;
+  hw_when_placed (GTK_WIDGET (self), put_back);
+}
+
 /* ---- writing ---- */
 
 static void
@@ -63,6 +107,7 @@ set_override (HwOverrideEditor *self,
   g_autoptr (GError) error = NULL;
   HwProject         *next = hw_edit_set_override (project, self->number, self->field, value, choice, &error);
 
+  keep_place (self);
   hw_workspace_edit (self->workspace, next, label, is_spin (self->field) ? merge : NULL, error);
 }
 
@@ -357,6 +402,20 @@ show_band (HwOverrideEditor *self,
   gtk_widget_set_visible (self->band, band[0] != '\0');
 }
 
+static void
+show_name (HwOverrideEditor *self,
+           const char       *name)
+{
+  g_autofree char *own = NULL;
+
+  if (g_str_equal (name, gtk_label_get_text (GTK_LABEL (self->heading))))
+    return;
+  /* Translators: the name of a value */
+  own = g_strdup_printf (_("Your own: %s"), name);
+  gtk_label_set_text (GTK_LABEL (self->heading), name);
+  hw_control_name (self->control, own);
+}
+
 void
 hw_override_editor_show (HwOverrideEditor *self,
                          const HwPlan     *plan,
@@ -364,6 +423,7 @@ hw_override_editor_show (HwOverrideEditor *self,
 {
   const HwValue   *value = &setup->values[self->field];
   gboolean         always = self->field == HW_FIELD_MACHINE || self->field == HW_FIELD_STITCH;
+  g_autofree char *name = NULL;
 
   g_return_if_fail (HW_IS_OVERRIDE_EDITOR (self));
 
@@ -372,6 +432,8 @@ hw_override_editor_show (HwOverrideEditor *self,
     return;
   g_free (self->number);
   self->number = g_strdup (setup->step->number);
+  name = hw_words_field_of (setup, self->field);
+  show_name (self, name);
   self->showing = TRUE;
   if (is_spin (self->field))
     gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->control), value->value);
@@ -435,17 +497,15 @@ hw_override_editor_new (HwWorkspace *workspace,
   HwOverrideEditor *self = g_object_new (HW_TYPE_OVERRIDE_EDITOR, NULL);
   GtkWidget        *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   g_autofree char  *name = hw_words_field (field);
-  /* Translators: the name of a value */
-  g_autofree char  *own = g_strdup_printf (_("Your own: %s"), name);
   g_autofree char  *back = g_strdup_printf (_("The handbook’s value again: %s"), name);
-  GtkWidget        *heading = hw_label_new (name, "small");
 
+  self->heading = hw_label_new (NULL, "small");
   self->workspace = g_object_ref (workspace);
   self->field = field;
-  gtk_widget_add_css_class (heading, "mute");
-  gtk_box_append (GTK_BOX (self), heading);
+  gtk_widget_add_css_class (self->heading, "mute");
+  gtk_box_append (GTK_BOX (self), self->heading);
   self->control = make_control (self);
-  hw_control_name (self->control, own);
+  show_name (self, name);
   self->band = hw_label_new (NULL, "small");
   gtk_widget_add_css_class (self->band, "mute");
   self->reset = gtk_button_new_with_label (_("Take it back"));

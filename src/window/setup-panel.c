@@ -155,7 +155,7 @@ static const Group groups[N_GROUPS] = {
   { N_("Machine"), { HW_FIELD_MACHINE }, 1, say_machine },
   { N_("Needle"), { HW_FIELD_SIZE, HW_FIELD_POINT, HW_FIELD_TWIN, HW_FIELD_SYSTEM }, 4, say_needle },
   { N_("Thread"), { HW_FIELD_NEEDLE_TEX }, 1, say_needle_thread },
-  { N_("Bobbin or loopers"), { HW_FIELD_BOBBIN_TEX }, 1, say_bobbin_thread },
+  { N_("Bobbin"), { HW_FIELD_BOBBIN_TEX }, 1, say_bobbin_thread },
   { N_("Stitch"), { HW_FIELD_STITCH, HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_DIFFERENTIAL, HW_FIELD_CUTTING_WIDTH },
     5, say_stitch },
   { N_("Foot"), { HW_FIELD_FOOT, HW_FIELD_PRESSURE, HW_FIELD_PLATE }, 3, say_foot },
@@ -218,6 +218,18 @@ say_note (const HwPlan  *plan,
   return notes->len > 1 ? g_strjoinv (" · ", (char **) notes->pdata) : NULL;
 }
 
+/* As this machine has it. */
+static const char *
+name_group (const HwSetup *setup,
+            const Group   *group)
+{
+  if (group->fields[0] == HW_FIELD_BOBBIN_TEX && setup->stitch->loopers > 0 && !setup->stitch->bobbin)
+    return _("Loopers");
+  if (group->fields[0] == HW_FIELD_DIAL && setup->stitch->dials > 1)
+    return _("Dials");
+  return _(group->title);
+}
+
 static void
 show_group (HwSetupPanel  *self,
             const HwPlan  *plan,
@@ -229,6 +241,7 @@ show_group (HwSetupPanel  *self,
   g_autofree char *value = group->words (plan, setup);
   g_autofree char *note = say_note (plan, setup, group, &own);
 
+  hw_value_row_set_title (self->rows[index], name_group (setup, group));
   hw_value_row_show (self->rows[index], value, note, own);
   for (int i = 0; i < group->n_fields; i++)
     hw_override_editor_show (self->editors[group->fields[i]], plan, setup);

@@ -11,9 +11,11 @@
 
 #include "window/controls.h"
 #include "window/step-choices.h"
+#include "words/quick.h"
 #include "words/words.h"
 
 #define CM_PER_INCH 2.54
+#define USUAL_LAYERS 2
 #define LENGTH_STEP 0.1                  /* of the number as it is shown */
 
 typedef struct
@@ -25,6 +27,8 @@ typedef struct
   GtkWidget   *purpose, *seam, *stitch, *machine, *length, *pieces, *needle_thread, *bobbin_thread;
   GPtrArray   *plies, *crossing;        /* spin buttons, one a fabric of the project */
   GtkWidget   *hand, *minutes;
+  GtkWidget   *by_hand_only;            /* said where the name is known as work by hand */
+  gboolean     guessed;                 /* purpose and layers, or they were the person's own before */
 } StepForm;
 
 static void
@@ -355,10 +359,14 @@ add_operation (StepForm        *self,
   self->purpose = make_choice (form, _("_Purpose"));
   hw_choice_add_purposes (self->purpose, handbook);
   hw_choice_select (GTK_DROP_DOWN (self->purpose), step->purpose != NULL ? step->purpose : "seam");
-  self->seam = make_choice_or (form, _("S_eam"), _("the purpose’s own"));
+  self->by_hand_only = hw_label_new (_("The handbook knows a step of this name by hand only, so it has no set-up of "
+                                       "its own: choose the purpose that comes nearest."), "small");
+  gtk_widget_set_visible (self->by_hand_only, FALSE);
+  hw_form_add_wide (form, self->by_hand_only);
+  self->seam = make_choice_or (form, _("S_eam"), _("as usual for this purpose"));
   hw_choice_add_seams (self->seam, handbook);
   hw_choice_select (GTK_DROP_DOWN (self->seam), step->seam);
-  self->stitch = make_choice_or (form, _("S_titch"), _("the purpose’s own"));
+  self->stitch = make_choice_or (form, _("S_titch"), _("as usual for this purpose"));
   hw_choice_add_stitches (self->stitch, handbook);
   hw_choice_select (GTK_DROP_DOWN (self->stitch), step->stitch);
   add_layers (self, form, project, step);
@@ -399,9 +407,30 @@ add_hand_step (StepForm     *self,
 
 /* ---- which kind ---- */
 
+/* The first time that a step by hand goes to a machine its name says what is sewn, and through how many layers. */
+static void
+guess_operation (StepForm *self)
+{
+  const HwHandbook    *handbook = hw_workspace_get_handbook (self->workspace);
+  const HwProject     *project = hw_workspace_peek_project (self->workspace);
+  g_autoptr (HwQuick)  quick = hw_quick_new (handbook);
+  HwQuickGuess         guess;
+
+  self->guessed = TRUE;
+  hw_quick_guess (quick, project, gtk_editable_get_text (GTK_EDITABLE (self->name)), "", &guess);
+  gtk_widget_set_visible (self->by_hand_only, guess.by_hand);
+  if (!guess.by_hand)
+    hw_choice_select (GTK_DROP_DOWN (self->purpose), handbook->purposes[guess.purpose].entry.id);
+  if (self->plies->len > 0)
+    gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->plies->pdata[0]), !guess.by_hand ? MAX (guess.layers, 1)
+                                                                                       : USUAL_LAYERS);
+}
+
 static void
 kind_changed_cb (StepForm *self)
 {
+  if (get_kind (self) == HW_STEP_OPERATION && !self->guessed)
+    guess_operation (self);
   gtk_widget_set_visible (self->by_machine, get_kind (self) == HW_STEP_OPERATION);
   gtk_widget_set_visible (self->by_hand, get_kind (self) == HW_STEP_HAND);
 }
@@ -471,6 +500,7 @@ hw_step_form_new (HwWorkspace *workspace,
 
   self->workspace = g_object_ref (workspace);
   self->number = g_strdup (number);
+  self->guessed = step->kind == HW_STEP_OPERATION;
   self->name = hw_form_entry (step->name, step->kind == HW_STEP_OPERATION ? _("Side seams")
                               : _("Press the side seams open"));
   hw_form_add (HW_FORM (form), _("_Name"), self->name);

@@ -134,9 +134,9 @@ add_rows (StepsForm *self,
   const char       *untouched = _("as each has it");
 
   add_fabrics (self, form, untouched);
-  self->seam = add_choice (form, _("S_eam"), untouched, _("the purpose’s own"));
+  self->seam = add_choice (form, _("S_eam"), untouched, _("as usual for this purpose"));
   hw_choice_add_seams (self->seam, handbook);
-  self->stitch = add_choice (form, _("S_titch"), untouched, _("the purpose’s own"));
+  self->stitch = add_choice (form, _("S_titch"), untouched, _("as usual for this purpose"));
   hw_choice_add_stitches (self->stitch, handbook);
   self->stitch_length = hw_form_entry (NULL, untouched);
   hw_form_add (form, _("Stitch lengt_h, mm"), self->stitch_length);

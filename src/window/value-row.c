@@ -15,7 +15,7 @@
 struct _HwValueRow
 {
   GtkBox     parent_instance;
-  GtkWidget *value, *note, *warnings, *why, *box, *reasons, *editors;
+  GtkWidget *heading, *value, *note, *warnings, *why, *box, *reasons, *editors;
   GtkWidget *last_warning, *last_reason;  /* the label filled last; NULL: none yet */
   char      *source;                      /* of the reason added last; to be named under it */
 };
@@ -74,15 +74,12 @@ hw_value_row_init (HwValueRow *self)
 }
 
 static GtkWidget *
-make_why (const char *title)
+make_why (void)
 {
-  GtkWidget       *why = gtk_toggle_button_new_with_label (_("Why?"));
-  /* Translators: a value of the set-up, such as “Needle” */
-  g_autofree char *name = g_strdup_printf (_("Why this: %s"), title);
+  GtkWidget *why = gtk_toggle_button_new_with_label (_("Why?"));
 
   gtk_widget_add_css_class (why, "link");
   gtk_widget_set_valign (why, GTK_ALIGN_CENTER);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (why), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   gtk_widget_set_tooltip_text (why, _("Reasons, sources and a value of your own"));
   return why;
 }
@@ -93,15 +90,15 @@ hw_value_row_new (const char *title)
   HwValueRow *self = g_object_new (HW_TYPE_VALUE_ROW, NULL);
   GtkWidget  *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget  *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  GtkWidget  *heading = hw_label_new (title, "small");
 
-  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
-  gtk_widget_add_css_class (heading, "mute");
+  self->heading = hw_label_new (NULL, "small");
+  gtk_widget_add_css_class (self->heading, "mute");
   self->value = hw_label_new (NULL, "strong");
   self->note = hw_label_new (NULL, "small");
-  self->why = make_why (title);
+  self->why = make_why ();
+  hw_value_row_set_title (self, title);
   gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (words), heading);
+  gtk_box_append (GTK_BOX (words), self->heading);
   gtk_box_append (GTK_BOX (words), self->value);
   gtk_box_append (GTK_BOX (words), self->note);
   gtk_box_append (GTK_BOX (line), words);
@@ -122,6 +119,23 @@ hw_value_row_new (const char *title)
   g_signal_connect_swapped (self->why, "toggled", G_CALLBACK (toggled_cb), self);
   toggled_cb (self);
   return GTK_WIDGET (self);
+}
+
+void
+hw_value_row_set_title (HwValueRow *self,
+                        const char *title)
+{
+  g_autofree char *why = NULL;
+
+  g_return_if_fail (HW_IS_VALUE_ROW (self));
+
+  if (g_str_equal (title, gtk_label_get_text (GTK_LABEL (self->heading))))
+    return;
+  /* Translators: a value of the set-up, such as “Needle” */
+  why = g_strdup_printf (_("Why this: %s"), title);
+  gtk_label_set_text (GTK_LABEL (self->heading), title);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, title, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (self->why), GTK_ACCESSIBLE_PROPERTY_LABEL, why, -1);
 }
 
 void

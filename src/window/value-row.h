@@ -11,6 +11,8 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HwValueRow, hw_value_row, HW, VALUE_ROW, GtkBox)
 
 GtkWidget *hw_value_row_new          (const char *title);
+/* Where what the value is called depends on the machine. */
+void       hw_value_row_set_title    (HwValueRow *self, const char *title);
 /* @note: beside the value, NULL none; @own: the note speaks of the person's own value. */
 void       hw_value_row_show         (HwValueRow *self, const char *value, const char *note, gboolean own);
 /* What "Why?" opens: sentences with their sources, then the editors. Between begin and end all of the sentences are

@@ -89,7 +89,7 @@ hw_words_care_when (const HwQueue *queue, const HwCareDue *due)
     return hw_words_care_about (due);
   if (due->out_step != NULL)
     return say_out (queue, due);
-  return due->date != NULL ? g_strdup (_("by the calendar")) : g_strdup (_("not in sight"));
+  return due->date != NULL ? g_strdup (_("by the calendar")) : g_strdup (_("no date in sight"));
 }
 
 char *
@@ -109,7 +109,8 @@ char *
 hw_words_care_dates (const char *week)
 {
   /* Translators: hours; which of them a date counts with */
-  return g_strdup_printf (_("Dates are for %s a week: first what is planned, then all at the one machine."), week);
+  return g_strdup_printf (_("The dates suppose %s of sewing a week: your planned projects first, then this machine "
+                            "alone."), week);
 }
 
 char *

@@ -55,7 +55,7 @@ say_step (const HwJournalEntry *entry,
     /* Translators: a step's number, the time it took */
     return g_strdup_printf (_("step %s, %s"), step, minutes);
   /* Translators: a step's number, the time it took, the time planned for it */
-  return g_strdup_printf (_("step %s, %s where %s were planned"), step, minutes, planned);
+  return g_strdup_printf (_("step %s, %s (planned %s)"), step, minutes, planned);
 }
 
 static char *

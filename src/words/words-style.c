@@ -96,6 +96,16 @@ hw_words_decimal_mark (void)
     }
 }
 
+/* “1,250” may be twelve hundred and fifty; “12,5” and “0,125” are decimals. */
+static gboolean
+may_part_thousands (const char *text)
+{
+  const char *comma = strchr (text, ',');
+
+  return comma != NULL && strspn (comma + 1, "0123456789") == 3 && text[strspn (text, " +-")] != '0'
+         && comma != text;
+}
+
 gboolean
 hw_words_parse_number (const char *text,
                        double     *value)
@@ -107,7 +117,7 @@ hw_words_parse_number (const char *text,
   g_return_val_if_fail (text != NULL && value != NULL, FALSE);
 
   g_string_replace (plain, mark, ".", 1);        /* the point itself is understood everywhere */
-  if (g_atomic_int_get (&style_mark) != HW_NUMBER_LOCALE)
+  if (g_atomic_int_get (&style_mark) != HW_NUMBER_LOCALE || !may_part_thousands (text))
     g_string_replace (plain, ",", ".", 1);
   *value = g_ascii_strtod (plain->str, &end);
   return end != plain->str && *end == '\0' && isfinite (*value);

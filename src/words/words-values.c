@@ -38,6 +38,24 @@ hw_words_field (HwField field)
   return g_strdup (_(field_names[field]));
 }
 
+/* ISO 4916: classes 1, 2 and 4 join pieces at an allowance; the others sew along an edge. */
+static gboolean
+is_from_edge (const HwSetup *setup)
+{
+  int class = setup->seam != NULL ? setup->seam->iso_class : 1;
+
+  return class == 3 || class > 4 || g_str_equal (setup->purpose->entry.id, "topstitch")
+         || g_str_equal (setup->purpose->entry.id, "understitch");
+}
+
+char *
+hw_words_field_of (const HwSetup *setup, HwField field)
+{
+  g_return_val_if_fail (setup != NULL, g_strdup (""));
+
+  return field == HW_FIELD_ALLOWANCE && is_from_edge (setup) ? g_strdup (_("From the edge")) : hw_words_field (field);
+}
+
 /* ---- a value of any field ---- */
 
 /* The handbook's entry that a choice names; NULL for fields whose choices stand elsewhere or for none at all. */

@@ -192,7 +192,8 @@ test_care (Fixture      *fixture,
 {
   g_auto (Outcome) one = run (fixture, "care --machine overlocker");
 
-  SAYS ("care", "Lockstitch machine", "Overlocker", "Dust under the needle plate", "Dates are for 6 h a week: first",
+  SAYS ("care", "Lockstitch machine", "Overlocker", "Dust under the needle plate",
+        "The dates suppose 6 h of sewing a week",
         "Switch off and unplug");
   g_assert_cmpint (one.status, ==, 0);
   g_assert_null (strstr (one.out, "Lockstitch machine"));

@@ -278,7 +278,10 @@ test_time_factor (RoomFixture  *fixture,
 
       entry->planned = 10;
       entry->purpose = g_strdup ("seam");
+      g_assert_cmpint (hw_journal_begins_pace (room, entry), ==, i == HW_TIME_LEAST_ENTRIES - 1);
       append (&room, entry);
+      if (i < HW_TIME_LEAST_ENTRIES - 1)         /* one step, or two, are no pace */
+        g_assert_cmpfloat (hw_journal_time_factor (room, "seam"), ==, 1);
     }
   g_assert_cmpfloat_with_epsilon (hw_journal_time_factor (room, NULL), exp (all), 1e-12);
   g_assert_cmpfloat_with_epsilon (hw_journal_time_factor (room, "hem"), exp (all), 1e-12);
@@ -483,7 +486,8 @@ assert_sums (const HwRoom     *room,
   g_assert_cmpfloat_with_epsilon (hw_room_care_clock (room, machine, &dust, NULL), sums.lint / 60, 1e-6);
   g_assert_cmpfloat_with_epsilon (hw_room_spool_left (room, &spool, handbook), 10000 - sums.metres, 1e-6);
   g_assert_cmpfloat_with_epsilon (hw_journal_time_factor (room, NULL),
-                                  exp (sums.pace / (sums.n_pace + HW_TIME_PRIOR_ENTRIES)), 1e-9);
+                                  sums.n_pace < HW_TIME_LEAST_ENTRIES
+                                  ? 1 : exp (sums.pace / (sums.n_pace + HW_TIME_PRIOR_ENTRIES)), 1e-9);
   for (guint i = 0; i < room->needles->len; i++)
     {
       const HwNeedle *needle = room->needles->pdata[i];

@@ -446,7 +446,7 @@ test_pace (void)
   HwJournalEntry *measured = hw_plan_entry_for_step (before, number, 2 * step->minutes);
   HwJournalEntry *tried;
   g_autofree char *label = hw_thread_choice_label (&setup->needle_thread);
-  double expected = (log (2) + 4 * log (2) / 5) / 5;
+  double expected = (3 * log (2) + 4 * (3 * log (2) / 7)) / 7;
 
   g_assert_cmpfloat (step->pace, ==, 1);
   g_assert_cmpfloat (marked->planned, ==, 0);
@@ -460,6 +460,9 @@ test_pace (void)
   room = append (room, tried);           /* a timer that was only tried, or stopped too soon */
   g_assert_cmpfloat (hw_journal_time_factor (room, setup->purpose->entry.id), ==, 1);
   room = append (room, measured);
+  room = append (room, hw_plan_entry_for_step (before, number, 2 * step->minutes));
+  g_assert_cmpfloat (hw_journal_time_factor (room, setup->purpose->entry.id), ==, 1);
+  room = append (room, hw_plan_entry_for_step (before, number, 2 * step->minutes));
   {
     g_autoptr (HwPlan) after = make_plan (handbook, project, room);
     const HwPlanStep *again = hw_plan_find_step (after, number);

@@ -82,7 +82,7 @@ static const struct { const char *entry, *project, *words; } entries[] = {
   { "<sewing" AT ("09") "minutes=\"30\"/>", "The cape", "30 min" },
   { "<sewing" AT ("10") "project=\"cape\" step=\"3\" minutes=\"30\"/>", NULL, "step 3, 30 min" },
   { "<sewing" AT ("11") "project=\"cape\" step=\"3\" minutes=\"30\" planned=\"24\"/>", "The cape",
-    "The cape: step 3, 30 min where 24 min were planned" },
+    "The cape: step 3, 30 min (planned 24 min)" },
   { "<care" AT ("12") "task=\"dust\"/>", NULL, "Dust under the needle plate" },
   { "<care" AT ("13") "task=\"closing\"/>", NULL, "Closed for the day" },
   { "<care" AT ("14") "task=\"polish\"/>", NULL, "polish" },

@@ -84,6 +84,12 @@ test_style (void)
   g_assert_false (hw_words_parse_number ("nan", &value));
   hw_words_set_style (FALSE, HW_NUMBER_LOCALE);
   assert_words (hw_words_number (2.5, 1), "2.5");
+  g_assert_true (hw_words_parse_number ("12,5", &value));            /* either mark, where it can be no other */
+  g_assert_cmpfloat (value, ==, 12.5);
+  g_assert_true (hw_words_parse_number ("0,125", &value));
+  g_assert_cmpfloat (value, ==, 0.125);
+  g_assert_false (hw_words_parse_number ("1,250", &value));
+  g_assert_false (hw_words_parse_number ("12,5.5", &value));
 }
 
 static void

@@ -8,6 +8,7 @@
 
 #include "desk.h"
 #include "walk.h"
+#include "window/controls.h"
 #include "window/form.h"
 
 static void
@@ -127,14 +128,41 @@ test_impossible (void)
     }
   g_assert_nonnull (walk_text (desk.page, "1  Fuse the interfacing to the waistband: by hand, 5 min\n"
                                           "2  Staystitch the waist edges: 80 cm\n"));    /* as they were */
+  type_into (&desk, "Waist", "72,500");                  /* may be thousands */
+  g_assert_true (walk_shows (desk.page, "write 72.500"));
   type_into (&desk, "Waist", "72,5");
-  g_assert_true (walk_shows (desk.page, "write 72.5"));
+  g_assert_false (walk_shows (desk.page, "write 72.5"));
   type_into (&desk, "Waist", "72");
   g_assert_false (walk_shows (desk.page, "a number, written as 92.5"));
   type_into (&desk, "Title", " ");
   begin (&desk);
   g_assert_true (walk_shows (desk.page, "A project needs a title; type one"));
   g_assert_cmpstr (hw_workspace_peek_path (desk.scene.workspace), ==, desk.scene.path);
+  desk_close (&desk);
+}
+
+static gboolean
+has_found_one (gpointer list)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (gtk_list_view_get_model (list))) == 1;
+}
+
+/* A few letters and Return take the first cloth that begins so. */
+static void
+test_cloth_by_typing (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *cloth;
+  GtkWidget *search;
+
+  open_garment (&desk);
+  cloth = walk_need (desk.page, GTK_TYPE_DROP_DOWN, "Skirt");
+  search = walk_need (cloth, GTK_TYPE_SEARCH_ENTRY, NULL);
+  gtk_editable_set_text (GTK_EDITABLE (search), "cham");
+  scene_wait (has_found_one, walk_need (cloth, GTK_TYPE_LIST_VIEW, NULL));
+  g_signal_emit_by_name (search, "activate");
+  scene_settle ();
+  g_assert_cmpstr (hw_choice_peek (GTK_DROP_DOWN (cloth)), ==, "chambray");
   desk_close (&desk);
 }
 
@@ -171,6 +199,7 @@ main (int    argc,
   g_test_add_func ("/window/garment/begin", test_begin);
   g_test_add_func ("/window/garment/inches", test_inches);
   g_test_add_func ("/window/garment/impossible", test_impossible);
+  g_test_add_func ("/window/garment/cloth-by-typing", test_cloth_by_typing);
   g_test_add_func ("/window/garment/all", test_all);
   return g_test_run ();
 }

@@ -16,6 +16,7 @@
 #include "window/controls.h"
 #include "window/form.h"
 #include "window/gauge.h"
+#include "window/room-forms.h"
 #include "words/words.h"
 
 static const HwRoom *
@@ -170,6 +171,31 @@ test_change_needle (void)
   g_assert_true (desk_act (desk.root, "win.undo-entry"));
   g_assert_cmpstr (needle_in (&desk)->id, ==, "old");
   g_assert_cmpint (hw_room_new_needles (room (&desk), some_packet (&desk)), ==, before);
+  desk_close (&desk);
+}
+
+/* Minutes that were the plan's stay beside those that correct them. */
+static void
+test_corrected_minutes (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *corrects;
+  const HwJournalEntry *last;
+  g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
+
+  desk_open (&desk);
+  entry->project = g_strdup ("apron");
+  entry->step = g_strdup ("1");
+  entry->purpose = g_strdup ("seam");
+  entry->minutes = 10;
+  g_assert_true (hw_workspace_append (desk.scene.workspace, entry, NULL));
+  corrects = g_object_ref_sink (hw_entry_form_new (desk.scene.workspace, entry->id));
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (corrects, GTK_TYPE_ENTRY, "Minutes it took")), "12");
+  g_assert_true (desk_act (corrects, "form.save"));
+  last = g_ptr_array_index (room (&desk)->entries, room (&desk)->entries->len - 1);
+  g_assert_cmpfloat (last->minutes, ==, 12);
+  g_assert_cmpfloat (last->planned, ==, 10);
+  g_object_unref (corrects);
   desk_close (&desk);
 }
 
@@ -637,6 +663,7 @@ main (int    argc,
   g_test_add_func ("/machines/change-needle", test_change_needle);
   g_test_add_func ("/machines/needle-from-elsewhere", test_needle_from_elsewhere);
   g_test_add_func ("/machines/care-last", test_care_last);
+  g_test_add_func ("/machines/corrected-minutes", test_corrected_minutes);
   g_test_add_func ("/machines/care-dates", test_care_dates);
   g_test_add_func ("/machines/no-interval", test_no_interval);
   g_test_add_func ("/machines/new", test_new_machine);

@@ -9,6 +9,7 @@
 #include "desk.h"
 #include "temp-folder.h"
 #include "walk.h"
+#include "window/forms.h"
 #include "window/controls.h"
 #include "window/form.h"
 #include "window/quick-row.h"
@@ -529,6 +530,34 @@ test_typed_all (void)
   desk_close (&desk);
 }
 
+/* A step by hand that goes to a machine: its name says what is sewn; what the handbook knows by hand only is said. */
+static void
+test_to_a_machine (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *form;
+  GtkWidget *kind;
+  const char *only = "The handbook knows a step of this name by hand only, so it has no set-up of its own: choose the "
+                     "purpose that comes nearest.";
+
+  desk_open (&desk);
+  form = g_object_ref_sink (hw_step_form_new (desk.scene.workspace, NULL, HW_STEP_HAND));
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, "Name")), "Hem the lower edge");
+  kind = walk_need (form, GTK_TYPE_DROP_DOWN, "Done");
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (kind), "operation"));
+  g_assert_cmpstr (hw_choice_peek (GTK_DROP_DOWN (walk_need (form, GTK_TYPE_DROP_DOWN, "Purpose"))), ==, "hem");
+  g_assert_false (walk_shows (form, only));
+  g_object_unref (form);
+
+  form = g_object_ref_sink (hw_step_form_new (desk.scene.workspace, NULL, HW_STEP_HAND));
+  gtk_editable_set_text (GTK_EDITABLE (walk_need (form, GTK_TYPE_ENTRY, "Name")), "Sew the buttons on");
+  kind = walk_need (form, GTK_TYPE_DROP_DOWN, "Done");
+  g_assert_true (hw_choice_select (GTK_DROP_DOWN (kind), "operation"));
+  g_assert_true (walk_shows (form, only));
+  g_object_unref (form);
+  desk_close (&desk);
+}
+
 /* A name may only sound like work by hand: nothing is added before that was seen, and a seam corrects it. */
 static void
 test_typed_by_hand (void)
@@ -704,6 +733,7 @@ test_other_kind (void)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (form, GTK_TYPE_DROP_DOWN, "Done")), HW_STEP_OPERATION);
   g_assert_false (gtk_widget_is_visible (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Minutes")));
   g_assert_true (gtk_widget_is_visible (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Pieces, each started anew")));
+  gtk_spin_button_set_value (GTK_SPIN_BUTTON (walk_need (form, GTK_TYPE_SPIN_BUTTON, "Layers of Twill")), 0);
   desk_act (form, "form.save");
   g_assert_nonnull (walk_text (form, "An operation joins layers"));
   g_assert_cmpint (find_step (&desk, "2")->kind, ==, HW_STEP_HAND);
@@ -946,6 +976,7 @@ main (int    argc,
   g_test_add_func ("/window/steps/typed-guess", test_typed_guess);
   g_test_add_func ("/window/steps/typed-all", test_typed_all);
   g_test_add_func ("/window/steps/typed-by-hand", test_typed_by_hand);
+  g_test_add_func ("/window/steps/to-a-machine", test_to_a_machine);
   g_test_add_func ("/window/steps/typed-in-sight", test_typed_in_sight);
   g_test_add_func ("/window/steps/list-beside", test_list_beside);
   g_test_add_func ("/window/steps/other-kind", test_other_kind);

@@ -549,9 +549,72 @@ test_why_in_sight (void)
   hw_workspace_select (desk.scene.workspace, "4");
   scene_settle ();
   gtk_test_widget_wait_for_draw (desk.root);
-  g_assert_false (is_in_sight (walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: Seam allowance")));
+  g_assert_false (is_in_sight (walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: From the edge")));
   hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_ALLOWANCE);
-  scene_wait (is_in_sight, walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: Seam allowance"));
+  scene_wait (is_in_sight, walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: From the edge"));
+  desk_close (&desk);
+}
+
+/* Where @control's upper edge is in the window. */
+static double
+top_of (GtkWidget *control,
+        GtkWidget *root)
+{
+  double x = 0;
+  double y = 0;
+
+  g_assert_true (gtk_widget_translate_coordinates (control, root, 0, 0, &x, &y));
+  return y;
+}
+
+/* A value of one's own is said above its control, which stays under the pointer for the next press. Rows are called
+ * what this machine has. */
+static void
+test_editor_stays (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *spin;
+  double     before;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "4");
+  scene_settle ();
+  gtk_test_widget_wait_for_draw (desk.root);
+  g_assert_true (walk_shows (panel (&desk), "Bobbin"));
+  g_assert_true (walk_shows (panel (&desk), "Needle thread tension"));
+  spin = walk_need (panel (&desk), GTK_TYPE_SPIN_BUTTON, "Your own: Stitch length");
+  hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_LENGTH);
+  scene_wait (is_in_sight, spin);
+  before = top_of (spin, desk.root);
+  turn_to (panel (&desk), "Your own: Stitch length", 3.4);
+  for (int i = 0; i < 4; i++)
+    gtk_test_widget_wait_for_draw (desk.root);
+  g_assert_cmpfloat_with_epsilon (top_of (spin, desk.root), before, 1.5);
+  desk_close (&desk);
+}
+
+static double
+left_of_pages (Desk       *desk,
+               const char *page)
+{
+  double x = 0;
+  double y = 0;
+
+  desk_open_page (desk, page);
+  gtk_test_widget_wait_for_draw (desk->root);
+  g_assert_true (gtk_widget_translate_coordinates (walk_need (desk->root, GTK_TYPE_TOGGLE_BUTTON, "Order of work"),
+                                                   desk->root, 0, 0, &x, &y));
+  return x;
+}
+
+/* However long the title beside them is. */
+static void
+test_pages_stay (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  g_assert_cmpfloat_with_epsilon (left_of_pages (&desk, "needles"), left_of_pages (&desk, "preferences"), 0.5);
   desk_close (&desk);
 }
 
@@ -1338,6 +1401,8 @@ main (int    argc,
   g_test_add_func ("/window/override", test_override);
   g_test_add_func ("/window/override-outside", test_override_outside);
   g_test_add_func ("/window/why-in-sight", test_why_in_sight);
+  g_test_add_func ("/window/editor-stays", test_editor_stays);
+  g_test_add_func ("/window/pages-stay", test_pages_stay);
   g_test_add_func ("/window/override-choice", test_override_choice);
   g_test_add_func ("/window/looking-changes-nothing", test_looking_changes_nothing);
   g_test_add_func ("/window/reasons", test_reasons);
