@@ -75,7 +75,8 @@ append_heading (GString          *out,
         g_string_append_printf (out, "\n%s\n", _("By hand"));
       return;
     }
-  change = hw_words_heading (plan, planned, before);
+  change = hw_plan_find_left (plan, planned) == NULL ? hw_words_sewn_with (plan, planned)
+                                                     : hw_words_heading (plan, planned, before);
   g_string_append_printf (out, "\n%s  %s\n", group->letter, change);
 }
 

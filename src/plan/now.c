@@ -146,6 +146,21 @@ hw_plan_find_step (const HwPlan *self, const char *number)
   return NULL;
 }
 
+const HwPlanStep *
+hw_plan_find_left (const HwPlan *self, const HwPlanStep *first)
+{
+  for (gsize i = (gsize) (first - hw_plan_step_at (self, 0)); i < self->order->len; i++)
+    {
+      const HwPlanStep *step = hw_plan_step_at (self, i);
+
+      if (step->group >= 0 && step->group != first->group)
+        return NULL;
+      if (step->group == first->group && !step->done)
+        return step;
+    }
+  return NULL;
+}
+
 const HwGroup *
 hw_plan_get_group (const HwPlan *self, int index)
 {

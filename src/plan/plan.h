@@ -160,6 +160,8 @@ HwPlan *hw_plan_ref   (HwPlan *self);
 void    hw_plan_unref (HwPlan *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwPlan, hw_plan_unref)
 
+/* The first step that is not done of the block of one set-up that @first begins; NULL: all of it is sewn. */
+const HwPlanStep *hw_plan_find_left (const HwPlan *self, const HwPlanStep *first);
 const HwPlanStep *hw_plan_find_step (const HwPlan *self, const char *number);    /* NULL unknown */
 const HwGroup    *hw_plan_get_group (const HwPlan *self, int index);
 

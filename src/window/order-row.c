@@ -229,30 +229,13 @@ describe_change (const HwPlan     *plan,
   return g_strdup_printf (_("%s. Needle: %s"), change, needle);
 }
 
-/* The first step that is left of the block that @first begins; NULL: none. */
-static const HwPlanStep *
-find_left (const HwPlan     *plan,
-           const HwPlanStep *first)
-{
-  for (guint i = (guint) get_place (plan, first); i < plan->order->len; i++)
-    {
-      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
-
-      if (planned->group >= 0 && planned->group != first->group)
-        return NULL;
-      if (planned->group == first->group && !planned->done)
-        return planned;
-    }
-  return NULL;
-}
-
 /* What was done is no longer asked for; going over to another machine meanwhile takes nothing out of this one. */
 static char *
 describe_block (const HwPlan     *plan,
                 const HwPlanStep *first,
                 const HwPlanStep *before)
 {
-  const HwPlanStep *left = find_left (plan, first);
+  const HwPlanStep *left = hw_plan_find_left (plan, first);
 
   if (left == NULL)
     return hw_words_sewn_with (plan, first);

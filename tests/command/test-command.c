@@ -268,6 +268,7 @@ test_sew (Fixture      *fixture,
   assert_contains (plan.out, "1,1,");
   assert_contains (plan.out, ",yes\r\n");
   assert_contains (people.out, "1 h 17 min)");           /* as noted, not as planned */
+  assert_contains (people.out, "sewn with ");
   g_assert_cmpint (undo.status, ==, 0);
   g_assert_cmpint (unknown.status, ==, 1);
   g_assert_cmpint (check.status, ==, 0);
