@@ -927,7 +927,7 @@ test_journal (Fixture      *fixture,
 
   g_assert_cmpint (empty.status, ==, 0);
   g_assert_cmpint (log.status, ==, 0);
-  assert_contains (people.out, "step 1, 40 min where ");
+  assert_contains (people.out, "step 1, 40 min (planned ");
   g_assert_true (g_str_has_prefix (csv.out, "time,machine,kind,project,step,minutes,"));
   assert_contains (csv.out, ",lockstitch,sewing,wrap-skirt,1,40,");
   assert_contains (none.out, "Nothing of that");
