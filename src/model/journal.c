@@ -57,6 +57,21 @@ is_within (const HwJournalEntry  *entry,
          && (filter->to == NULL || strncmp (entry->time, filter->to, DATE_LENGTH) <= 0);
 }
 
+/* An entry about needles, whichever kind it is: one goes in, comes out, is thrown away. */
+static gboolean
+moves_needle (const HwJournalEntry *entry)
+{
+  return entry->kind == HW_ENTRY_NEEDLE || (entry->kind == HW_ENTRY_LOAD && (entry->needle != NULL || entry->nm > 0))
+         || (entry->kind == HW_ENTRY_CARE && g_strcmp0 (entry->task, HW_NEEDLE_TASK) == 0);
+}
+
+static gboolean
+is_of_kinds (const HwJournalEntry *entry,
+             guint                 kinds)
+{
+  return (kinds >> entry->kind & 1) != 0 || ((kinds >> HW_ENTRY_NEEDLE & 1) != 0 && moves_needle (entry));
+}
+
 static gboolean
 fits (const HwRoom          *room,
       const HwJournalEntry  *entry,
@@ -65,7 +80,7 @@ fits (const HwRoom          *room,
 {
   guint kinds = filter->kinds != 0 ? filter->kinds : ~(1u << HW_ENTRY_CANCEL);
 
-  return (kinds >> entry->kind & 1) != 0
+  return is_of_kinds (entry, kinds)
          && (filter->machine == NULL || strcmp (entry->machine, filter->machine) == 0)
          && (filter->project == NULL || g_strcmp0 (entry->project, filter->project) == 0)
          && is_within (entry, filter)

@@ -10,7 +10,9 @@ G_BEGIN_DECLS
 /* Everything given must hold. */
 typedef struct
 {
-  guint       kinds;                 /* 1u << HwEntryKind; 0: all but cancellations */
+  /* 1u << HwEntryKind; 0: all but cancellations. That of needles is of all that put one in or take one out, loads and
+   * the care of changing it among them. */
+  guint       kinds;
   const char *machine;               /* id, or NULL: any */
   const char *project;
   const char *from, *to;             /* ISO 8601 dates, both included; NULL: open */

@@ -100,6 +100,34 @@ test_find (RoomFixture  *fixture,
   g_assert_cmpuint (count (room, (HwJournalFilter) { .text = "linen" }), ==, 0);
 }
 
+/* Whoever looks for needles finds them also where they were put in with a set-up or changed as care. */
+static void
+test_find_needles (RoomFixture  *fixture,
+                   gconstpointer data)
+{
+  g_autoptr (HwRoom) room = room_fixture_open (fixture->folder);
+  g_autoptr (HwJournalEntry) put_in = make_entry (HW_ENTRY_LOAD, "2031-05-01T10:00:00Z");
+  g_autoptr (HwJournalEntry) rest = make_entry (HW_ENTRY_LOAD, "2031-05-01T11:00:00Z");
+  g_autoptr (HwJournalEntry) out = make_entry (HW_ENTRY_NEEDLE, "2031-05-01T12:00:00Z");
+  g_autoptr (HwJournalEntry) care = make_entry (HW_ENTRY_CARE, "2031-05-02T10:00:00Z");
+  g_autoptr (HwJournalEntry) dust = make_entry (HW_ENTRY_CARE, "2031-05-03T10:00:00Z");
+
+  put_in->nm = 70;
+  rest->foot = g_strdup ("zip");
+  out->needle = g_strdup (put_in->id);
+  out->verdict = g_strdup ("discarded");
+  care->task = g_strdup (HW_NEEDLE_TASK);
+  dust->task = g_strdup ("dust");
+  append (&room, put_in);
+  append (&room, rest);
+  append (&room, out);
+  append (&room, care);
+  append (&room, dust);
+  g_assert_cmpuint (count (room, (HwJournalFilter) { .kinds = 1u << HW_ENTRY_NEEDLE }), ==, 3);
+  g_assert_cmpuint (count (room, (HwJournalFilter) { .kinds = 1u << HW_ENTRY_LOAD }), ==, 2);
+  g_assert_cmpuint (count (room, (HwJournalFilter) { .kinds = 1u << HW_ENTRY_CARE }), ==, 2);
+}
+
 static void
 test_csv (RoomFixture  *fixture,
           gconstpointer data)
@@ -532,6 +560,7 @@ main (int    argc,
   g_test_init (&argc, &argv, NULL);
 
   ADD ("/journal/find", test_find);
+  ADD ("/journal/find-needles", test_find_needles);
   ADD ("/journal/csv", test_csv);
   ADD ("/journal/correct", test_correct);
   ADD ("/journal/correct-load", test_correct_load);
