@@ -1,8 +1,8 @@
 /* share.c - which set-ups each operation of a project would take, so that one may serve many
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What may be shared is what some operation on the machine prefers, or what is on it now: its needle, foot, plate, its
- * length with the dial that goes with it, and its threads where they are the project's and of the same colour. Each is
+ * What may be shared is what some operation on the machine prefers, or what is on it now: its needle (where it is
+ * that of a step or the next size), foot, plate, its length with the dial that goes with it, and its threads where they are the project's and of the same colour. Each is
  * taken when it lies in the operation's own band. A needle taken only to save a change keeps the thread within a third
  * of its blade, so that a topstitching thread never moves to a seam's needle. A value the person set, a thread the
  * person named and a step whose person refused stay as they are. order.h chooses among what is listed here.
@@ -12,9 +12,10 @@
 
 #include "plan/share.h"
 
-
 #include <math.h>
 #include <string.h>
+
+#define NEXT_SIZE 1.126           /* at most: 80 to 90; 70 to 80 is two, with 75 between them */
 
 /* ---- numbering ---- */
 
@@ -380,6 +381,26 @@ is_worth_keeping (const HwPlan *plan, const HwMachine *machine)
   return needle == NULL || hw_needle_has_hours_left (plan->handbook, needle);
 }
 
+/* The size on the machine is that of a step, or the next one: a whole garment of lawn is not sewn with the needle of a
+ * shirting to save a change, though its seams would hold (common practice). */
+static gboolean
+is_near (const HwSharing *self, int machine, HwNeedleKind standing)
+{
+  for (gsize i = 0; i < self->n_operations; i++)
+    {
+      const HwShareOperation *op = &self->operations[i];
+
+      for (guint v = 0; op->machine == machine && v < op->variants->len; v++)
+        {
+          double size = g_array_index (op->variants, HwShareVariant, v).setup->values[HW_FIELD_SIZE].prefer;
+
+          if (MAX (size, standing.size_nm) <= NEXT_SIZE * MIN (size, standing.size_nm))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 /* What no operation prefers but one may take: the needle preferred where another at hand took its place, and what is on
  * the machine now. Left out where there are too many to number. */
 static void
@@ -407,7 +428,7 @@ number_others (HwSharing *self, const HwMounted *standing)
 
       if (!standing[m].known)
         continue;
-      if (is_worth_keeping (self->plan, values->machine))
+      if (is_worth_keeping (self->plan, values->machine) && is_near (self, (int) m, hw_mounted_needle (&standing[m])))
         number_needle (values, hw_mounted_needle (&standing[m]));
       number_plain (values->feet, &values->n[HW_SHARE_FOOT], standing[m].foot);
       number_plain (values->plates, &values->n[HW_SHARE_PLATE], standing[m].plate);
