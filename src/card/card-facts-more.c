@@ -11,6 +11,7 @@
 
 #include "words/words.h"
 
+#define SECOND_ROW_LAYERS 4     /* in the second row of a French seam, the first lies folded */
 #define keep hw_card_facts_keep
 #define NEAR_EDGE_MM 10           /* plates have lines from about here; nearer, one measures from the edge */
 
@@ -98,11 +99,16 @@ describe_together (const HwPlan  *plan,
                    const HwSetup *setup)
 {
   HwTogether together = setup->seam != NULL ? setup->seam->together : HW_TOGETHER_UNSAID;
+  int layers = 0;
 
+  for (gsize i = 0; i < setup->step->n_plies; i++)
+    layers += setup->step->plies[i].count;
+  if (together == HW_TOGETHER_WRONG_FIRST && layers >= SECOND_ROW_LAYERS)
+    together = HW_TOGETHER_RIGHT;
   /* A topstitched row comes when the seam has been turned. */
   if (together == HW_TOGETHER_UNSAID || g_strcmp0 (setup->purpose->entry.id, "topstitch") == 0)
     return NULL;
-  return g_strdup (together == HW_TOGETHER_RIGHT ? _("right sides together") : _("wrong sides together"));
+  return g_strdup (hw_words_together (together));
 }
 
 /* @steps: of the project, in its order, that are on this card; @n_all: how many of the whole set-up say so. */

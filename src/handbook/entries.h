@@ -182,13 +182,15 @@ typedef struct
 /* A drawing of a seam cut across, in units of its own: x to the right, y down, one ply
  * thickness about 6 units, whole drawing within 0..100 by 0..60.
  * seams.xml: <seam id name class="1" family?="1.01" verified?="yes|no" together?="right|wrong" source>
- *   together: which sides of the cloth face each other while it is sewn; left out where both ways or neither apply
+ *   together: which sides of the cloth face each other while it is sewn; left out where both ways or neither apply;
+ *     "wrong-first" where one step stands for a row with wrong sides together and a second with right sides
  *   <ply points="0,20 60,20"/>…  a polyline, a folded ply is one polyline
  *   <stitch x1 y1 x2 y2 row?="1"/>…  where a row of stitches passes, as a short line
  * </seam> */
 typedef struct { double *xy; gsize n_points; } HwPolyline;     /* 2 n_points numbers */
 typedef struct { double x1, y1, x2, y2; int row; } HwSeamStitch;
-typedef enum { HW_TOGETHER_UNSAID, HW_TOGETHER_RIGHT, HW_TOGETHER_WRONG } HwTogether;
+typedef enum { HW_TOGETHER_UNSAID, HW_TOGETHER_RIGHT, HW_TOGETHER_WRONG,
+               HW_TOGETHER_WRONG_FIRST } HwTogether;
 typedef struct
 {
   HwEntry       entry;

@@ -220,7 +220,7 @@ hw_read_seam (HwReader      *reader,
 {
   static const char * const attributes[] = { "id", "name", "source", "class", "family", "verified", "together", NULL };
   static const char * const children[] = { "note", "ply", "stitch", NULL };
-  static const char * const sides[] = { "right", "wrong", NULL };
+  static const char * const sides[] = { "right", "wrong", "wrong-first", NULL };
   HwSeam *self = into;
   int side = -1;
   gboolean verified = FALSE;             /* for whoever keeps the handbook; nothing is computed from it */
@@ -232,7 +232,7 @@ hw_read_seam (HwReader      *reader,
       || !hw_xml_get_word (reader->xml, node, "together", sides, &side, error)
       || !read_drawing (reader, node, self, error))
     return FALSE;
-  self->together = side < 0 ? HW_TOGETHER_UNSAID : side == 0 ? HW_TOGETHER_RIGHT : HW_TOGETHER_WRONG;
+  self->together = side < 0 ? HW_TOGETHER_UNSAID : (HwTogether) (HW_TOGETHER_RIGHT + side);
   self->iso_family = hw_xml_dup_attr (node, "family");
   return TRUE;
 }

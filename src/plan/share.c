@@ -1,11 +1,12 @@
 /* share.c - which set-ups each operation of a project would take, so that one may serve many
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What may be shared is what some operation on the machine prefers, or what is on it now: its needle (where it is
- * that of a step or the next size), foot, plate, its length with the dial that goes with it, and its threads where they are the project's and of the same colour. Each is
- * taken when it lies in the operation's own band. A needle taken only to save a change keeps the thread within a third
- * of its blade, so that a topstitching thread never moves to a seam's needle. A value the person set, a thread the
- * person named and a step whose person refused stay as they are. order.h chooses among what is listed here.
+ * What may be shared is what some operation on the machine prefers, or what is on it now: its needle (where it is that
+ * of a step or the next size), foot, plate, its length with the dial that goes with it, and its threads where they are
+ * the project's and of the same colour. Each is taken when it lies in the operation's own band. A needle taken only to
+ * save a change keeps the thread within a third of its blade, so that a topstitching thread never moves to a seam's
+ * needle. A value the person set, a thread the person named and a step whose person refused stay as they are. order.h
+ * chooses among what is listed here.
  */
 
 #include "config.h"

@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include "words/topics-private.h"
+#include "words/words.h"
 
 #include <glib/gi18n.h>
 
@@ -133,8 +134,7 @@ hw_tell_seam (HwTeller     *self,
              ? g_strdup_printf (_("class %d, family %s (last digits not verified)"), seam->iso_class, seam->iso_family)
              : g_strdup_printf (_("class %d (family not verified)"), seam->iso_class));
   if (seam->together != HW_TOGETHER_UNSAID)
-    hw_tell (self, _("Sewn with"), g_strdup (seam->together == HW_TOGETHER_RIGHT ? _("right sides together")
-                                                                                 : _("wrong sides together")));
+    hw_tell (self, _("Sewn with"), g_strdup (hw_words_together (seam->together)));
 }
 
 void

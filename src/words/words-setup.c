@@ -271,6 +271,23 @@ hw_words_place_reason (HwNeedlePlace place)
 }
 
 
+const char *
+hw_words_together (HwTogether together)
+{
+  switch (together)
+    {
+    case HW_TOGETHER_RIGHT:
+      return _("right sides together");
+    case HW_TOGETHER_WRONG:
+      return _("wrong sides together");
+    case HW_TOGETHER_WRONG_FIRST:
+      return _("first row with wrong sides together; then trim, turn, and sew the second");
+    case HW_TOGETHER_UNSAID:
+    default:
+      return NULL;
+    }
+}
+
 char *
 hw_words_ends (HwEnds ends)
 {

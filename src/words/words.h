@@ -59,6 +59,8 @@ char *hw_words_thread_short  (const HwThreadChoice *thread);  /* "navy, tex 30" 
 /* Stitch, foot, layers */
 char *hw_words_stitch        (const HwSetup *setup);          /* this machine's own number, "stitch 1", else its name */
 char *hw_words_pressure      (double steps);                  /* "normal", "1 lighter", "1–2 lighter" */
+/* "right sides together"; NULL for HW_TOGETHER_UNSAID */
+const char *hw_words_together (HwTogether together);
 char *hw_words_ends          (HwEnds ends);                   /* "3 stitches back at both ends" */
 char *hw_words_needle_stands (const HwPlan *plan, const HwSetup *setup); /* "2 mm left of the centre"; NULL unsaid */
 const char *hw_words_place_reason (HwNeedlePlace place);   /* why it stands there; NULL unsaid */

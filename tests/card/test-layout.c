@@ -630,12 +630,16 @@ test_sides_together (void)
   HwSeam seam = *sample_get_setup (sample, 0)->seam;
   g_autoptr (HwCard) without = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   g_autoptr (HwCard) with = NULL;
+  g_autoptr (HwCard) french = NULL;
 
   seam.together = HW_TOGETHER_RIGHT;
   sample_get_setup (sample, 0)->seam = &seam;
   with = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  seam.together = HW_TOGETHER_WRONG_FIRST;
+  french = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   g_assert_null (find_box (without, "together"));
   assert_text (with, "together", "right sides together");
+  assert_text (french, "together", "first row with wrong sides together; then trim, turn, and sew the second");
 }
 
 static void
