@@ -303,19 +303,19 @@ describe_again (HwCardFacts *self)
   return keep (self, g_strdup_printf (_("Set as on card 1: %s"), all->str));
 }
 
-/* The member that the large values are for: the next to be sewn, else the first. */
-static gsize
-find_first (const HwPlan *plan,
-            int           group_index)
+/* The member that is to be sewn next; NULL: all are sewn. */
+static const HwPlanStep *
+find_next (const HwPlan *plan,
+           int           group_index)
 {
   for (guint i = 0; i < plan->order->len; i++)
     {
       const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
 
       if (planned->group == group_index && !planned->done)
-        return planned->step;
+        return planned;
     }
-  return g_array_index (hw_plan_get_group (plan, group_index)->members, gsize, 0);
+  return NULL;
 }
 
 static HwCardFacts *
@@ -340,13 +340,17 @@ add_setup (HwCardFacts  *self,
            const HwPlan *plan,
            int           group_index)
 {
-  const HwGroup *group = hw_plan_get_group (plan, group_index);
-  gsize          first_step = find_first (plan, group_index);
-  const HwSetup *first = plan->setups[first_step];
+  const HwGroup    *group = hw_plan_get_group (plan, group_index);
+  const HwPlanStep *next = find_next (plan, group_index);
+  gsize             first_step = next != NULL ? next->step : g_array_index (group->members, gsize, 0);
+  const HwSetup    *first = plan->setups[first_step];
 
   self->title = plan->project->title;
   self->letter = group->letter;
-  self->machine = keep (self, g_strdup_printf (_("%s · set-up"), group->machine->name));
+  /* Nobody is to load a needle for what is left by hand. */
+  self->machine = keep (self, g_strdup_printf (next != NULL ? _("%s · set-up")
+                                                            /* Translators: of a machine's set-up: its steps are */
+                                                            : _("%s · all sewn"), group->machine->name));
   self->first_step = first_step;
   self->first_length_mm = first->values[HW_FIELD_LENGTH].value;
   self->figure = choose_figure (group->stitch);

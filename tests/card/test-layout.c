@@ -710,6 +710,28 @@ test_large_values_of_next (void)
                             hw_project_get_step (plan->project, next)->number));
 }
 
+/* Where all that the machine does is sewn, the card says so: nothing is to be set for the steps by hand left on it. */
+static void
+test_all_sewn (void)
+{
+  const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  g_autoptr (HwCard) before = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_autoptr (HwCard) after = NULL;
+
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+
+      planned->done = planned->group == SAMPLE_LOCKSTITCH;
+    }
+  after = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_nonnull (strstr (find_box (before, "machine")->text, "set-up"));
+  g_assert_null (strstr (find_box (after, "machine")->text, "set-up"));
+  g_assert_nonnull (strstr (find_box (after, "machine")->text, "all sewn"));
+}
+
 static void
 test_gauge_neighbours (void)
 {
@@ -839,6 +861,7 @@ main (int    argc,
   g_test_add_func ("/card/says/warnings", test_warnings);
   g_test_add_func ("/card/says/what-is-done", test_tick_shows_what_is_done);
   g_test_add_func ("/card/says/large-values-of-next", test_large_values_of_next);
+  g_test_add_func ("/card/says/all-sewn", test_all_sewn);
   g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
   g_test_add_func ("/card/gauge-has-the-lengths-used", test_gauge_has_the_lengths_used);
   g_test_add_func ("/card/context-makes-no-difference", test_context_makes_no_difference);
