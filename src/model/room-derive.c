@@ -89,6 +89,17 @@ wear (HwNeedle             *needle,
   needle->running_hours += entry->running / 60 / entry->life;
 }
 
+/* What an entry does not name stays as it was. */
+static void
+follow_parts (HwMachineState       *state,
+              const HwJournalEntry *entry)
+{
+  state->needle_thread = entry->needle_thread != NULL ? entry->needle_thread : state->needle_thread;
+  state->bobbin_thread = entry->bobbin_thread != NULL ? entry->bobbin_thread : state->bobbin_thread;
+  state->foot = entry->foot != NULL ? entry->foot : state->foot;
+  state->plate = entry->plate != NULL ? entry->plate : state->plate;
+}
+
 static void
 follow_sewing (Walk           *walk,
                HwJournalEntry *entry)
@@ -101,6 +112,7 @@ follow_sewing (Walk           *walk,
     {
       state->at_machine_hours += entry->minutes / 60;
       state->running_hours += entry->running / 60;
+      follow_parts (state, entry);
     }
   if (needle != NULL)
     wear (needle, entry);
@@ -179,7 +191,7 @@ follow_load (Walk                 *walk,
 
   if (state == NULL)
     return;
-  state->loaded = entry;
+  follow_parts (state, entry);
   if (needle != NULL && needle != state->needle)
     put_in (walk, state, needle, entry);
 }

@@ -85,6 +85,8 @@ extern const char * const hw_entry_kind_ids[HW_N_ENTRY_KINDS + 1];  /* "sewing",
  * <load id time needle packet system point nm twin hours needle-thread bobbin-thread foot plate stitch verdict/>
  *   what is on the machine from now on
  *   without needle but with nm: a new needle, named by the entry's own id; without both: the needle stays.
+ *   thread, foot and plate that it does not name stay as they were sewn with or set last; so does the stitch where it
+ *   names no thread either
  *   hours: that a needle had been sewn with before the journal knew of it
  *   verdict="discarded": the needle that came out was thrown away
  * <needle id time needle place verdict="out|discarded"/>   taken out of the machine, or thrown away, without another
@@ -150,7 +152,8 @@ typedef struct
 {
   double at_machine_hours, running_hours;    /* start + journal */
   const HwNeedle       *needle;              /* in the machine; NULL: none known. Borrowed from the room */
-  const HwJournalEntry *loaded;              /* the load entry that set it up; NULL none */
+  const char *needle_thread, *bobbin_thread; /* labels, as last sewn with or set; NULL not noted. Borrowed */
+  const char *foot, *plate;                  /* ids, the same */
   const HwJournalEntry *emptied;             /* took the needle out, and none was noted since; NULL otherwise */
 } HwMachineState;
 

@@ -143,13 +143,54 @@ find_sewn (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *e
   return setup != NULL && setup->machine == machine ? setup : NULL;
 }
 
-/* No needle: every step wants one. */
-static HwMounted
-without_needle (HwMounted self)
+/* One that put in a needle, or changed foot or plate, and left the rest as it was. */
+static gboolean
+is_partial (const HwJournalEntry *entry)
 {
-  self.system = self.point = -1;
-  self.size_nm = self.twin = 0;
-  return self;
+  return entry->kind == HW_ENTRY_LOAD && entry->stitch == NULL && entry->needle_thread == NULL
+         && entry->bobbin_thread == NULL;
+}
+
+/* What a later entry did not change is as @before has it. */
+static HwMounted
+take_rest (const HwMounted *self, const HwMounted *before)
+{
+  HwMounted all = *before;
+
+  if (self->size_nm > 0)
+    {
+      all.system = self->system;
+      all.point = self->point;
+      all.size_nm = self->size_nm;
+      all.twin = self->twin;
+    }
+  all.foot = self->foot >= 0 ? self->foot : all.foot;
+  all.plate = self->plate >= 0 ? self->plate : all.plate;
+  return all;
+}
+
+/* No needle: every step wants one. */
+static void
+remove_needle (HwMounted *self)
+{
+  self->system = self->point = -1;
+  self->size_nm = self->twin = 0;
+}
+
+/* FALSE: @entry says nothing of what is mounted. */
+static gboolean
+read_entry (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *entry, HwMounted *found)
+{
+  const HwSetup *setup;
+
+  if (g_strcmp0 (entry->machine, machine->id) != 0 || g_hash_table_contains (plan->room->cancelled, entry->id))
+    return FALSE;
+  setup = find_sewn (plan, machine, entry);
+  if (setup != NULL)
+    *found = hw_mounted_from_setup (setup);
+  else if (entry->kind == HW_ENTRY_LOAD)
+    *found = read_load (plan, machine, entry);
+  return setup != NULL || entry->kind == HW_ENTRY_LOAD;
 }
 
 HwMounted
@@ -157,23 +198,24 @@ hw_mounted_now (const HwPlan *plan, const HwMachine *machine)
 {
   const HwRoom *room = plan->room;
   const HwJournalEntry *emptied = hw_room_get_state (room, machine)->emptied;
+  HwMounted now = { .machine = machine, .system = -1, .point = -1, .foot = -1, .plate = -1 };
+  gboolean whole = FALSE;
   gboolean empty = FALSE;
 
-  for (guint i = room->entries->len; i-- > 0;)
+  for (guint i = room->entries->len; !whole && i-- > 0;)
     {
       const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
-      const HwSetup *setup;
+      HwMounted found;
 
       empty = empty || entry == emptied;
-      if (g_strcmp0 (entry->machine, machine->id) != 0 || g_hash_table_contains (room->cancelled, entry->id))
+      if (!read_entry (plan, machine, entry, &found))
         continue;
-      setup = find_sewn (plan, machine, entry);
-      if (setup != NULL)
-        return empty ? without_needle (hw_mounted_from_setup (setup)) : hw_mounted_from_setup (setup);
-      if (entry->kind == HW_ENTRY_LOAD)
-        return empty ? without_needle (read_load (plan, machine, entry)) : read_load (plan, machine, entry);
+      now = take_rest (&now, &found);
+      whole = !is_partial (entry);
     }
-  return (HwMounted) { .machine = machine, .system = -1, .point = -1, .foot = -1, .plate = -1 };
+  if (empty)
+    remove_needle (&now);
+  return now;
 }
 
 /* ---- comparing ---- */

@@ -258,9 +258,7 @@ static const char *
 get_loaded_label (const HwFaultScene *scene,
                   gboolean            bobbin)
 {
-  const HwJournalEntry *loaded = scene->state->loaded;
-
-  return loaded == NULL ? NULL : bobbin ? loaded->bobbin_thread : loaded->needle_thread;
+  return bobbin ? scene->state->bobbin_thread : scene->state->needle_thread;
 }
 
 /* "navy tex 30" -> 30; NAN when it does not say. */
@@ -377,10 +375,9 @@ compare_value (const HwFaultScene *scene,
 static HwClueFact
 compare_foot (const HwFaultScene *scene)
 {
-  const HwJournalEntry *loaded = scene->state->loaded;
-  const HwValue        *planned = &scene->setup->values[HW_FIELD_FOOT];
-  int                   foot = loaded != NULL && loaded->foot != NULL
-                               ? hw_handbook_find_foot (scene->handbook, loaded->foot) : -1;
+  const HwValue *planned = &scene->setup->values[HW_FIELD_FOOT];
+  const char    *noted = scene->state->foot;
+  int            foot = noted != NULL ? hw_handbook_find_foot (scene->handbook, noted) : -1;
 
   if (foot < 0 || !planned->applies)
     return know_nothing ();
@@ -390,10 +387,9 @@ compare_foot (const HwFaultScene *scene)
 static HwClueFact
 compare_plate (const HwFaultScene *scene)
 {
-  const HwJournalEntry *loaded = scene->state->loaded;
-  const HwValue        *planned = &scene->setup->values[HW_FIELD_PLATE];
-  int                   plate = loaded != NULL && loaded->plate != NULL
-                                ? hw_handbook_find_plate (scene->handbook, loaded->plate) : -1;
+  const HwValue *planned = &scene->setup->values[HW_FIELD_PLATE];
+  const char    *noted = scene->state->plate;
+  int            plate = noted != NULL ? hw_handbook_find_plate (scene->handbook, noted) : -1;
 
   if (plate < 0 || !planned->applies)
     return know_nothing ();

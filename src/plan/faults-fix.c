@@ -219,23 +219,9 @@ hw_fault_fix (const HwHandbook *handbook,
 
 /* ---- the journal ---- */
 
-/* All else on the machine stays as the last load left it. */
-static void
-keep_the_rest (HwJournalEntry       *entry,
-               const HwJournalEntry *before)
-{
-  if (before == NULL)
-    return;
-  entry->needle_thread = g_strdup (before->needle_thread);
-  entry->bobbin_thread = g_strdup (before->bobbin_thread);
-  entry->foot = g_strdup (before->foot);
-  entry->plate = g_strdup (before->plate);
-  entry->stitch = g_strdup (before->stitch);
-}
-
+/* All else on the machine stays as it is. */
 static HwJournalEntry *
 make_load (const HwHandbook *handbook,
-           const HwRoom     *room,
            const HwMachine  *machine,
            const HwFix      *fix)
 {
@@ -248,7 +234,6 @@ make_load (const HwHandbook *handbook,
   entry->nm = fix->size_nm;
   entry->twin_mm = fix->twin_mm;
   entry->verdict = fix->discard ? g_strdup ("discarded") : NULL;
-  keep_the_rest (entry, hw_room_get_state (room, machine)->loaded);
   return entry;
 }
 
@@ -261,7 +246,7 @@ hw_fault_fix_entry (const HwHandbook *handbook,
   HwJournalEntry *entry;
 
   if (fix->kind == HW_FIX_LOAD_NEEDLE)
-    return make_load (handbook, room, machine, fix);
+    return make_load (handbook, machine, fix);
   if (fix->kind != HW_FIX_CARE)
     return NULL;
   entry = hw_journal_entry_new (HW_ENTRY_CARE, machine->id);

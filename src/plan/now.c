@@ -109,7 +109,6 @@ hw_now_in (const HwHandbook *handbook, const HwRoom *room, const HwMachine *mach
     return now;
   state = hw_room_get_state (room, machine);
   now.needle = state->needle;
-  now.loaded = state->loaded;
   if (now.needle != NULL)
     now.hours_used = hours_worn (&handbook->needle_life, now.needle);
   return now;

@@ -170,7 +170,6 @@ typedef struct
 {
   const HwMachine   *machine;
   const HwNeedle    *needle;            /* in it now; NULL unknown */
-  const HwJournalEntry *loaded;         /* the load entry; NULL */
   double             hours_used, hours_limit;   /* at the machine, of the needle's life */
   int                worn_step;         /* order index of the step in which the needle runs out; -1 not in this plan */
   const HwNeedlePick *next;             /* NULL: nothing more to load */

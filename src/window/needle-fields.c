@@ -81,30 +81,12 @@ hw_needle_fields_read (const HwNeedleFields *self,
 
 /* ---- into a machine ---- */
 
-static HwJournalEntry *
-begin_load (const HwRoom    *room,
-            const HwMachine *machine)
-{
-  HwJournalEntry       *entry = hw_journal_entry_new (HW_ENTRY_LOAD, machine->id);
-  const HwJournalEntry *loaded = hw_room_get_state (room, machine)->loaded;
-
-  if (loaded == NULL)
-    return entry;
-  entry->needle_thread = g_strdup (loaded->needle_thread);
-  entry->bobbin_thread = g_strdup (loaded->bobbin_thread);
-  entry->foot = g_strdup (loaded->foot);
-  entry->plate = g_strdup (loaded->plate);
-  entry->stitch = g_strdup (loaded->stitch);
-  return entry;
-}
-
 HwJournalEntry *
-hw_needle_load_entry (const HwRoom    *room,
-                      const HwMachine *machine,
+hw_needle_load_entry (const HwMachine *machine,
                       const HwNeedle  *needle,
                       const HwPacket  *packet)
 {
-  HwJournalEntry *entry = begin_load (room, machine);
+  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_LOAD, machine->id);
 
   entry->needle = needle != NULL ? g_strdup (needle->id) : g_uuid_string_random ();
   entry->packet = packet != NULL ? g_strdup (packet->id) : NULL;
@@ -266,7 +248,6 @@ hw_needle_now_add (HwForm          *form,
 
 static HwJournalEntry *
 read_elsewhere (HwNeedleNow     *self,
-                const HwRoom    *room,
                 const HwMachine *machine,
                 GError         **error)
 {
@@ -278,7 +259,7 @@ read_elsewhere (HwNeedleNow     *self,
     return NULL;
   own = hw_packet_new (ELSEWHERE, kind.system, kind.point, (int) lround (kind.nm));
   own->twin_mm = kind.twin_mm;
-  entry = hw_needle_load_entry (room, machine, NULL, own);
+  entry = hw_needle_load_entry (machine, NULL, own);
   g_clear_pointer (&entry->packet, g_free);
   return entry;
 }
@@ -300,8 +281,8 @@ hw_needle_now_read (HwNeedleNow     *self,
       g_set_error_literal (error, HW_MODEL_ERROR, HW_MODEL_ERROR_UNKNOWN, _("That needle is no longer in the case"));
       return NULL;
     }
-  entry = packet != NULL || needle != NULL ? hw_needle_load_entry (room, machine, needle, packet)
-                                           : read_elsewhere (self, room, machine, error);
+  entry = packet != NULL || needle != NULL ? hw_needle_load_entry (machine, needle, packet)
+                                           : read_elsewhere (self, machine, error);
   if (entry != NULL && gtk_widget_get_visible (self->discard)
       && gtk_check_button_get_active (GTK_CHECK_BUTTON (self->discard)))
     entry->verdict = g_strdup ("discarded");

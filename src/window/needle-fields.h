@@ -26,9 +26,8 @@ void     hw_needle_fields_add_sizes (HwNeedleFields *self, HwForm *form, const H
 /* FALSE with a sentence. */
 gboolean hw_needle_fields_read      (const HwNeedleFields *self, HwNeedleFieldKind *kind, GError **error);
 
-/* (transfer full): @needle, or a new one of @packet, goes into @machine; thread, foot and plate stay as they are. */
-HwJournalEntry *hw_needle_load_entry (const HwRoom *room, const HwMachine *machine, const HwNeedle *needle,
-                                      const HwPacket *packet);
+/* (transfer full): @needle, or a new one of @packet, goes into @machine; all else stays as it is. */
+HwJournalEntry *hw_needle_load_entry (const HwMachine *machine, const HwNeedle *needle, const HwPacket *packet);
 
 typedef struct _HwNeedleNow HwNeedleNow;
 

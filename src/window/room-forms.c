@@ -335,7 +335,7 @@ save_load (gpointer data,
                            _("No machine of the room takes needles of this system"));
       return FALSE;
     }
-  entry = hw_needle_load_entry (room, machine, hw_room_find_needle (room, self->needle),
+  entry = hw_needle_load_entry (machine, hw_room_find_needle (room, self->needle),
                                 hw_shelf_find (room->packets, self->packet));
   if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->discard)))
     entry->verdict = g_strdup ("discarded");

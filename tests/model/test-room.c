@@ -84,9 +84,9 @@ describe (const HwRoom *room)
       const HwMachine *machine = g_ptr_array_index (room->machines, i);
       const HwMachineState *state = hw_room_get_state (room, machine);
 
-      g_string_append_printf (text, "%s %.9g %.9g %s %s\n", machine->id, state->at_machine_hours, state->running_hours,
-                              state->needle != NULL ? state->needle->id : "-",
-                              state->loaded != NULL ? state->loaded->id : "-");
+      g_string_append_printf (text, "%s %.9g %.9g %s %s %s %s %s\n", machine->id, state->at_machine_hours,
+                              state->running_hours, state->needle != NULL ? state->needle->id : "-",
+                              state->needle_thread, state->bobbin_thread, state->foot, state->plate);
     }
   for (guint i = 0; i < room->needles->len; i++)
     {
@@ -540,7 +540,7 @@ test_needles (RoomFixture  *fixture,
   foot->foot = g_strdup ("zip");
   append (&room, foot);
   g_assert_cmpstr (needle_in (room)->id, ==, "n1");      /* only the foot was changed */
-  g_assert_cmpstr (hw_room_get_state (room, hw_room_find_machine (room, "m"))->loaded->foot, ==, "zip");
+  g_assert_cmpstr (hw_room_get_state (room, hw_room_find_machine (room, "m"))->foot, ==, "zip");
 
   g_free (elsewhere->machine);
   elsewhere->machine = g_strdup ("n");

@@ -730,8 +730,8 @@ test_load_new (void)
         g_assert_true (one->discarded);
     }
   /* all else stays on the machine */
-  g_assert_cmpstr (hw_room_get_state (bench.room, bench_machine (&bench))->loaded->foot, ==, "walking");
-  g_assert_cmpstr (hw_room_get_state (bench.room, bench_machine (&bench))->loaded->needle_thread, ==, "navy tex 30");
+  g_assert_cmpstr (hw_room_get_state (bench.room, bench_machine (&bench))->foot, ==, "walking");
+  g_assert_cmpstr (hw_room_get_state (bench.room, bench_machine (&bench))->needle_thread, ==, "navy tex 30");
   g_assert_cmpfloat (chance_of (&bench, NULL, "skipped-stitches", "needle-worn"), <, 0.34);
   bench_close (&bench);
 }

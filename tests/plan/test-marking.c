@@ -183,6 +183,60 @@ test_changed_unsaid (void)
   hw_room_unref (room);
 }
 
+#define POPLIN "<fabrics><fabric id='poplin' name='Poplin' handbook='poplin'/></fabrics><threads>"
+#define SIDE "</threads><steps><operation number='1' name='Side' purpose='seam' length-cm='100'>" \
+  "<ply fabric='poplin' count='2'/></operation><operation number='2' name='Other side' purpose='seam' length-cm='90'>" \
+  "<ply fabric='poplin' count='2'/></operation></steps>"
+
+static HwRoom *
+load_needle (HwRoom *room, int nm)
+{
+  GPtrArray *load = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_journal_entry_free);
+  HwJournalEntry *entry = hw_journal_entry_new (HW_ENTRY_LOAD, "home");
+
+  entry->needle = g_uuid_string_random ();
+  entry->system = g_strdup ("household");
+  entry->point = g_strdup ("universal");
+  entry->nm = nm;
+  g_ptr_array_add (load, entry);
+  return append_all (room, load);
+}
+
+static guint
+next_changes (const HwHandbook *handbook, const HwProject *project, HwRoom *room)
+{
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room);
+
+  return g_array_index (plan->order, HwPlanStep, plan->next).changes;
+}
+
+/* A new needle leaves thread, foot, stitch and lengths as they were last sewn with, not as an older load set them. */
+static void
+test_only_needle (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwProject) older = workroom_parse (POPLIN "<thread id='t' colour='navy' handbook='polyester-30'/>" SIDE);
+  g_autoptr (HwProject) project = workroom_parse (POPLIN "<thread id='t' colour='red' handbook='polyester-27'/>" SIDE);
+  HwRoom *room = workroom_new (&workroom_usual, NULL, 3);
+  const HwMachineState *state;
+  g_autofree char *thread = NULL;
+  int size;
+
+  room = mark (room, handbook, older, "1", TRUE);
+  size = hw_room_get_state (room, hw_room_find_machine (room, "home"))->needle->nm;
+  room = mark (room, handbook, project, "1", TRUE);
+  thread = g_strdup (hw_room_step_done (room, project->id, "1")->needle_thread);
+  g_assert_nonnull (strstr (thread, "red"));
+  room = load_needle (room, size);
+  state = hw_room_get_state (room, hw_room_find_machine (room, "home"));
+  g_assert_cmpstr (state->needle_thread, ==, thread);
+  g_assert_nonnull (state->foot);
+  g_assert_cmpuint (next_changes (handbook, project, room), ==, 0);
+  room = load_needle (room, size + 10);
+  g_assert_cmpuint (next_changes (handbook, project, room) & ~(guint) HW_CHANGE_NEEDLE, ==, 0);
+  hw_room_unref (room);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -192,5 +246,6 @@ main (int argc, char **argv)
   g_test_add_func ("/marking/loaded-before", test_loaded_before);
   g_test_add_func ("/marking/taken-back", test_taken_back);
   g_test_add_func ("/marking/changed-unsaid", test_changed_unsaid);
+  g_test_add_func ("/marking/only-needle", test_only_needle);
   return g_test_run ();
 }
