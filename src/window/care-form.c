@@ -47,15 +47,13 @@ save_needle (CareForm        *self,
 {
   const HwRoom              *room = hw_workspace_get_room (self->workspace);
   g_autoptr (HwJournalEntry) entry = hw_needle_now_read (self->needle, room, machine, error);
-  g_autofree char           *words = NULL;
   g_autofree char           *told = NULL;
 
   if (entry == NULL)
     return FALSE;
   entry->note = hw_form_get_note (self->note);
-  words = hw_words_needle_loaded (hw_workspace_get_handbook (self->workspace), entry);
-  /* Translators: a machine's name, a needle and perhaps its thread */
-  told = g_strdup_printf (_("%s: %s is in."), machine->name, words);
+  told = hw_needle_say_load (hw_workspace_get_handbook (self->workspace), machine,
+                             hw_room_get_state (room, machine)->needle, entry);
   return hw_workspace_append (self->workspace, entry, told);
 }
 

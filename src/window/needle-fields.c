@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "plan/care.h"
 #include "window/controls.h"
 #include "window/room-forms.h"
 #include "words/words-room.h"
@@ -95,6 +96,26 @@ hw_needle_load_entry (const HwMachine *machine,
   entry->nm = packet != NULL ? packet->nm : needle->nm;
   entry->twin_mm = packet != NULL ? packet->twin_mm : needle->twin_mm;
   return entry;
+}
+
+/* What stays behind of a load: the needle that came out. */
+char *
+hw_needle_say_load (const HwHandbook     *handbook,
+                    const HwMachine      *machine,
+                    const HwNeedle       *old,
+                    const HwJournalEntry *entry)
+{
+  g_autofree char *needle = hw_words_needle_loaded (handbook, entry);
+  g_autofree char *out = old != NULL ? hw_words_needle_of (handbook, old) : NULL;
+
+  if (old == NULL || g_strcmp0 (old->id, entry->needle) == 0)
+    /* Translators: a machine's name, a needle and perhaps its thread */
+    return g_strdup_printf (_("%s: %s is in."), machine->name, needle);
+  if (g_strcmp0 (entry->verdict, "discarded") == 0)
+    /* Translators: a machine's name, the needle that went in, the one that came out */
+    return g_strdup_printf (_("%s: %s is in, %s thrown away."), machine->name, needle, out);
+  /* Translators: a machine's name, the needle that went in, the one that came out */
+  return g_strdup_printf (_("%s: %s is in, %s back in the case."), machine->name, needle, out);
 }
 
 /* ---- which one is in now ---- */
@@ -221,6 +242,18 @@ add_own (HwNeedleNow      *self,
   hw_form_add_into (form, gtk_widget_get_parent (self->own));
 }
 
+static gboolean
+is_worn_out (const HwHandbook *handbook,
+             const HwRoom     *room,
+             const HwMachine  *machine)
+{
+  g_autoptr (GDateTime) now = g_date_time_new_now_utc ();
+  g_autofree char      *now_iso = g_date_time_format_iso8601 (now);
+  g_autoptr (HwCareDue) due = hw_care_stand (handbook, room, machine, HW_CARE_NEEDLE, now_iso);
+
+  return due != NULL && due->overdue;
+}
+
 HwNeedleNow *
 hw_needle_now_add (HwForm          *form,
                    HwWorkspace     *workspace,
@@ -237,7 +270,8 @@ hw_needle_now_add (HwForm          *form,
   hw_form_add (form, _("_Which one is in now?"), self->which);
   add_own (self, form, handbook, machine, old);
   self->discard = gtk_check_button_new_with_label (_("The needle that comes out is thrown away"));
-  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->discard), TRUE);
+  /* One with hours left is not thrown away unseen. */
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (self->discard), is_worn_out (handbook, room, machine));
   gtk_widget_set_visible (self->discard, old != NULL);
   hw_form_add_wide (form, self->discard);
   select_first (self, workspace, machine, old);

@@ -29,6 +29,10 @@ gboolean hw_needle_fields_read      (const HwNeedleFields *self, HwNeedleFieldKi
 /* (transfer full): @needle, or a new one of @packet, goes into @machine; all else stays as it is. */
 HwJournalEntry *hw_needle_load_entry (const HwMachine *machine, const HwNeedle *needle, const HwPacket *packet);
 
+/* (transfer full): what the load @entry did, and what became of @old, the needle that was in before, or NULL. */
+char           *hw_needle_say_load   (const HwHandbook *handbook, const HwMachine *machine, const HwNeedle *old,
+                                      const HwJournalEntry *entry);
+
 typedef struct _HwNeedleNow HwNeedleNow;
 
 /* Rows of @form that ask which needle is in @machine now: first a new one of the kind that was in it, or what the plan

@@ -326,7 +326,6 @@ save_load (gpointer data,
   const char      *id = hw_choice_peek (GTK_DROP_DOWN (self->machine));
   const HwMachine *machine = id != NULL ? hw_room_find_machine (room, id) : NULL;
   g_autoptr (HwJournalEntry) entry = NULL;
-  g_autofree char *words = NULL;
   g_autofree char *text = NULL;
 
   if (machine == NULL)
@@ -339,9 +338,8 @@ save_load (gpointer data,
                                 hw_shelf_find (room->packets, self->packet));
   if (gtk_check_button_get_active (GTK_CHECK_BUTTON (self->discard)))
     entry->verdict = g_strdup ("discarded");
-  words = hw_words_entry (hw_workspace_get_handbook (self->workspace), room, entry, NULL);
-  /* Translators: a machine's name, a needle and perhaps its thread */
-  text = g_strdup_printf (_("%s: %s is in."), machine->name, words);
+  text = hw_needle_say_load (hw_workspace_get_handbook (self->workspace), machine,
+                             hw_room_get_state (room, machine)->needle, entry);
   hw_workspace_append (self->workspace, entry, text);
   return TRUE;
 }

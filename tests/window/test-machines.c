@@ -26,15 +26,24 @@ room (Desk *desk)
 }
 
 static void
-sew (Desk   *desk,
-     double  minutes)
+sew_with (Desk       *desk,
+          double      minutes,
+          const char *thread)
 {
   g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_SEWING, "lockstitch");
 
   entry->minutes = minutes;
   entry->project = g_strdup ("apron");
+  entry->needle_thread = g_strdup (thread);
   g_assert_true (hw_workspace_append (desk->scene.workspace, entry, NULL));
   scene_settle ();
+}
+
+static void
+sew (Desk   *desk,
+     double  minutes)
+{
+  sew_with (desk, minutes, NULL);
 }
 
 static double
@@ -145,7 +154,7 @@ load (Desk           *desk,
 }
 
 /* Who changes the needle is asked which is in now: a new one of the same kind, of which the case has one fewer then.
- * The old one is thrown away. One undo takes all of it back. */
+ * The old one has hours left and goes back into the case. Thread and foot stay. One undo takes all of it back. */
 static void
 test_change_needle (void)
 {
@@ -154,7 +163,7 @@ test_change_needle (void)
 
   desk_open (&desk);
   load (&desk, some_packet (&desk));
-  sew (&desk, 60);
+  sew_with (&desk, 60, "red tex 27");
   before = hw_room_new_needles (room (&desk), some_packet (&desk));
   desk_open_page (&desk, "machines");
   g_assert_true (gtk_widget_activate_action (desk_page (&desk), "machines.care", "(ss)", "lockstitch", "needle"));
@@ -166,11 +175,32 @@ test_change_needle (void)
   g_assert_cmpstr (needle_in (&desk)->id, !=, "old");
   g_assert_cmpstr (needle_in (&desk)->packet, ==, some_packet (&desk)->id);
   g_assert_cmpint (hw_room_new_needles (room (&desk), some_packet (&desk)), ==, before - 1);
-  g_assert_true (hw_room_find_needle (room (&desk), "old")->discarded);
+  g_assert_false (hw_room_find_needle (room (&desk), "old")->discarded);
+  g_assert_true (g_str_has_suffix (hw_window_peek_message (desk.window), "back in the case."));
+  g_assert_cmpstr (hw_room_get_state (room (&desk), hw_room_find_machine (room (&desk), "lockstitch"))->needle_thread,
+                   ==, "red tex 27");
 
   g_assert_true (desk_act (desk.root, "win.undo-entry"));
   g_assert_cmpstr (needle_in (&desk)->id, ==, "old");
   g_assert_cmpint (hw_room_new_needles (room (&desk), some_packet (&desk)), ==, before);
+  desk_close (&desk);
+}
+
+/* One that has done its hours is thrown away. */
+static void
+test_change_worn_needle (void)
+{
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  load (&desk, some_packet (&desk));
+  sew (&desk, 20 * 60);
+  desk_open_page (&desk, "machines");
+  g_assert_true (gtk_widget_activate_action (desk_page (&desk), "machines.care", "(ss)", "lockstitch", "needle"));
+  scene_settle ();
+  g_assert_true (desk_act (form (&desk), "form.save"));
+  g_assert_true (hw_room_find_needle (room (&desk), "old")->discarded);
+  g_assert_true (g_str_has_suffix (hw_window_peek_message (desk.window), "thrown away."));
   desk_close (&desk);
 }
 
@@ -661,6 +691,7 @@ main (int    argc,
   g_test_add_func ("/machines/care", test_care);
   g_test_add_func ("/machines/checklist-height", test_checklist_height);
   g_test_add_func ("/machines/change-needle", test_change_needle);
+  g_test_add_func ("/machines/change-worn-needle", test_change_worn_needle);
   g_test_add_func ("/machines/needle-from-elsewhere", test_needle_from_elsewhere);
   g_test_add_func ("/machines/care-last", test_care_last);
   g_test_add_func ("/machines/corrected-minutes", test_corrected_minutes);
