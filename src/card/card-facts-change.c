@@ -150,10 +150,11 @@ describe_why (HwCardFacts   *self,
   double thicker = setup->under_foot_mm / fmax (before->under_foot_mm, 0.01);
   double longer = setup->values[HW_FIELD_LENGTH].value - before->values[HW_FIELD_LENGTH].value;
 
-  if (is_lower ? thicker > CLEARLY : thicker < 1 / CLEARLY)
-    return name_layers (self, plan, step, before, is_lower);
+  /* The new length stands beside it in the same line: named first, it is not looked for in the layers. */
   if (is_lower ? longer > 0 : longer < 0)
     return is_lower ? _("a longer stitch") : _("a shorter stitch");
+  if (is_lower ? thicker > CLEARLY : thicker < 1 / CLEARLY)
+    return name_layers (self, plan, step, before, is_lower);
   return NULL;
 }
 

@@ -58,35 +58,37 @@ append_care (GString          *out,
   append_needles (out, plan, planned);
 }
 
-static void
+/* Of a block by its first step, @before: the last step at a machine. Returns whether there is one here. */
+static gboolean
 append_heading (GString          *out,
                 const HwPlan     *plan,
                 const HwPlanStep *planned,
                 const HwPlanStep *before)
 {
   const HwGroup   *group = hw_plan_get_group (plan, planned->group);
-  g_autofree char *change = NULL;
+  g_autofree char *head = NULL;
 
-  if (before != NULL && planned->group == before->group)
-    return;
   if (group == NULL)
     {
-      if (before == NULL)
+      if (planned == get_plan_step (plan, 0))
         g_string_append_printf (out, "\n%s\n", _("By hand"));
-      return;
+      return FALSE;
     }
-  change = hw_plan_find_left (plan, planned) == NULL ? hw_words_sewn_with (plan, planned)
-                                                     : hw_words_heading (plan, planned, before);
-  g_string_append_printf (out, "\n%s  %s\n", group->letter, change);
+  if (before != NULL && planned->group == before->group)
+    return FALSE;
+  head = hw_words_block (plan, planned, before);
+  g_string_append_printf (out, "\n%s  %s\n", group->letter, head);
+  return TRUE;
 }
 
 static void
 append_step (GString          *out,
              const HwPlan     *plan,
-             const HwPlanStep *planned)
+             const HwPlanStep *planned,
+             gboolean          heads)
 {
   const HwStep    *step = hw_project_get_step (plan->project, planned->step);
-  g_autofree char *amount = hw_words_amount (plan, planned);
+  g_autofree char *amount = hw_words_row_amount (plan, planned, heads);
   g_autofree char *name = hw_words_title (step->name);
   const char      *mark = planned->done ? "[x]" : "[ ]";
 
@@ -181,9 +183,8 @@ format_for_people (const HwPlan    *plan,
     {
       const HwPlanStep *planned = get_plan_step (plan, i);
 
-      append_heading (out, plan, planned, before);
-      append_step (out, plan, planned);
-      if (planned->group >= 0 || before == NULL)
+      append_step (out, plan, planned, append_heading (out, plan, planned, before));
+      if (planned->group >= 0)
         before = planned;
     }
 

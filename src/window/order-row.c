@@ -215,41 +215,20 @@ describe_needle (const HwPlan     *plan,
   return NULL;
 }
 
-static char *
-describe_change (const HwPlan     *plan,
-                 const HwPlanStep *planned,
-                 const HwPlanStep *before)
-{
-  g_autofree char *change = hw_words_heading (plan, planned, before);
-  g_autofree char *needle = describe_needle (plan, planned);
-
-  if (needle == NULL)
-    return g_steal_pointer (&change);
-  /* Translators: what to alter; which needle to take, such as “part-worn, 8.8 h left” */
-  return g_strdup_printf (_("%s. Needle: %s"), change, needle);
-}
-
-/* What was done is no longer asked for; going over to another machine meanwhile takes nothing out of this one. */
+/* With the needle to take for what it asks to change. */
 static char *
 describe_block (const HwPlan     *plan,
                 const HwPlanStep *first,
                 const HwPlanStep *before)
 {
-  const HwPlanStep *left = hw_plan_find_left (plan, first);
+  g_autofree char *head = hw_words_block (plan, first, before);
+  g_autofree char *needle = hw_words_block_changes (plan, first)
+                              ? describe_needle (plan, hw_plan_find_left (plan, first)) : NULL;
 
-  if (left == NULL)
-    return hw_words_sewn_with (plan, first);
-  if (left == first && left->changes == HW_CHANGE_SOFT)
-    {
-      g_autofree char *change = describe_change (plan, left, before);
-      g_autofree char *stays = hw_words_stays (plan, left);
-
-      /* Translators: what to set, such as “Set 2.2 mm, dial 4”; what is in the machine already */
-      return g_strdup_printf (_("%s; %s"), change, stays);
-    }
-  if (left == first || (left->changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) != 0)
-    return describe_change (plan, left, before);
-  return hw_words_in_machine (plan, first);
+  if (needle == NULL)
+    return g_steal_pointer (&head);
+  /* Translators: what to alter; which needle to take, such as “part-worn, 8.8 h left” */
+  return g_strdup_printf (_("%s. Needle: %s"), head, needle);
 }
 
 static void
@@ -269,22 +248,6 @@ add_change (GPtrArray        *rows,
   row->first = TRUE;
 }
 
-/* Within a block, what is to be set before a step. */
-static char *
-describe_amount (const HwPlan     *plan,
-                 const HwPlanStep *planned,
-                 gboolean          heads)
-{
-  g_autofree char *amount = hw_words_amount (plan, planned);
-  g_autofree char *change = NULL;
-
-  if (heads || planned->done || planned->changes != HW_CHANGE_SOFT)
-    return g_steal_pointer (&amount);
-  change = hw_words_change (plan, planned, NULL);
-  /* Translators: what to set, such as “Set 3 mm, dial 3½”; length and minutes */
-  return g_strdup_printf (_("%s; %s"), change, amount);
-}
-
 static void
 add_step (GPtrArray        *rows,
           const HwPlan     *plan,
@@ -296,7 +259,7 @@ add_step (GPtrArray        *rows,
                              hw_words_title (step->name));
 
   row->number = g_strdup (step->number);
-  row->amount = describe_amount (plan, planned, heads);
+  row->amount = hw_words_row_amount (plan, planned, heads);
   row->done = planned->done;
   row->next = plan->next == get_place (plan, planned);
 }

@@ -274,6 +274,64 @@ hw_words_stays (const HwPlan *plan, const HwPlanStep *step)
   return g_strdup_printf (_("in the machine: %s"), list);
 }
 
+/* Of a block that is half sewn: with what its machine stands now, which the last step sewn left so unless the next one
+ * is sewn the same. */
+static const HwPlanStep *
+find_standing (const HwPlanStep *first, const HwPlanStep *left)
+{
+  const HwPlanStep *standing = first;
+
+  if ((left->changes & HW_CHANGE_SOFT) == 0)
+    return left;
+  for (const HwPlanStep *step = first; step < left; step++)
+    if (step->group == first->group)
+      standing = step;
+  return standing;
+}
+
+/* What was done is no longer asked for; going over to another machine meanwhile takes nothing out of this one. */
+char *
+hw_words_block (const HwPlan *plan, const HwPlanStep *first, const HwPlanStep *before)
+{
+  const HwPlanStep *left = hw_plan_find_left (plan, first);
+
+  if (left == NULL)
+    return hw_words_sewn_with (plan, first);
+  if (left == first && left->changes == HW_CHANGE_SOFT)
+    {
+      g_autofree char *change = hw_words_heading (plan, left, before);
+      g_autofree char *stays = hw_words_stays (plan, left);
+
+      /* Translators: what to set, such as “Set 2.2 mm, dial 4”; what is in the machine already */
+      return g_strdup_printf (_("%s; %s"), change, stays);
+    }
+  if (hw_words_block_changes (plan, first))
+    return hw_words_heading (plan, left, before);
+  return hw_words_in_machine (plan, find_standing (first, left));
+}
+
+gboolean
+hw_words_block_changes (const HwPlan *plan, const HwPlanStep *first)
+{
+  const HwPlanStep *left = hw_plan_find_left (plan, first);
+
+  return left != NULL
+         && (left == first || (left->changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) != 0);
+}
+
+char *
+hw_words_row_amount (const HwPlan *plan, const HwPlanStep *planned, gboolean heads)
+{
+  g_autofree char *amount = hw_words_amount (plan, planned);
+  g_autofree char *change = NULL;
+
+  if (heads || planned->done || planned->changes != HW_CHANGE_SOFT)
+    return g_steal_pointer (&amount);
+  change = hw_words_change (plan, planned, NULL);
+  /* Translators: what to set, such as “Set 3 mm, dial 3½”; length and minutes */
+  return g_strdup_printf (_("%s; %s"), change, amount);
+}
+
 /* ---- totals ---- */
 
 static char *

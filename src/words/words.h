@@ -100,6 +100,13 @@ char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "
 /* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30,
  * all-purpose foot" */
 char *hw_words_stays         (const HwPlan *plan, const HwPlanStep *step);
+/* Heads the block of steps of one set-up that @first begins: what to change for what is left of it, what stands in the
+ * machine where nothing is, what it was sewn with when all is done. @before: the last step at a machine; NULL none. */
+char *hw_words_block         (const HwPlan *plan, const HwPlanStep *first, const HwPlanStep *before);
+gboolean hw_words_block_changes (const HwPlan *plan, const HwPlanStep *first);    /* the head asks for a change */
+/* The same as hw_words_amount(), and before it what is set anew within a block: “Set 3 mm, dial 3½; 1.4 m, 7 min”.
+ * @heads: the block's head has told it. */
+char *hw_words_row_amount    (const HwPlan *plan, const HwPlanStep *planned, gboolean heads);
 char *hw_words_totals        (const HwChangeTotals *totals);  /* "3 changes (2 needles), 5 minutes" */
 /* How good the plan's order is: "no other order takes less changing"; NULL: nothing can be said. */
 char *hw_words_proof         (const HwPlan *plan);

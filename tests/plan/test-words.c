@@ -830,6 +830,38 @@ test_machine_changes (void)
   assert_words (hw_words_change (work.plan, &back, get_step (&work, 1)), "Home machine again: set 2.5 mm, dial 4");
 }
 
+/* A block that is half sewn stands as its last step left it, not as its first began it. */
+static void
+test_half_sewn (void)
+{
+  g_auto (Work) work = plan_steps (&workroom_usual,
+                                   OPERATION ("1", "purpose='seam' " SEAM_THREADS, TWO_COTTON)
+                                   OPERATION ("2", "purpose='seam' after='1' " SEAM_THREADS, TWO_COTTON)
+                                   OPERATION ("3", "purpose='seam' after='2' " SEAM_THREADS, TWO_COTTON));
+  HwPlanStep *steps = &g_array_index (work.plan->order, HwPlanStep, 0);
+  g_autofree char *row = NULL;
+  g_autofree char *head = NULL;
+
+  g_assert_cmpint (steps[0].group, ==, steps[2].group);
+  work.plan->setups[steps[1].step]->values[HW_FIELD_LENGTH].value = 2.2;
+  work.plan->setups[steps[2].step]->values[HW_FIELD_LENGTH].value = 2.2;
+  steps[0].done = steps[1].done = TRUE;
+  steps[2].changes = 0;
+  assert_words (hw_words_block (work.plan, steps, NULL),
+                "In the machine now: 80/12 round, navy tex 30, all-purpose foot, 2.2 mm, dial 4");
+  work.plan->setups[steps[2].step]->values[HW_FIELD_LENGTH].value = 3;
+  steps[2].changes = HW_CHANGE_SOFT;
+  assert_words (hw_words_block (work.plan, steps, NULL),
+                "In the machine now: 80/12 round, navy tex 30, all-purpose foot, 2.2 mm, dial 4");
+  row = hw_words_row_amount (work.plan, &steps[2], FALSE);
+  head = hw_words_row_amount (work.plan, &steps[2], TRUE);
+  g_assert_true (g_str_has_prefix (row, "Set 3 mm, dial 4; "));
+  g_assert_true (g_str_has_suffix (row, head));
+  steps[2].done = TRUE;
+  assert_words (hw_words_block (work.plan, steps, NULL),
+                "Sewn with 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
+}
+
 /* With several machines in a plan no heading leaves it open which one is meant; with one, its name is not repeated. */
 static void
 test_headings (void)
@@ -1073,6 +1105,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/changes", test_changes },
   { "/words/changes/machine", test_machine_changes },
   { "/words/changes/headings", test_headings },
+  { "/words/changes/half-sewn", test_half_sewn },
   { "/words/totals", test_totals },
   { "/words/picks", test_picks },
   { "/words/now", test_now },
