@@ -185,12 +185,12 @@ name_list (HwCardBuilder *self,
   const HwCardFacts *facts = self->facts;
   const HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
   gboolean is_later = facts->again != NULL;
-  const char *full = is_later ? _("Sew on, in this order (slanted: by hand)")
+  const char *full = is_later ? _("Go on sewing, in this order (slanted: by hand)")
                               : _("Sew, in this order (slanted: by hand)");
 
   if (facts->has_hand && hw_card_text_width (self, full, style) <= width)
     return full;
-  return is_later ? _("Sew on, in this order") : _("Sew, in this order");
+  return is_later ? _("Go on sewing, in this order") : _("Sew, in this order");
 }
 
 /* The whole block in one mode; returns where it ends, INFINITY when it cannot fit or its names could not be known. */

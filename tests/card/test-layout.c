@@ -578,7 +578,7 @@ test_goes_on (void)
   assert_text (cards->pdata[1], "card-place", place);
   assert_text (cards->pdata[1], "again",
                "Set as on card 1: 80/12 round point, R · navy, tex 30 · straight stitch · width\302\2400");
-  assert_text (cards->pdata[1], "steps-label", "Sew on, in this order");
+  assert_text (cards->pdata[1], "steps-label", "Go on sewing, in this order");
   g_assert_nonnull (find_box (cards->pdata[1], "foot"));
   g_assert_null (find_box (cards->pdata[1], "check"));
   g_assert_null (find_box (cards->pdata[1], "gauge"));
