@@ -604,10 +604,12 @@ is_in_sight (gpointer row)
          && bounds.origin.y + bounds.size.height <= (float) gtk_widget_get_height (root);
 }
 
+#define LOW 600            /* lower than the page at large text, higher than the row with its two lines */
+
 static gboolean
 is_low (gpointer window)
 {
-  return gtk_widget_get_height (window) <= 500;
+  return gtk_widget_get_height (window) <= LOW;
 }
 
 /* Longer than the scrolling that the focus begins. */
@@ -631,7 +633,7 @@ test_typed_in_sight (void)
 
   g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", 2 * usual_dpi, NULL);
   desk_open (&desk);
-  gtk_window_set_default_size (GTK_WINDOW (desk.window), 800, 500);
+  gtk_window_set_default_size (GTK_WINDOW (desk.window), 800, LOW);
   scene_wait (is_low, desk.window);
   desk_act (desk_page (&desk), "making-up.add-step");
   row = walk_need (desk_page (&desk), HW_TYPE_QUICK_ROW, NULL);
