@@ -61,11 +61,11 @@ chooses () {
 }
 
 A5='595.27[0-9]* x 419.52'
-check "de: a decimal comma, metres" says de_DE.UTF-8 "(2,6 m, 10 min)"
-check "fr: a decimal comma, metres" says fr_FR.UTF-8 "(2,6 m, 10 min)"
-check "es: a decimal comma, metres" says es_ES.UTF-8 "(2,6 m, 10 min)"
+check "de: a decimal comma, metres" says de_DE.UTF-8 "2,6 m, 10 min)"
+check "fr: a decimal comma, metres" says fr_FR.UTF-8 "2,6 m, 10 min)"
+check "es: a decimal comma, metres" says es_ES.UTF-8 "2,6 m, 10 min)"
 check "en_US: inches" says en_US.UTF-8 "(18⅞ in, 3 min)"
-check "C: a decimal point, metres" says C.UTF-8 "(2.6 m, 10 min)"
+check "C: a decimal point, metres" says C.UTF-8 "2.6 m, 10 min)"
 check "de: cards on A5" prints de_DE.UTF-8 "" "$A5"
 check "fr: cards on A5" prints fr_FR.UTF-8 "" "$A5"
 check "es: cards on A5" prints es_ES.UTF-8 "" "$A5"
@@ -80,7 +80,7 @@ check "fr: times" journal_says fr_FR.UTF-8 '^[0-3][0-9]/[01][0-9]/20[0-9]{2} [0-
 check "en_US: times" journal_says en_US.UTF-8 '^[01][0-9]/[0-3][0-9]/20[0-9]{2} [0-9]+:[0-9]{2} [AP]M '
 check "C: times" journal_says C.UTF-8 '^[1-3]?[0-9] [A-Z][a-z]{2} 20[0-9]{2} [0-9]{2}:[0-9]{2} '
 chooses 'units="mm" numbers="comma" paper="a6"'
-check "en_US: what was chosen comes first, lengths" says en_US.UTF-8 "(2,6 m, 10 min)"
+check "en_US: what was chosen comes first, lengths" says en_US.UTF-8 "2,6 m, 10 min)"
 check "en_US: what was chosen comes first, paper" prints en_US.UTF-8 "" '419.52[0-9]* x 297.6'
 chooses 'units="inch" numbers="point" paper="letter"'
 check "de: what was chosen comes first, lengths" says de_DE.UTF-8 "(18⅞ in, 3 min)"
