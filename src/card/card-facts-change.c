@@ -43,16 +43,6 @@ describe_soft (HwSoft soft,
     }
 }
 
-static guint
-count_layers (const HwSetup *setup)
-{
-  guint n = 0;
-
-  for (gsize i = 0; i < setup->step->n_plies; i++)
-    n += (guint) setup->step->plies[i].count;
-  return n;
-}
-
 /* ---- what is set anew ---- */
 
 /* What the machine is set to before a row. */
@@ -125,10 +115,10 @@ name_layers (HwCardFacts   *self,
              gboolean       is_thicker)
 {
   const HwSetup   *setup = plan->setups[step->index];
-  guint            layers = count_layers (setup);
+  guint            layers = hw_step_count_layers (setup->step);
   g_autofree char *named = NULL;
 
-  if (layers != count_layers (before))
+  if (layers != hw_step_count_layers (before->step))
     return keep (self, g_strdup_printf (is_thicker ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
                                                    : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
                                         layers));
@@ -265,8 +255,8 @@ find_differences (HwCardFacts  *self,
       if (row->by_hand)
         continue;
       self->cloth_differs = self->cloth_differs || !has_same_layers (plan->setups[row->index]->step, first->step);
-      self->least_layers = MIN (self->least_layers, count_layers (plan->setups[row->index]));
-      self->most_layers = MAX (self->most_layers, count_layers (plan->setups[row->index]));
+      self->least_layers = MIN (self->least_layers, hw_step_count_layers (plan->setups[row->index]->step));
+      self->most_layers = MAX (self->most_layers, hw_step_count_layers (plan->setups[row->index]->step));
     }
 }
 
@@ -294,7 +284,7 @@ hw_card_facts_add_cloths (HwCardFacts  *self,
 {
   gboolean is_one = is_one_cloth (self, plan);
 
-  self->least_layers = self->most_layers = count_layers (plan->setups[self->first.index]);
+  self->least_layers = self->most_layers = hw_step_count_layers (plan->setups[self->first.index]->step);
   find_differences (self, plan);
   add_test (self, plan);
   for (guint i = 0; i < self->rows->len && self->cloth_differs; i++)
@@ -304,7 +294,7 @@ hw_card_facts_add_cloths (HwCardFacts  *self,
 
       if (row->by_hand)
         continue;
-      n = count_layers (plan->setups[row->index]);
+      n = hw_step_count_layers (plan->setups[row->index]->step);
       row->layers = keep (self, g_strdup_printf (ngettext ("%u layer", "%u layers", n), n));
       row->cloth = is_one ? row->layers : keep (self, hw_words_layers (plan, plan->setups[row->index]->step));
     }

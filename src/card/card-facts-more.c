@@ -99,11 +99,8 @@ describe_together (const HwPlan  *plan,
                    const HwSetup *setup)
 {
   HwTogether together = setup->seam != NULL ? setup->seam->together : HW_TOGETHER_UNSAID;
-  int layers = 0;
 
-  for (gsize i = 0; i < setup->step->n_plies; i++)
-    layers += setup->step->plies[i].count;
-  if (together == HW_TOGETHER_WRONG_FIRST && layers >= SECOND_ROW_LAYERS)
+  if (together == HW_TOGETHER_WRONG_FIRST && hw_step_count_layers (setup->step) >= SECOND_ROW_LAYERS)
     together = HW_TOGETHER_RIGHT;
   /* A topstitched row comes when the seam has been turned. */
   if (together == HW_TOGETHER_UNSAID || g_strcmp0 (setup->purpose->entry.id, "topstitch") == 0)

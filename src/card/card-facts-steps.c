@@ -172,32 +172,15 @@ add_steps (HwCardFacts *self)
       g_array_append_val (self->steps, g_array_index (self->rows, HwCardStep, i));
 }
 
-/* The operation that the large values are for: the next to be sewn, else the first of them all. */
-static const HwPlanStep *
-find_first (const HwPlan *plan,
-            const GArray *rows)
-{
-  const HwPlanStep *first = NULL;
-
-  for (guint i = 0; i < rows->len; i++)
-    {
-      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i));
-
-      if (planned->group >= 0 && !planned->done)
-        return planned;
-      if (planned->group >= 0 && first == NULL)
-        first = planned;
-    }
-  return first;
-}
-
 void
 hw_card_facts_add_rows (HwCardFacts  *self,
                         const HwPlan *plan,
                         const GArray *rows,
                         HwCardPart    part)
 {
-  self->first = hw_card_facts_make_step (self, plan, find_first (plan, rows));
+  const HwStep *first = hw_project_get_step (plan->project, self->first_step);
+
+  self->first = hw_card_facts_make_step (self, plan, hw_plan_find_step (plan, first->number));
   for (guint i = part.from; i < part.from + part.n; i++)
     add_row (self, plan, rows, i, i + 1 == part.from + part.n);
   hw_card_facts_add_changes (self, plan, rows, part);

@@ -61,12 +61,10 @@ describe_thread (HwCardFacts          *self,
                  const HwThreadChoice *thread,
                  const char           *where)
 {
-  gboolean has_colour = thread->thread != NULL && thread->thread->colour != NULL && *thread->thread->colour != '\0';
-
   if (thread->entry == NULL || thread->entry->fibre == NULL)
     return where;
   /* Without a colour the line above names the fibre; spools tell their ticket rather than tex. */
-  if (!has_colour && thread->entry->ticket > 0)
+  if (hw_words_thread_colour (thread) == NULL && thread->entry->ticket > 0)
     /* Translators: the number on a spool's label, then where the thread goes: “ticket 120, in the needle” */
     return keep (self, g_strdup_printf (_("ticket %.0f, %s"), thread->entry->ticket, where));
   /* Translators: a fibre, then where the thread goes: “polyester, in the needle”. */

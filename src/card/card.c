@@ -11,6 +11,8 @@
 #include "card/drawing-private.h"
 #include "words/words.h"
 
+#define MOST_DRAWN 8              /* layers of a picture */
+
 G_DEFINE_QUARK (hw-card-error-quark, hw_card_error)
 
 const char * const hw_paper_ids[HW_N_PAPERS] = { "a6", "a5", "a4", "letter" };
@@ -133,23 +135,13 @@ draw_pin (cairo_t     *cr,
   cairo_set_dash (cr, NULL, 0, 0);
 }
 
-static int
-count_plies (const HwStep *step)
-{
-  int n = 0;
-
-  for (gsize i = 0; i < step->n_plies; i++)
-    n += step->plies[i].count;
-  return CLAMP (n, 1, 8);
-}
-
 static void
 draw_along (const HwCard *self,
             cairo_t      *cr,
             const HwBox  *box)
 {
   const HwSetup *setup = self->plan->setups[box->step];
-  int plies = count_plies (setup->step);
+  int plies = (int) CLAMP (hw_step_count_layers (setup->step), 1, MOST_DRAWN);
 
   switch (box->value[1] > 0 ? HW_FIGURE_ROW : self->figure)
     {

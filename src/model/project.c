@@ -262,6 +262,16 @@ free_plies (HwPly *plies,
   g_free (plies);
 }
 
+guint
+hw_step_count_layers (const HwStep *self)
+{
+  guint n = 0;
+
+  for (gsize i = 0; i < self->n_plies; i++)
+    n += (guint) self->plies[i].count;
+  return n;
+}
+
 void
 hw_step_unref (HwStep *self)
 {

@@ -196,6 +196,7 @@ HwProjectThread *hw_project_thread_new   (const char *id, const char *handbook);
 HwProjectThread *hw_project_thread_copy  (const HwProjectThread *self);
 HwStep          *hw_step_new             (HwStepKind kind, const char *number, const char *name);
 HwStep          *hw_step_copy            (const HwStep *self);
+guint            hw_step_count_layers    (const HwStep *self);    /* of all its fabrics; 0 by hand */
 HwWish          *hw_wish_new             (HwWishKind kind, const char * const *steps);
 HwWish          *hw_wish_ref             (HwWish *self);
 void             hw_wish_unref           (HwWish *self);

@@ -138,10 +138,9 @@ void        hw_room_sums_unref (HwRoomSums *self);
 /* @machine: index of the entry's in the room, -1 none. Entries come in the order of time. */
 void        hw_room_sums_begin (HwRoomSums *self, int machine, const HwJournalEntry *entry);   /* cancelled ones too */
 void        hw_room_sums_add   (HwRoomSums *self, int machine, const HwJournalEntry *entry);
-/* Of the last time that @task was done on the machine of that index. Never NULL. */
 /* Whether its minutes were measured, and long enough to tell of a pace. */
 gboolean    hw_room_sums_tells_pace (const HwJournalEntry *entry);
-
+/* Of the last time that @task was done on the machine of that index. Never NULL. */
 const HwCareSum *hw_room_sums_care (const HwRoomSums *self, gsize machine, const char *task);
 
 /* Entries of a snapshot: "known" and "recent" own them, "entries" has them in the order of time, those of the same

@@ -273,22 +273,12 @@ show_sentences (HwSetupPanel  *self,
     hw_value_row_end (self->rows[i]);
 }
 
-static int
-count_plies (const HwStep *step)
-{
-  int n = 0;
-
-  for (gsize i = 0; i < step->n_plies; i++)
-    n += step->plies[i].count;
-  return n;
-}
-
 static void
 show_drawing (HwSetupPanel  *self,
               const HwSetup *setup)
 {
   HwMotif  *drawing = HW_MOTIF (self->drawing);
-  int       plies = CLAMP (count_plies (setup->step), 1, 6);
+  int       plies = (int) CLAMP (hw_step_count_layers (setup->step), 1, 6);
   double    balance = hw_stitch_balance (setup, setup->values[HW_FIELD_DIAL].value);
   gboolean  straight = g_str_equal (setup->stitch->mark, "straight") || g_str_equal (setup->stitch->mark, "twin");
 

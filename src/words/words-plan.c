@@ -19,13 +19,20 @@ get_order (const HwPlan *plan, gsize index)
   return &g_array_index (plan->order, HwPlanStep, index);
 }
 
+/* Is it sewn on several? A heading then names its own. */
+static gboolean
+takes_machines (const HwPlan *plan)
+{
+  return plan->hours->len > 1;
+}
+
 /* The name begins the line, so that it stays as the person wrote it. */
 static char *
 say_on_machine (const HwPlan *plan, const HwGroup *group, const char *text)
 {
   g_autofree char *inside = NULL;
 
-  if (plan->hours->len < 2)              /* machines that it is sewn on */
+  if (!takes_machines (plan))
     return g_strdup (text);
   inside = hw_words_inside (text);
   /* Translators: a machine's name, what to alter on it or what was sewn with */
@@ -63,10 +70,10 @@ say_group_needle (const HwPlan *plan, const HwGroup *group)
 static char *
 say_group_thread (const HwThreadChoice *thread)
 {
-  const char *colour = thread->thread != NULL ? thread->thread->colour : NULL;
+  const char *colour = hw_words_thread_colour (thread);
   g_autofree char *tex = hw_words_number (thread->tex, 0);
 
-  if (colour == NULL || *colour == '\0')
+  if (colour == NULL)
     return hw_words_thread (thread);
   /* Translators: a thread: colour, size */
   return g_strdup_printf (_("%s tex %s"), colour, tex);
@@ -182,7 +189,7 @@ say_machine_stands (const HwPlan *plan, const HwGroup *group, const HwSetup *set
 {
   g_autofree char *list = NULL;
 
-  if (plan->hours->len < 2)              /* machines that it is sewn on */
+  if (!takes_machines (plan))
     return say_as_it_stands (plan, group, setup, first);
   list = list_setup (plan, group, setup);
   /* Translators: a machine's name; needle, thread, foot, length, dial */

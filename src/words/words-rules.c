@@ -55,16 +55,6 @@ get_thickness (const Filling *self)
   return self->reason->cloth != NULL ? self->reason->cloth->thickness_mm : self->setup->thickness_mm;
 }
 
-static int
-count_plies (const HwStep *step)
-{
-  int count = 0;
-
-  for (gsize i = 0; i < step->n_plies; i++)
-    count += step->plies[i].count;
-  return count;
-}
-
 /* A bound of the rule. The sentence has the unit, so numbers come bare; sizes, steps of pressure and half-steps have
  * forms of their own. */
 static char *
@@ -116,7 +106,7 @@ say_placeholder (const Filling *self, const char *name, gsize length)
   if (g_str_equal (key, "tex"))
     return hw_words_number (self->setup->needle_thread.tex, 0);
   if (g_str_equal (key, "plies"))
-    return g_strdup_printf ("%d", count_plies (self->setup->step));
+    return g_strdup_printf ("%u", hw_step_count_layers (self->setup->step));
   return NULL;
 }
 

@@ -138,8 +138,8 @@ describe_fibre (const HwThreadEntry *entry)
     }
 }
 
-static const char *
-get_colour (const HwThreadChoice *thread)
+const char *
+hw_words_thread_colour (const HwThreadChoice *thread)
 {
   const char *colour = thread->thread != NULL ? thread->thread->colour : NULL;
 
@@ -152,21 +152,22 @@ hw_words_thread (const HwThreadChoice *thread)
   g_autofree char *fibre = describe_fibre (thread->entry);
   g_autofree char *tex = hw_words_number (thread->tex, 0);
 
-  if (get_colour (thread) == NULL)
+  if (hw_words_thread_colour (thread) == NULL)
     /* Translators: a thread: fibre, size */
     return g_strdup_printf (_("%s tex %s"), fibre, tex);
   /* Translators: a thread: colour, fibre, size */
-  return g_strdup_printf (_("%s %s tex %s"), get_colour (thread), fibre, tex);
+  return g_strdup_printf (_("%s %s tex %s"), hw_words_thread_colour (thread), fibre, tex);
 }
 
 char *
 hw_words_thread_short (const HwThreadChoice *thread)
 {
+  const char      *colour = hw_words_thread_colour (thread);
   g_autofree char *fibre = describe_fibre (thread->entry);
   g_autofree char *tex = hw_words_number (thread->tex, 0);
 
   /* Translators: a thread: colour (or fibre when no colour is noted), size */
-  return g_strdup_printf (_("%s, tex %s"), get_colour (thread) != NULL ? get_colour (thread) : fibre, tex);
+  return g_strdup_printf (_("%s, tex %s"), colour != NULL ? colour : fibre, tex);
 }
 
 /* ---- stitch, foot, ends ---- */
@@ -269,7 +270,6 @@ hw_words_place_reason (HwNeedlePlace place)
       return NULL;
     }
 }
-
 
 const char *
 hw_words_together (HwTogether together)

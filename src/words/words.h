@@ -54,6 +54,8 @@ char *hw_words_point         (const HwPoint *point);          /* "round point, R
 char *hw_words_needle        (const HwHandbook *handbook, int point, int nm, double twin_mm);
                                                               /* "80/12 round point", "twin 4.0/75 stretch point" */
 char *hw_words_thread        (const HwThreadChoice *thread);  /* "navy polyester tex 30" */
+/* As the person wrote it; NULL none. */
+const char *hw_words_thread_colour (const HwThreadChoice *thread);
 char *hw_words_thread_short  (const HwThreadChoice *thread);  /* "navy, tex 30" */
 
 /* Stitch, foot, layers */
