@@ -13,6 +13,20 @@
 #include "model/read-private.h"
 
 #include <glib/gi18n.h>
+#include <math.h>
+
+#define SAME_SPACING_MM 0.005             /* of a twin needle, written with two digits */
+
+gboolean
+hw_packet_is_of (const HwPacket *self,
+                 const char     *system,
+                 const char     *point,
+                 int             nm,
+                 double          twin_mm)
+{
+  return g_strcmp0 (self->system, system) == 0 && g_strcmp0 (self->point, point) == 0 && self->nm == nm
+         && fabs (self->twin_mm - twin_mm) < SAME_SPACING_MM;
+}
 
 HwPacket *
 hw_packet_new (const char *id,

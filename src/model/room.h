@@ -61,6 +61,8 @@ HwMachine *hw_machine_new  (const char *id, const char *name, HwMachineKind kind
 HwMachine *hw_machine_copy (const HwMachine *self);
 void       hw_machine_free (HwMachine *self);
 HwPacket  *hw_packet_new   (const char *id, const char *system, const char *point, int nm);       /* one needle */
+/* Does it hold needles of that kind? @system and @point may be NULL, which none has. */
+gboolean   hw_packet_is_of (const HwPacket *self, const char *system, const char *point, int nm, double twin_mm);
 HwPacket  *hw_packet_copy  (const HwPacket *self);
 void       hw_packet_free  (HwPacket *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwMachine, hw_machine_free)

@@ -151,8 +151,7 @@ static gboolean
 is_kind_of (const HwPacket *packet,
             const HwNeedle *needle)
 {
-  return g_strcmp0 (packet->system, needle->system) == 0 && g_strcmp0 (packet->point, needle->point) == 0
-         && packet->nm == needle->nm && fabs (packet->twin_mm - needle->twin_mm) < 0.005;
+  return hw_packet_is_of (packet, needle->system, needle->point, needle->nm, needle->twin_mm);
 }
 
 /* Those of the machine's system that the case has, new ones of the kind of @first before all others. */

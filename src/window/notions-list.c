@@ -262,6 +262,16 @@ peek_machine (const HwPlan       *plan,
   return group != NULL ? group->machine : NULL;
 }
 
+/* Of the same kind, for the same machine. */
+static gboolean
+is_alike (const HwPlan       *plan,
+          const HwNeedlePick *a,
+          const HwNeedlePick *b)
+{
+  return a->point == b->point && a->size_nm == b->size_nm && fabs (a->twin_mm - b->twin_mm) < 1e-9
+         && peek_machine (plan, a) == peek_machine (plan, b);
+}
+
 /* Needles that are one line: of the same kind, for the same machine, from the same place. One that comes back stands
  * with its first time. */
 static gboolean
@@ -273,9 +283,7 @@ is_one_line (const HwPlan       *plan,
     a = g_ptr_array_index (plan->needles, (guint) a->again);
   while (b->again >= 0)
     b = g_ptr_array_index (plan->needles, (guint) b->again);
-  return a == b || (a->worn == NULL && b->worn == NULL && a->buy == b->buy && a->point == b->point
-                    && a->size_nm == b->size_nm && fabs (a->twin_mm - b->twin_mm) < 1e-9
-                    && peek_machine (plan, a) == peek_machine (plan, b));
+  return a == b || (a->worn == NULL && b->worn == NULL && a->buy == b->buy && is_alike (plan, a, b));
 }
 
 /* The letters of the set-ups that @pick's line is loaded for, and how many needles they take; NULL: it stands in the
@@ -438,8 +446,7 @@ is_same (const HwPlan       *plan,
          const HwNeedlePick *a,
          const HwNeedlePick *b)
 {
-  return a->buy && b->buy && a->point == b->point && a->size_nm == b->size_nm && fabs (a->twin_mm - b->twin_mm) < 1e-9
-         && peek_machine (plan, a) == peek_machine (plan, b);
+  return a->buy && b->buy && is_alike (plan, a, b);
 }
 
 /* Once each, however often it is loaded; how many of them. */

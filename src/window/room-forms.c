@@ -137,8 +137,7 @@ find_same_kind (const HwRoom            *room,
     {
       const HwPacket *packet = g_ptr_array_index (room->packets, i);
 
-      if (g_str_equal (packet->system, kind->system) && g_str_equal (packet->point, kind->point)
-          && packet->nm == (int) lround (kind->nm) && fabs (packet->twin_mm - kind->twin_mm) < 0.005)
+      if (hw_packet_is_of (packet, kind->system, kind->point, (int) lround (kind->nm), kind->twin_mm))
         return packet;
     }
   return NULL;
