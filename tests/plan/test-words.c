@@ -843,12 +843,12 @@ test_half_sewn (void)
   g_autofree char *head = NULL;
 
   g_assert_cmpint (steps[0].group, ==, steps[2].group);
-  work.plan->setups[steps[1].step]->values[HW_FIELD_LENGTH].value = 2.2;
   work.plan->setups[steps[2].step]->values[HW_FIELD_LENGTH].value = 2.2;
   steps[0].done = steps[1].done = TRUE;
-  steps[2].changes = 0;
+  steps[2].changes = 0;                  /* whichever of the two was sewn last: nothing need be set for the third */
   assert_words (hw_words_block (work.plan, steps, NULL),
                 "In the machine now: 80/12 round, navy tex 30, all-purpose foot, 2.2 mm, dial 4");
+  work.plan->setups[steps[1].step]->values[HW_FIELD_LENGTH].value = 2.2;
   work.plan->setups[steps[2].step]->values[HW_FIELD_LENGTH].value = 3;
   steps[2].changes = HW_CHANGE_SOFT;
   assert_words (hw_words_block (work.plan, steps, NULL),
