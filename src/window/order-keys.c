@@ -1,7 +1,7 @@
-/* order-keys.c - the arrows in the order of work: from step to step, over the heads of the blocks
+/* order-keys.c - the keys in the order of work: from step to step, over the heads of the blocks
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A head takes no focus, and the list's own arrows would end in front of it.
+ * A head takes no focus, and the list's own keys would end in front of it, or do nothing where they lead to one.
  */
 
 #include "config.h"
@@ -57,6 +57,43 @@ hw_order_keys_focus (GtkListView *list)
   return FALSE;
 }
 
+/* The step to which the key leads from @place, which may be -1; GTK_INVALID_LIST_POSITION: to none. */
+static guint
+find_target (GtkListView *list,
+             int          place,
+             guint        key)
+{
+  int n = (int) g_list_model_get_n_items (G_LIST_MODEL (get_selection (list)));
+
+  switch (key)
+    {
+    case GDK_KEY_Down:
+    case GDK_KEY_KP_Down:
+      return find_step (list, place, 1);
+    case GDK_KEY_Up:
+    case GDK_KEY_KP_Up:
+      return find_step (list, place, -1);
+    case GDK_KEY_Home:
+    case GDK_KEY_KP_Home:
+      return find_step (list, -1, 1);
+    case GDK_KEY_End:
+    case GDK_KEY_KP_End:
+      return find_step (list, n, -1);
+    default:
+      return GTK_INVALID_LIST_POSITION;
+    }
+}
+
+/* Ctrl with an arrow is the list's own, and with a step to go to the first or last one as without. */
+static gboolean
+is_with_others (guint           key,
+                GdkModifierType modifiers)
+{
+  gboolean to_end = key == GDK_KEY_Home || key == GDK_KEY_KP_Home || key == GDK_KEY_End || key == GDK_KEY_KP_End;
+
+  return (modifiers & (GDK_SHIFT_MASK | GDK_ALT_MASK | (to_end ? 0 : GDK_CONTROL_MASK))) != 0;
+}
+
 static gboolean
 key_cb (GtkEventControllerKey *keys,
         guint                  key,
@@ -64,13 +101,11 @@ key_cb (GtkEventControllerKey *keys,
         GdkModifierType        modifiers,
         GtkListView           *list)
 {
-  gboolean down = key == GDK_KEY_Down || key == GDK_KEY_KP_Down;
-  guint    place = gtk_single_selection_get_selected (get_selection (list));
+  guint place = gtk_single_selection_get_selected (get_selection (list));
 
-  if ((!down && key != GDK_KEY_Up && key != GDK_KEY_KP_Up)
-      || (modifiers & (GDK_SHIFT_MASK | GDK_CONTROL_MASK | GDK_ALT_MASK)) != 0)
+  if (is_with_others (key, modifiers))
     return FALSE;
-  place = find_step (list, place == GTK_INVALID_LIST_POSITION ? -1 : (int) place, down ? 1 : -1);
+  place = find_target (list, place == GTK_INVALID_LIST_POSITION ? -1 : (int) place, key);
   if (place == GTK_INVALID_LIST_POSITION)
     return FALSE;
   gtk_single_selection_set_selected (get_selection (list), place);

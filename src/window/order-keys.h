@@ -1,4 +1,4 @@
-/* order-keys.h - the arrows in the order of work: from step to step, over the heads of the blocks
+/* order-keys.h - the keys in the order of work: from step to step, over the heads of the blocks
  * SPDX-License-Identifier: GPL-3.0-or-later
  */
 

@@ -44,6 +44,8 @@ struct _HwOrderPage
   gboolean            choosing;         /* a row of it is being chosen by the person */
   char               *project_seen;     /* id of the project whose order was shown last; NULL none */
   guint               n_seen;           /* its steps then */
+  char               *next_known;       /* the step to sew next when the page was left, or a step was chosen since */
+  gboolean            moved;            /* another step was chosen while the page was out of sight */
 };
 
 G_DEFINE_FINAL_TYPE (HwOrderPage, hw_order_page, GTK_TYPE_WIDGET)
@@ -340,23 +342,52 @@ is_new_order (HwOrderPage *self)
   return is_new;
 }
 
-static void
-choose_next (HwOrderPage *self)
+/* Borrowed; NULL: every step is sewn, or there is none. */
+static const char *
+peek_next (HwOrderPage *self)
 {
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
 
-  if (plan != NULL && plan->next >= 0)
-    hw_workspace_select (self->workspace, hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep,
-                                                                                           plan->next).step)->number);
+  if (plan == NULL || plan->next < 0)
+    return NULL;
+  return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step)->number;
 }
 
-/* The chosen step is in sight from the first, and what heads its block. */
+static void
+choose_next (HwOrderPage *self)
+{
+  const char *next = peek_next (self);
+
+  if (next != NULL)
+    hw_workspace_select (self->workspace, next);
+}
+
+static void
+note_next (HwOrderPage *self)
+{
+  g_free (self->next_known);
+  self->next_known = g_strdup (peek_next (self));
+}
+
+/* What comes next is chosen where it is another step than when the page was left: steps were marked elsewhere. The
+ * chosen step is in sight then, and what heads its block; else the page is as it was left. */
 static void
 mapped_cb (GtkWidget *widget)
 {
-  if (is_new_order (HW_ORDER_PAGE (widget)))
-    choose_next (HW_ORDER_PAGE (widget));
+  HwOrderPage *self = HW_ORDER_PAGE (widget);
+
+  if (is_new_order (self) || g_strcmp0 (peek_next (self), self->next_known) != 0)
+    choose_next (self);
+  else if (!self->moved)
+    return;
   hw_when_placed (widget, bring_selected);
+}
+
+static void
+unmapped_cb (HwOrderPage *self)
+{
+  note_next (self);
+  self->moved = FALSE;
 }
 
 static void
@@ -389,7 +420,12 @@ static void
 selection_cb (HwOrderPage *self)
 {
   show_selection (self);
-  if (gtk_widget_get_mapped (GTK_WIDGET (self)) && !self->choosing)
+  if (!gtk_widget_get_mapped (GTK_WIDGET (self)))
+    {
+      note_next (self);
+      self->moved = TRUE;
+    }
+  else if (!self->choosing)
     hw_when_placed (GTK_WIDGET (self), bring_selected);
 }
 
@@ -791,6 +827,7 @@ hw_order_page_dispose (GObject *object)
   g_clear_object (&self->rows);
   g_clear_object (&self->menu);
   g_clear_pointer (&self->project_seen, g_free);
+  g_clear_pointer (&self->next_known, g_free);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_order_page_parent_class)->dispose (object);
 }
@@ -856,6 +893,7 @@ hw_order_page_new (HwWorkspace *workspace)
 
   g_signal_connect_object (workspace, "selection", G_CALLBACK (selection_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect (self, "map", G_CALLBACK (mapped_cb), NULL);
+  g_signal_connect (self, "unmap", G_CALLBACK (unmapped_cb), NULL);
   hw_watch (GTK_WIDGET (self), workspace, update_page);
   return GTK_WIDGET (self);
 }

@@ -382,6 +382,116 @@ test_open_again_in_sight (void)
   demo_close (&demo);
 }
 
+/* Presses the key on the list, as the window would hand it down. */
+static void
+press_key (GtkWidget       *list,
+           guint            key,
+           GdkModifierType  modifiers)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (list);
+  guint    n = g_list_model_get_n_items (controllers);
+  gboolean taken = FALSE;
+
+  for (guint i = 0; i < n && !taken; i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        g_signal_emit_by_name (controller, "key-pressed", key, 0, modifiers, &taken);
+    }
+  g_assert_true (taken);
+}
+
+static void
+open_order (Demo       *demo,
+            GtkWidget **list)
+{
+  open_demo (demo);
+  gtk_window_set_default_size (GTK_WINDOW (demo->window), 900, 600);
+  gtk_widget_activate_action (demo->window, "win.page", "s", "order");
+  let_settle (demo);
+  *list = walk_need (demo->window, GTK_TYPE_LIST_VIEW, "Order of work");
+}
+
+/* To its first and its last step, over the head that the list begins with, and each with what heads its block. */
+static void
+test_order_ends (void)
+{
+  static const struct { guint key; GdkModifierType modifiers; gboolean last; } presses[] = {
+    { GDK_KEY_End, 0, TRUE }, { GDK_KEY_Home, 0, FALSE }, { GDK_KEY_KP_End, GDK_CONTROL_MASK, TRUE },
+    { GDK_KEY_Home, GDK_CONTROL_MASK, FALSE },
+  };
+  Demo demo = { 0 };
+  GtkWidget *list, *head, *step;
+  GtkAdjustment *adjustment;
+  const HwPlan *plan;
+
+  open_order (&demo, &list);
+  adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  plan = hw_workspace_peek_plan (demo.workspace);
+  for (gsize i = 0; i < G_N_ELEMENTS (presses); i++)
+    {
+      guint         place = presses[i].last ? plan->order->len - 1 : 0;
+      const HwStep *wanted = hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, place).step);
+
+      press_key (list, presses[i].key, presses[i].modifiers);
+      let_settle (&demo);
+      g_assert_cmpstr (hw_workspace_peek_selected (demo.workspace), ==, wanted->number);
+      find_rows (list, &head, &step);
+      assert_inside (step, list);
+      g_assert_true (focus_of (&demo) == step);
+      if (presses[i].last)
+        g_assert_cmpfloat (gtk_adjustment_get_value (adjustment), >, 100);
+      else
+        g_assert_cmpfloat (gtk_adjustment_get_value (adjustment), ==, 0);
+    }
+  demo_close (&demo);
+}
+
+static void
+go_and_come_back (Demo       *demo,
+                  const char *marked)          /* a step that is sewn meanwhile; NULL none */
+{
+  gtk_root_set_focus (GTK_ROOT (demo->window), NULL);
+  gtk_widget_activate_action (demo->window, "win.page", "s", "machines");
+  let_settle (demo);
+  if (marked != NULL)
+    g_assert_true (hw_workspace_mark_done (demo->workspace, marked, TRUE));
+  gtk_widget_activate_action (demo->window, "win.page", "s", "order");
+  let_settle (demo);
+}
+
+/* As it was left; but what comes next, where that is another step than then. */
+static void
+test_back_to_order (void)
+{
+  Demo demo = { 0 };
+  GtkWidget *list, *head, *step;
+  GtkAdjustment *adjustment;
+  double left_at;
+
+  open_order (&demo, &list);
+  adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  g_assert_cmpstr (hw_workspace_peek_selected (demo.workspace), ==, "1");
+  gtk_adjustment_set_value (adjustment, 400);
+  let_settle (&demo);
+  left_at = gtk_adjustment_get_value (adjustment);
+  go_and_come_back (&demo, NULL);
+  g_assert_cmpfloat_with_epsilon (gtk_adjustment_get_value (adjustment), left_at, 1);
+  g_assert_cmpstr (hw_workspace_peek_selected (demo.workspace), ==, "1");
+
+  go_and_come_back (&demo, "24");              /* out of its turn: what comes next is the same */
+  g_assert_cmpstr (hw_workspace_peek_selected (demo.workspace), ==, "1");
+  gtk_adjustment_set_value (adjustment, 400);
+  let_settle (&demo);
+  go_and_come_back (&demo, "1");
+  g_assert_cmpstr (hw_workspace_peek_selected (demo.workspace), ==, "2");
+  find_rows (list, &head, &step);
+  assert_inside (step, list);
+  assert_inside (head, list);
+  demo_close (&demo);
+}
+
 /* ---- a message ---- */
 
 static double
@@ -493,6 +603,8 @@ main (int    argc,
   g_test_add_func ("/focus/forms", test_forms);
   g_test_add_func ("/focus/head-in-sight", test_head_in_sight);
   g_test_add_func ("/focus/open-again-in-sight", test_open_again_in_sight);
+  g_test_add_func ("/focus/order-ends", test_order_ends);
+  g_test_add_func ("/focus/back-to-order", test_back_to_order);
   g_test_add_func ("/focus/message-moves-nothing", test_message_moves_nothing);
   g_test_add_func ("/focus/message-by-keys", test_message_by_keys);
   return g_test_run ();
