@@ -168,8 +168,8 @@ format_for_people (const HwPlan    *plan,
   const HwPlanStep *before = NULL;
 
   g_string_append_printf (out, "%s\n", plan->project->title);
-  /* Translators: totals such as "3 changes (2 needles), 5 minutes"; how good the order is, as "no other order takes
-   * less changing" */
+  /* Translators: totals such as "3 changes of needle, thread, foot or stitch (2 needles), 5 minutes"; how good the
+   * order is, as "no other order takes less changing" */
   if (proof != NULL)
     g_string_append_printf (out, _("%s, %s.\n"), ordered, proof);
   else

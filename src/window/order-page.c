@@ -473,8 +473,31 @@ say_totals (const HwChangeTotals *totals)
 
   if (totals->changes == 0)
     return g_steal_pointer (&words);
-  /* Translators: how many changes, how long they take, as "3 changes (2 needles), 10 minutes" */
-  return g_strdup_printf (_("Left: %s of changing"), words);
+  /* Translators: how many changes and how long they take, as "3 changes of needle, thread, foot or stitch (2 needles),
+   * 10 minutes" */
+  return g_strdup_printf (_("Left: %s"), words);
+}
+
+static void
+show_head (HwOrderPage *self,
+           const char  *totals,
+           const char  *compared)
+{
+  hw_label_set_figures (self->totals, totals);
+  hw_label_set_figures (self->compared, compared);
+}
+
+static void
+show_totals (HwOrderPage  *self,
+             const HwPlan *plan)
+{
+  g_autofree char *ordered = say_totals (&plan->as_ordered);
+  g_autofree char *proof = say_proof (plan);
+  g_autofree char *others = hw_words_compared (plan);
+  /* Translators: how good the order is, as "no other order takes less changing"; what other orders come to */
+  g_autofree char *compared = proof != NULL ? g_strdup_printf (_("%s. %s"), proof, others) : g_strdup (others);
+
+  show_head (self, ordered, compared);
 }
 
 static gboolean
@@ -502,32 +525,13 @@ update_page (GtkWidget *widget)
   self->updating = FALSE;
 
   if (error != NULL)
-    {
-      gtk_label_set_text (self->totals, _("No order can be made"));
-      gtk_label_set_text (self->compared, error->message);
-    }
+    show_head (self, _("No order can be made"), error->message);
   else if (plan == NULL || plan->n_steps == 0)
-    {
-      gtk_label_set_text (self->totals, _("Nothing to order yet"));
-      gtk_label_set_text (self->compared, _("Add steps on the page “Making up”; their order appears here."));
-    }
+    show_head (self, _("Nothing to order yet"), _("Add steps on the page “Making up”; their order appears here."));
   else if (plan->next < 0)
-    {
-      gtk_label_set_text (self->totals, _("Every step is sewn"));
-      gtk_label_set_text (self->compared, "");
-    }
+    show_head (self, _("Every step is sewn"), "");
   else
-    {
-      g_autofree char *ordered = say_totals (&plan->as_ordered);
-      g_autofree char *proof = say_proof (plan);
-      g_autofree char *others = hw_words_compared (plan);
-      /* Translators: how good the order is, as "no other order takes less changing"; what other orders come to */
-      g_autofree char *compared = proof != NULL ? g_strdup_printf (_("%s. %s"), proof, others)
-                                                : g_strdup (others);
-
-      gtk_label_set_text (self->totals, ordered);
-      gtk_label_set_text (self->compared, compared);
-    }
+    show_totals (self, plan);
   show_sharing (self);
   show_selection (self);
   if (had_focus)
@@ -749,7 +753,8 @@ build_head (HwOrderPage *self)
   self->totals = add_label (head, "page-figure", TRUE);
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->totals),
                                _("For the steps not sewn yet, from what is in the machines now. In brackets: how often "
-                                 "a needle goes in that is not in already."));
+                                 "a needle goes in that is not in already. Where a step says “Set”, length, width or "
+                                 "dial alone is set anew: that is in the minutes, and counts as no change."));
   self->compared = add_label (head, "secondary", TRUE);
   self->share = GTK_CHECK_BUTTON (gtk_check_button_new_with_label (_("Steps share set-ups")));
   gtk_widget_set_tooltip_text (GTK_WIDGET (self->share),

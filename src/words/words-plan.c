@@ -126,7 +126,8 @@ add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, gu
   add_length_and_dial (parts, setup);
 }
 
-/* What to alter, the needle first; every change ends with length and dial, for they are set anew each time. */
+/* What to alter, the needle first; every change ends with length and dial, for they are set anew each time. Where they
+ * are all, they are “set”: that is no change among those that are counted. */
 static char *
 say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const HwSetup *setup)
 {
@@ -147,7 +148,10 @@ say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const 
   if (thread)
     /* Translators: thread, then what else to alter */
     return g_strdup_printf (_("Thread with %s"), list);
-  /* Translators: what to alter: foot, stitch, length, dial */
+  if ((changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) != 0)
+    /* Translators: what to change: bobbin, foot, plate or stitch; then the length and dial to set with it */
+    return g_strdup_printf (_("Change to %s"), list);
+  /* Translators: what to set: length, width, dial */
   return g_strdup_printf (_("Set %s"), list);
 }
 
@@ -352,16 +356,14 @@ say_change_minutes (double minutes)
   return g_strdup_printf (ngettext ("%d minute", "%d minutes", (gulong) whole), whole);
 }
 
-char *
-hw_words_totals (const HwChangeTotals *totals)
+static char *
+say_totals (const HwChangeTotals *totals, const char *count)
 {
   g_autofree char *minutes = say_change_minutes (totals->change_minutes);
-  g_autofree char *count = NULL;
   g_autofree char *needles = NULL;
 
   if (totals->changes == 0)
     return g_strdup (_("nothing to change"));
-  count = g_strdup_printf (ngettext ("%d change", "%d changes", (gulong) totals->changes), totals->changes);
   if (totals->needle_changes == 0)
     /* Translators: how many changes, how long they take */
     return g_strdup_printf (_("%s, %s"), count, minutes);
@@ -369,6 +371,26 @@ hw_words_totals (const HwChangeTotals *totals)
                              totals->needle_changes);
   /* Translators: how many changes, in how many of them a needle is changed, how long they take */
   return g_strdup_printf (_("%s (%s), %s"), count, needles, minutes);
+}
+
+char *
+hw_words_totals (const HwChangeTotals *totals)
+{
+  g_autofree char *count = g_strdup_printf (ngettext ("%d change of needle, thread, foot or stitch",
+                                                      "%d changes of needle, thread, foot or stitch",
+                                                      (gulong) totals->changes), totals->changes);
+
+  return say_totals (totals, count);
+}
+
+/* Of what is a change is said before. */
+static char *
+say_other_totals (const HwChangeTotals *totals)
+{
+  g_autofree char *count = g_strdup_printf (ngettext ("%d change", "%d changes", (gulong) totals->changes),
+                                            totals->changes);
+
+  return say_totals (totals, count);
 }
 
 char *
@@ -390,14 +412,15 @@ hw_words_proof (const HwPlan *plan)
 char *
 hw_words_compared (const HwPlan *plan)
 {
-  g_autofree char *listed = hw_words_totals (&plan->as_listed);
-  g_autofree char *unshared = hw_words_totals (&plan->as_ordered_unshared);
+  g_autofree char *listed = say_other_totals (&plan->as_listed);
+  g_autofree char *unshared = say_other_totals (&plan->as_ordered_unshared);
 
   if (!plan->project->share)
     /* Translators: totals such as "6 changes (4 needles), 12 minutes" */
-    return g_strdup_printf (_("As listed: %s."), listed);
-  /* Translators: totals such as "6 changes (4 needles), 12 minutes"; the first as the steps are listed */
-  return g_strdup_printf (_("As listed: %s. At best without sharing set-ups: %s."), listed, unshared);
+    return g_strdup_printf (_("In the order listed: %s."), listed);
+  /* Translators: totals such as "6 changes (4 needles), 12 minutes"; the first as the steps are listed, the second in
+   * the best order that there is when each step is sewn with what is preferred for it */
+  return g_strdup_printf (_("In the order listed: %s. If no steps shared set-ups: %s at best."), listed, unshared);
 }
 
 /* ---- needles to load ---- */

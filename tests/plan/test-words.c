@@ -804,7 +804,7 @@ test_changes (void)
                 "Thread with navy tex 30, bobbin navy tex 30, 2.5 mm, dial 4");
   step.changes = HW_CHANGE_FOOT | HW_CHANGE_PLATE | HW_CHANGE_STITCH;
   assert_words (hw_words_change (work.plan, &step, NULL),
-                "Set all-purpose foot, zigzag plate, straight, 2.5 mm, dial 4");
+                "Change to all-purpose foot, zigzag plate, straight, 2.5 mm, dial 4");
   step.changes = HW_CHANGE_SOFT;
   assert_words (hw_words_change (work.plan, &step, NULL), "Set 2.5 mm, dial 4");
 }
@@ -879,7 +879,7 @@ test_headings (void)
                 "Home machine: load 80/12 round, navy tex 30, 2.5 mm, dial 4");
   first.changes = HW_CHANGE_FOOT;
   assert_words (hw_words_heading (two.plan, &first, get_step (&two, 1)),
-                "Home machine: set all-purpose foot, 2.5 mm, dial 4");
+                "Home machine: change to all-purpose foot, 2.5 mm, dial 4");
   first.changes = 0;
   assert_words (hw_words_heading (two.plan, &first, NULL),
                 "Home machine, now in it: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
@@ -898,10 +898,10 @@ test_headings (void)
 }
 
 static const struct { HwChangeTotals totals; const char *words; } totals_cases[] = {
-  { { 5.2, 2, 1, 0, 0, 3 }, "3 changes (2 needles), 5 minutes" },
-  { { 1, 1, 0, 0, 0, 1 }, "1 change (1 needle), 1 minute" },
-  { { 2, 0, 1, 1, 0, 2 }, "2 changes, 2 minutes" },
-  { { 0.2, 0, 0, 1, 0, 1 }, "1 change, under a minute" },
+  { { 5.2, 2, 1, 0, 0, 3 }, "3 changes of needle, thread, foot or stitch (2 needles), 5 minutes" },
+  { { 1, 1, 0, 0, 0, 1 }, "1 change of needle, thread, foot or stitch (1 needle), 1 minute" },
+  { { 2, 0, 1, 1, 0, 2 }, "2 changes of needle, thread, foot or stitch, 2 minutes" },
+  { { 0.2, 0, 0, 1, 0, 1 }, "1 change of needle, thread, foot or stitch, under a minute" },
   { { 0, 0, 0, 0, 0, 0 }, "nothing to change" },
 };
 
