@@ -138,21 +138,14 @@ take_saying (GArray *sayings,
   return &g_array_index (sayings, Saying, sayings->len - 1);
 }
 
-/* How many steps the card speaks of: where its list holds none yet, of the set-up's first. */
-static guint
-count_steps (const HwCardFacts *self)
-{
-  return MAX (self->steps->len, 1);
-}
-
 static gboolean
 speaks_of (const HwCardFacts *self,
            gsize              step)
 {
-  for (guint i = 0; i < self->steps->len; i++)
-    if (g_array_index (self->steps, HwCardStep, i).index == step)
+  for (guint i = 0; i < self->told->len; i++)
+    if (g_array_index (self->told, gsize, i) == step)
       return TRUE;
-  return self->steps->len == 0 && step == self->first.index;
+  return FALSE;
 }
 
 static void
@@ -230,8 +223,8 @@ describe_over_steps (const HwCardFacts *self,
       if (rule == NULL || saying->n_all > rule->n_all)
         rule = saying;
     }
-  *varies = n_here > 1 || n_said < count_steps (self);
-  if (n_said < count_steps (self))
+  *varies = n_here > 1 || n_said < self->told->len;
+  if (n_said < self->told->len)
     rule = NULL;
   g_string_append (all, rule != NULL ? rule->text : "");
   for (guint i = 0; i < sayings->len; i++)

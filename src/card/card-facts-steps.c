@@ -49,18 +49,6 @@ hw_card_list_rows (const HwPlan *plan,
 }
 
 gboolean
-hw_card_lists_step (const HwPlan *plan,
-                    const GArray *rows,
-                    guint         n,
-                    gsize         step)
-{
-  for (guint i = 0; i < n; i++)
-    if (g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i)).step == step)
-      return TRUE;
-  return FALSE;
-}
-
-gboolean
 hw_card_is_run_end (const GArray *rows,
                     guint         row)
 {
@@ -168,8 +156,16 @@ static void
 add_steps (HwCardFacts *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
-    if (!g_array_index (self->rows, HwCardStep, i).by_hand)
-      g_array_append_val (self->steps, g_array_index (self->rows, HwCardStep, i));
+    {
+      const HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
+
+      if (step->by_hand)
+        continue;
+      g_array_append_val (self->steps, *step);
+      g_array_append_val (self->told, step->index);
+    }
+  if (self->told->len == 0)
+    g_array_append_val (self->told, self->first.index);
 }
 
 void

@@ -28,14 +28,6 @@ hw_card_facts_keep (HwCardFacts *self,
 #define keep hw_card_facts_keep
 #define HARD_SPACE "\302\240"
 
-static const HwSetup *
-get_setup (const HwPlan  *plan,
-           const HwGroup *group,
-           gsize          member)
-{
-  return plan->setups[g_array_index (group->members, gsize, member)];
-}
-
 /* ---- needle, threads, stitch ---- */
 
 static void
@@ -175,91 +167,7 @@ add_dial (HwCardFacts   *self,
   self->start_balance = hw_stitch_balance (setup, self->start);
 }
 
-/* ---- pictures ---- */
-
-static gboolean
-is_same_line (const HwPolyline *a,
-              const HwPolyline *b)
-{
-  return a->n_points == b->n_points && memcmp (a->xy, b->xy, 2 * a->n_points * sizeof *a->xy) == 0;
-}
-
-static gboolean
-is_same_row (const HwSeamStitch *a,
-             const HwSeamStitch *b)
-{
-  return a->x1 == b->x1 && a->y1 == b->y1 && a->x2 == b->x2 && a->y2 == b->y2 && a->row == b->row;
-}
-
-/* Seams that differ in width alone are drawn alike. */
-static gboolean
-is_drawn_alike (const HwSeam *a,
-                const HwSeam *b)
-{
-  if (a->n_plies != b->n_plies || a->n_stitches != b->n_stitches)
-    return FALSE;
-  for (gsize i = 0; i < a->n_plies; i++)
-    if (!is_same_line (&a->plies[i], &b->plies[i]))
-      return FALSE;
-  for (gsize i = 0; i < a->n_stitches; i++)
-    if (!is_same_row (&a->stitches[i], &b->stitches[i]))
-      return FALSE;
-  return TRUE;
-}
-
-/* Which steps of the set-up look like @section. */
-static const char *
-name_steps (HwCardFacts         *self,
-            const HwPlan        *plan,
-            const HwGroup       *group,
-            const HwCardSection *section)
-{
-  g_autoptr (GString) numbers = g_string_new (NULL);
-  guint n = 0;
-
-  for (guint i = 0; i < group->members->len; i++)
-    {
-      const HwSetup *setup = get_setup (plan, group, i);
-
-      if (setup->seam == NULL || !is_drawn_alike (setup->seam, plan->setups[section->step]->seam))
-        continue;
-      g_string_append_printf (numbers, "%s%s", n > 0 ? " " : "", setup->step->number);
-      n++;
-    }
-  if (n == group->members->len)
-    return NULL;
-  /* Translators: under the picture of a seam: the steps that are sewn so */
-  return keep (self, g_strdup_printf (ngettext ("step %s", "steps %s", n), numbers->str));
-}
-
-/* Every picture once, in the order met, under the shortest name of the seams that it shows. */
-static void
-add_sections (HwCardFacts   *self,
-              const HwPlan  *plan,
-              const HwGroup *group)
-{
-  for (guint i = 0; i < group->members->len; i++)
-    {
-      gsize index = g_array_index (group->members, gsize, i);
-      const HwSeam *seam = plan->setups[index]->seam;
-      HwCardSection section = { index, NULL, NULL };
-      gboolean seen = seam == NULL || seam->n_plies == 0;
-
-      for (guint j = 0; j < self->sections->len && !seen; j++)
-        {
-          HwCardSection *other = &g_array_index (self->sections, HwCardSection, j);
-
-          seen = is_drawn_alike (plan->setups[other->step]->seam, seam);
-          if (seen && g_utf8_strlen (seam->entry.name, -1) < g_utf8_strlen (other->caption, -1))
-            other->caption = seam->entry.name;
-        }
-      if (seen)
-        continue;
-      section.caption = seam->entry.name;
-      section.steps = name_steps (self, plan, group, &section);
-      g_array_append_val (self->sections, section);
-    }
-}
+/* ---- all of it ---- */
 
 /* A lockstitch row is pictured from the side, an overlocked edge cut across, all else as it lies on the cloth. */
 static HwFigure
@@ -325,6 +233,7 @@ new_empty (void)
   self->settings = g_array_new (FALSE, FALSE, sizeof (HwCardLine));
   self->rows = g_array_new (FALSE, FALSE, sizeof (HwCardStep));
   self->steps = g_array_new (FALSE, FALSE, sizeof (HwCardStep));
+  self->told = g_array_new (FALSE, FALSE, sizeof (gsize));
   self->sections = g_array_new (FALSE, FALSE, sizeof (HwCardSection));
   self->verdicts = g_array_new (FALSE, FALSE, sizeof (HwCardVerdict));
   self->checks = g_ptr_array_new ();
@@ -364,7 +273,6 @@ add_setup (HwCardFacts  *self,
   add_dial (self, first);
   if (group->foot >= 0)
     self->foot = keep (self, hw_words_foot (plan->handbook, group->foot));
-  add_sections (self, plan, group);
   hw_card_facts_add_gauges (self, plan, group);
   hw_card_facts_add_verdicts (self, first);
   for (int i = 0; i < 6; i++)
@@ -392,6 +300,7 @@ hw_card_facts_new (const HwPlan *plan,
                                                    hw_project_get_step (plan->project, next->step)->number));
     }
   hw_card_facts_add_rows (self, plan, rows, part);
+  hw_card_facts_add_sections (self, plan, rows, part);
   hw_card_facts_add_settings (self, plan, group_index, number > 1);
   hw_card_facts_add_after (self, plan, rows, part);
   hw_card_facts_add_warnings (self, plan);
@@ -406,6 +315,7 @@ hw_card_facts_free (HwCardFacts *self)
   g_array_unref (self->settings);
   g_array_unref (self->rows);
   g_array_unref (self->steps);
+  g_array_unref (self->told);
   g_array_unref (self->sections);
   g_array_unref (self->verdicts);
   g_ptr_array_unref (self->checks);

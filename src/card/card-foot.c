@@ -85,7 +85,7 @@ name_figure (HwFigure figure)
 }
 
 #define CAPTION_LINES 4
-#define SEAMS_A_ROW 7             /* narrower ones have no room for their captions */
+#define SEAMS_A_ROW 8             /* narrower ones have no room for their captions */
 
 /* A drawing of @role with its caption; returns where the caption ends. */
 static double
@@ -117,21 +117,16 @@ add_seam (HwCardBuilder       *self,
   return end + hw_card_add_text (self, "section-steps", section->steps, place->x, end, place->width, style);
 }
 
-/* The seams from @first on, @n of them, each in a place as large as *@place, which moves on to the right. */
+/* In a place as large as *@place, which moves on to the right; returns where it ends. */
 static double
-add_seams (HwCardBuilder *self,
-           guint          first,
-           guint          n,
-           double         gap,
-           HwBox         *place)
+add_next_seam (HwCardBuilder *self,
+               guint          index,
+               double         gap,
+               HwBox         *place)
 {
-  double end = place->y;
+  double end = add_seam (self, &g_array_index (self->facts->sections, HwCardSection, index), place);
 
-  for (guint i = first; i < first + n; i++)
-    {
-      end = fmax (end, add_seam (self, &g_array_index (self->facts->sections, HwCardSection, i), place));
-      place->x += place->width + gap;
-    }
+  place->x += place->width + gap;
   return end;
 }
 
@@ -141,17 +136,20 @@ hw_card_build_figures (HwCardBuilder *self,
                        double         y,
                        double         width,
                        double         height,
-                       guint          most_seams)
+                       gboolean       with_row)
 {
   const HwCardFacts *facts = self->facts;
-  guint n_sections = MIN (facts->sections->len, most_seams);
+  guint n_sections = MIN (facts->sections->len, self->most_seams);
   double gap = height * 0.3;
-  gboolean has_row = facts->has_row && most_seams > 1;
+  gboolean has_row = facts->has_row && with_row;
   guint n = n_sections + 1 + (has_row ? 1 : 0);
   HwBox place = { .x = x, .y = y, .width = MIN ((width - gap * (n - 1)) / n, height * 2.1), .height = height };
-  double end = add_seams (self, 0, n_sections, gap, &place);
-  guint along = self->card->boxes->len;
+  double end = y;
+  guint along;
 
+  for (guint i = 0; i < n_sections; i++)
+    end = fmax (end, add_next_seam (self, i, gap, &place));
+  along = self->card->boxes->len;
   end = fmax (end, add_figure (self, HW_BOX_ALONG, "along", "along-caption", name_figure (facts->figure),
                                facts->first_step, &place));
   g_array_index (self->card->boxes, HwBox, along).value[0] = facts->start_balance;
@@ -165,25 +163,43 @@ hw_card_build_figures (HwCardBuilder *self,
   return end;
 }
 
+/* (element-type guint): of the facts' sections. */
+static GArray *
+list_seams (const HwCardFacts *facts,
+            gboolean           all)
+{
+  GArray *list = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; i < facts->sections->len; i++)
+    if (all || g_array_index (facts->sections, HwCardSection, i).is_new)
+      g_array_append_val (list, i);
+  return list;
+}
+
 double
 hw_card_build_seams (HwCardBuilder *self,
                      double         y,
                      double         height,
-                     guint          first,
-                     guint          n)
+                     gboolean       all)
 {
-  guint n_rows = (n + SEAMS_A_ROW - 1) / SEAMS_A_ROW;
-  guint per_row = (n + n_rows - 1) / MAX (n_rows, 1);
+  g_autoptr (GArray) list = list_seams (self->facts, all);
+  guint n_rows = (list->len + SEAMS_A_ROW - 1) / SEAMS_A_ROW;
+  guint per_row = (list->len + n_rows - 1) / MAX (n_rows, 1);
   double gap = height * 0.3;
-  double width = (self->right - self->left - gap * (per_row - 1)) / per_row;
+  double width = (self->right - self->left - gap * (per_row - 1)) / MAX (per_row, 1);
+  HwBox place = { .width = MIN (width, height * 2.1), .height = height };
+  double end = y;
 
-  for (guint i = 0; i < n; i += per_row)
+  for (guint i = 0; i < list->len; i++)
     {
-      HwBox place = { .x = self->left, .y = y, .width = MIN (width, height * 2.1), .height = height };
-
-      y = add_seams (self, first + i, MIN (per_row, n - i), gap, &place) + 4;
+      if (i % per_row == 0)
+        {
+          place.x = self->left;
+          place.y = i > 0 ? end + 4 : y;
+        }
+      end = fmax (end, add_next_seam (self, g_array_index (list, guint, i), gap, &place));
     }
-  return y - 4;
+  return end;
 }
 
 static gboolean
@@ -227,11 +243,13 @@ fill_columns (HwCardBuilder *self,
   return bottom;
 }
 
-/* Settings that name steps run as sentences under the columns, narrower beside the drawings that end at @figures. */
+/* Settings that name steps run as sentences under the columns, narrower beside the drawings that end at @figures and
+ * begin in the column @n_columns. */
 static double
 add_varying_settings (HwCardBuilder *self,
                       double         y,
-                      double         figures)
+                      double         figures,
+                      int            n_columns)
 {
   for (guint i = 0; i < self->facts->settings->len; i++)
     {
@@ -239,7 +257,7 @@ add_varying_settings (HwCardBuilder *self,
 
       if (line->varies)
         y = add_setting (self, line, self->left, y,
-                         (y < figures ? hw_card_column (self, 3).x - 14 : self->right) - self->left);
+                         (y < figures ? hw_card_column (self, n_columns).x - 14 : self->right) - self->left);
     }
   return y;
 }
@@ -249,7 +267,7 @@ hw_card_build_foot (HwCardBuilder *self,
                     double         y,
                     gboolean       with_figures)
 {
-  HwCardColumn last = hw_card_column (self, 3);
+  int n_columns = !with_figures ? 4 : MIN (self->facts->sections->len, self->most_seams) > 1 ? 2 : 3;
   double figures = y;
   double end;
 
@@ -257,9 +275,13 @@ hw_card_build_foot (HwCardBuilder *self,
     return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + 2.5, FALSE);
 
   if (with_figures)
-    figures = hw_card_build_figures (self, last.x, y + 1, last.width, 27, 1);
-  end = fill_columns (self, y, with_figures ? 3 : 4);
-  end = add_varying_settings (self, end, with_figures ? figures : y);
+    {
+      double x = hw_card_column (self, n_columns).x;
+
+      figures = hw_card_build_figures (self, x, y + 1, self->right - x, 27, FALSE);
+    }
+  end = fill_columns (self, y, n_columns);
+  end = add_varying_settings (self, end, figures, n_columns);
   return hw_card_add_rule (self, "foot-rule", MAX (end, figures) + 4, FALSE);
 }
 

@@ -150,7 +150,7 @@ measure_figures (HwCardBuilder *self,
                  double         width)
 {
   guint before = self->card->boxes->len;
-  double end = hw_card_build_figures (self, self->left, 0, width, FIGURE_PT, 3);
+  double end = hw_card_build_figures (self, self->left, 0, width, FIGURE_PT, TRUE);
 
   g_array_set_size (self->card->boxes, before);
   return end;
@@ -170,7 +170,7 @@ put_steps (HwCardBuilder *self,
   if (end > bottom - figures + 0.01)
     return FALSE;
   if (figures > 0)
-    end = hw_card_build_figures (self, self->left, MIN (end + 12, bottom - figures + 4), width, FIGURE_PT, 3);
+    end = hw_card_build_figures (self, self->left, MIN (end + 12, bottom - figures + 4), width, FIGURE_PT, TRUE);
   return end <= bottom + 0.01;
 }
 
@@ -377,18 +377,31 @@ try_without_pictures (HwCardBuilder *self,
   return fits;
 }
 
-gboolean
-hw_card_build_whole (HwCardBuilder *self)
+#define MOST_SEAMS 4              /* more would be too narrow for their captions */
+
+static gboolean
+build_whole (HwCardBuilder *self,
+             guint          most_seams)
 {
   Frame frame = { .level = -1 };
   gboolean fits = FALSE;
 
   self->crowding = HW_CROWD_NOTHING;
+  self->most_seams = most_seams;
   for (gsize stage = 0; stage < G_N_ELEMENTS (stages) && !fits; stage++)
     fits = try_stage (self, &frame, stage);
   fits = fits || try_without_pictures (self, &frame);
   hw_card_put_boxes (self, g_steal_pointer (&frame.bottom));
   return fits;
+}
+
+/* Nobody is given a second card for a picture more of a seam. */
+gboolean
+hw_card_build_whole (HwCardBuilder *self)
+{
+  if (build_whole (self, MOST_SEAMS))
+    return TRUE;
+  return !self->is_small && self->facts->sections->len > 1 && build_whole (self, 1);
 }
 
 gboolean
@@ -404,6 +417,7 @@ hw_card_build_first (HwCardBuilder *self,
   gboolean fits = FALSE;
 
   self->crowding = crowding;
+  self->most_seams = MOST_SEAMS;
   self->checks_left = crowding == HW_CROWD_CHECKS;
   for (gsize i = from; i <= to && !fits && !self->checks_left; i++)
     fits = try_level (self, &frame, level, &arrangements[i]);
@@ -413,34 +427,18 @@ hw_card_build_first (HwCardBuilder *self,
   return fits;
 }
 
-/* How many seams the cards so far have met: a later one waits for the card of its steps. */
-static guint
-count_seams_met (const HwCardBuilder *self)
-{
-  const GArray *sections = self->facts->sections;
-  guint end = self->part.from + self->part.n;
-  guint n = 0;
-
-  while (n < sections->len && (end == self->rows->len
-                               || hw_card_lists_step (self->card->plan, self->rows, end,
-                                                      g_array_index (sections, HwCardSection, n).step)))
-    n++;
-  return n;
-}
-
-/* The pictures of the seams that the cards before had no room for. Returns where they begin. */
+/* The pictures of the card's seams, above @bottom. Returns where they begin. */
 static double
-put_seams_left (HwCardBuilder *self,
-                double         bottom)
+put_seams (HwCardBuilder *self,
+           double         bottom)
 {
   guint before = self->card->boxes->len;
-  guint n = count_seams_met (self);
   double end;
 
-  if (self->is_small || self->n_seams >= n)
+  if (self->is_small)
     return bottom;
-  end = hw_card_build_seams (self, 0, FIGURE_PT, self->n_seams, n - self->n_seams);
-  return stand_on (self, before, end, bottom) - 6;
+  end = hw_card_build_seams (self, 0, FIGURE_PT, !self->is_bare);
+  return self->card->boxes->len > before ? stand_on (self, before, end, bottom) - 6 : bottom;
 }
 
 /* The second card where the first had no room for them. */
@@ -457,6 +455,7 @@ put_checks_left (HwCardBuilder *self,
 gboolean
 hw_card_build_later (HwCardBuilder *self,
                      int            level,
+                     gboolean       is_bare,
                      gboolean       cuts)
 {
   guint before;
@@ -465,6 +464,7 @@ hw_card_build_later (HwCardBuilder *self,
   GArray *below, *seams;
 
   hw_card_take_level (self, level);
+  self->is_bare = is_bare;
   y = hw_card_build_head (self);
   if (self->facts->steps->len > 0)
     y = hw_card_build_again (self, y);
@@ -472,7 +472,7 @@ hw_card_build_later (HwCardBuilder *self,
   before = self->card->boxes->len;
   bottom = hw_card_build_bottom (self);
   below = hw_card_take_boxes (self, before);
-  bottom = put_seams_left (self, bottom);
+  bottom = put_seams (self, bottom);
   seams = hw_card_take_boxes (self, before);
   if (self->facts->rows->len > 0)
     end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE, cuts);

@@ -38,7 +38,7 @@ take_part (HwCardBuilder *self,
 }
 
 /* How a part is tried. */
-typedef struct { int level; HwCrowding crowding; gboolean cuts; } Attempt;
+typedef struct { int level; HwCrowding crowding; gboolean is_bare, cuts; } Attempt;
 
 static gboolean
 try_part (HwCardBuilder *self,
@@ -47,7 +47,7 @@ try_part (HwCardBuilder *self,
 {
   take_part (self, n);
   return self->card->number == 1 ? hw_card_build_first (self, attempt.level, attempt.crowding)
-                                 : hw_card_build_later (self, attempt.level, attempt.cuts);
+                                 : hw_card_build_later (self, attempt.level, attempt.is_bare, attempt.cuts);
 }
 
 /* How many rows fit, of fewer than @too_many; -1: not even none of them. */
@@ -106,7 +106,7 @@ try_calm (HwCardBuilder *self,
 
   for (int crowding = 0; crowding < HW_N_CROWDINGS && !fits; crowding++)
     for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && !fits; level++)
-      fits = try_part (self, (Attempt) { level, (HwCrowding) crowding, FALSE }, n);
+      fits = try_part (self, (Attempt) { level, (HwCrowding) crowding, FALSE, FALSE }, n);
   return fits;
 }
 
@@ -116,7 +116,7 @@ static void
 build_first (HwCardBuilder *self)
 {
   int worth = self->is_small ? WORTH_ROWS_SMALL : WORTH_ROWS;
-  Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, FALSE };
+  Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, FALSE, FALSE };
   int most = -1;
   gboolean fits;
 
@@ -124,7 +124,7 @@ build_first (HwCardBuilder *self)
   for (int crowding = 0; crowding < HW_N_CROWDINGS && most < (crowding == HW_CROWD_PICTURES ? 1 : 0); crowding++)
     for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < worth; level++)
       {
-        Attempt attempt = { level, (HwCrowding) crowding, FALSE };
+        Attempt attempt = { level, (HwCrowding) crowding, FALSE, FALSE };
         int n = find_most (self, attempt, self->rows->len + (crowding == HW_CROWD_CHECKS ? 1 : 0));
 
         if (n <= most)
@@ -140,40 +140,70 @@ build_first (HwCardBuilder *self)
     g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
+/* All of what is left, in calm type. */
+static gboolean
+try_rest (HwCardBuilder *self,
+          guint          left,
+          gboolean       is_bare)
+{
+  gboolean fits = FALSE;
+
+  for (int level = 0; level <= CALM_LEVEL && !fits; level++)
+    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, is_bare, FALSE }, left);
+  return fits;
+}
+
 /* All of what is left in smaller type, rather than a card more for a row or two. */
 static gboolean
 try_crowded (HwCardBuilder *self,
              guint          left)
 {
-  int most = find_most (self, (Attempt) { CALM_LEVEL, HW_CROWD_NOTHING, FALSE }, left);
+  int most = find_most (self, (Attempt) { CALM_LEVEL, HW_CROWD_NOTHING, TRUE, FALSE }, left);
   gboolean fits = FALSE;
 
   for (int level = CALM_LEVEL + 1; level < HW_CARD_LEVELS && !fits && most + LONELY_ROWS >= (int) left; level++)
-    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, FALSE }, left);
+    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, TRUE, FALSE }, left);
   return fits;
+}
+
+static guint
+count_cards (guint rows,
+             int   a_card)
+{
+  return (rows + (guint) a_card - 1) / (guint) a_card;
+}
+
+/* As many rows of @left as go on one card: bare only where that saves one. */
+static gboolean
+try_most (HwCardBuilder *self,
+          int            level,
+          guint          left)
+{
+  Attempt bare = { level, HW_CROWD_NOTHING, TRUE, FALSE };
+  Attempt whole = { level, HW_CROWD_NOTHING, FALSE, FALSE };
+  int most = find_most (self, bare, left);
+  int calm = most > 0 ? find_most (self, whole, (guint) most + 1) : 0;
+
+  if (most < 1)
+    return FALSE;
+  if (calm > 0 && count_cards (left, calm) == count_cards (left, most))
+    most = calm;
+  most = (int) hold_together (self, (guint) most);
+  return try_part (self, whole, (guint) most) || try_part (self, bare, (guint) most);
 }
 
 static void
 build_later (HwCardBuilder *self)
 {
   guint left = self->rows->len - self->part.from;
-  int most = 0;
 
-  for (int level = 0; level <= CALM_LEVEL; level++)
-    if (try_part (self, (Attempt) { level, HW_CROWD_NOTHING, FALSE }, left))
-      return;
-  if (try_crowded (self, left))
+  if (try_rest (self, left, FALSE) || try_rest (self, left, TRUE) || try_crowded (self, left))
     return;
-  for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < 1; level++)
-    {
-      Attempt attempt = { level, HW_CROWD_NOTHING, FALSE };
-
-      most = find_most (self, attempt, left);
-      if (most >= 1 && try_part (self, attempt, hold_together (self, (guint) most)))
-        return;
-    }
+  for (int level = CALM_LEVEL; level < HW_CARD_LEVELS; level++)
+    if (try_most (self, level, left))
+      return;
   /* A name for which a whole card is too narrow. */
-  try_part (self, (Attempt) { HW_CARD_LEVELS - 1, HW_CROWD_NOTHING, TRUE }, 1);
+  try_part (self, (Attempt) { HW_CARD_LEVELS - 1, HW_CROWD_NOTHING, TRUE, TRUE }, 1);
 }
 
 static void
@@ -181,8 +211,6 @@ note_steps (HwCardBuilder *self)
 {
   for (guint i = 0; i < self->facts->rows->len; i++)
     g_array_append_val (self->card->steps, g_array_index (self->facts->rows, HwCardStep, i).index);
-  for (guint i = 0; i < self->card->boxes->len; i++)
-    self->n_seams += g_array_index (self->card->boxes, HwBox, i).kind == HW_BOX_SECTION ? 1 : 0;
 }
 
 /* One card more, that begins with row @part.from; returns how many rows it took. */

@@ -42,8 +42,9 @@ GArray *hw_card_list_rows (const HwPlan *plan, int group_index);
 
 typedef struct { const char *role, *text; gboolean varies; } HwCardLine;   /* varies: not the same for all steps */
 typedef struct { const char *seen, *remedy; double balance; gboolean drawn; } HwCardVerdict;
-/* @step: the first of those that look like this; @steps: all of them, "steps 3 8", NULL where all the set-up's do. */
-typedef struct { gsize step; const char *caption, *steps; } HwCardSection;
+/* @step: the first of those that look like this; @steps: all of them, "steps 3 8", NULL where all on the card do;
+ * @is_new: none on a card before does. */
+typedef struct { gsize step; const char *caption, *steps; gboolean is_new; } HwCardSection;
 
 #define HW_CARD_GAUGES 3
 typedef struct { double mm; gboolean is_used; } HwCardGauge;      /* is_used: by a step of the set-up */
@@ -70,12 +71,14 @@ typedef struct
                                          * whichever card has it */
   GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
   GArray     *steps;                    /* HwCardStep: the operations among them */
+  GArray     *told;                     /* gsize: the project's steps of which all else on the card speaks: these; where
+                                         * there are none, the first one's */
   gboolean    cloth_differs;            /* from the first step's */
   guint       least_layers, most_layers;
   gboolean    has_hand;
   const char *again;                    /* on a later card: what stays in the machine */
   const char *goes_on;                  /* where the list goes on; NULL: it ends here */
-  GArray     *sections;                 /* HwCardSection: one a seam of the whole set-up, in the order first met */
+  GArray     *sections;                 /* HwCardSection: one a seam of @told, in the order first met */
   const char *test, *test_short;        /* what to sew on a scrap, with its layers and without */
   GArray     *verdicts;                 /* HwCardVerdict */
   GPtrArray  *checks;
@@ -100,8 +103,6 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwCardFacts, hw_card_facts_free)
 
 /* The operation at @from in the order of work, or the next one after it; NULL: only hand steps follow, or nothing. */
 const HwPlanStep *hw_card_find_next_operation (const HwPlan *plan, guint from);
-/* The step of the project is among the first @n of a set-up's @rows. */
-gboolean hw_card_lists_step (const HwPlan *plan, const GArray *rows, guint n, gsize step);
 /* After this one of a set-up's @rows it is left for another one, or the work is done. */
 gboolean hw_card_is_run_end (const GArray *rows, guint row);
 void hw_card_facts_add_rows (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
@@ -111,6 +112,8 @@ void hw_card_facts_add_changes (HwCardFacts *self, const HwPlan *plan, const GAr
 void hw_card_facts_add_cloths  (HwCardFacts *self, const HwPlan *plan);
 /* Which verdicts a test seam of this set-up may get, and what to do for each. */
 void hw_card_facts_add_verdicts (HwCardFacts *self, const HwSetup *setup);
+/* Every picture of a seam once, under the shortest name of the seams that it shows. */
+void hw_card_facts_add_sections (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_settings (HwCardFacts *self, const HwPlan *plan, int group_index, gboolean is_later);
 void hw_card_facts_add_gauges   (HwCardFacts *self, const HwPlan *plan, const HwGroup *group);
 /* What follows when those of its @rows that stand on the card are done. */
@@ -178,11 +181,12 @@ typedef struct
   const GArray      *rows;              /* the whole list of the set-up */
   HwCardPart         part;              /* of it, on this card */
   HwCardFacts       *facts;             /* of this part */
-  guint              n_seams;           /* pictured on the cards before */
   HwCardType         type;
   gboolean           is_small;          /* A6 */
   gboolean           checks_left;       /* for the second card, and the gauge */
   gboolean           is_only;           /* the set-up's list is all on this card */
+  gboolean           is_bare;           /* a later card: without what a card before has too */
+  guint              most_seams;        /* pictured, of those above or beside the list */
   HwCrowding         crowding;
   gboolean           without_drawings;  /* of the test seam: no room for them */
   double             left, right, top, bottom;
@@ -214,10 +218,11 @@ void    hw_card_put_boxes  (HwCardBuilder *self, GArray *taken);
 /* For what is measured before it is known where it ends. */
 void   hw_card_move_down   (HwCardBuilder *self, guint from_box, double by);
 
-/* Seams across and the row along, side by side; @height of one drawing. Returns where it ends. */
-double hw_card_build_figures (HwCardBuilder *self, double x, double y, double width, double height, guint most_seams);
-/* Seams alone, @n of them from @first on, in as many rows as it takes. */
-double hw_card_build_seams   (HwCardBuilder *self, double y, double height, guint first, guint n);
+/* Seams across and the row along, side by side; @height of one drawing. @with_row: from above too, where that is worth
+ * it. Returns where it ends. */
+double hw_card_build_figures (HwCardBuilder *self, double x, double y, double width, double height, gboolean with_row);
+/* Seams alone, in as many rows as it takes; @all: also those that a card before may have. */
+double hw_card_build_seams   (HwCardBuilder *self, double y, double height, gboolean all);
 
 /* "card 1 of 2". (transfer full) */
 char  *hw_card_name_place   (int number, int n_cards);
@@ -233,9 +238,10 @@ double hw_card_add_rule     (HwCardBuilder *self, const char *role, double y, gb
 void     hw_card_take_level  (HwCardBuilder *self, int level);
 /* All rows of the facts on one card, in the calmest way that there is room for; FALSE: there is none. */
 gboolean hw_card_build_whole (HwCardBuilder *self);
-/* The first of several cards, and a later one, in the type of @level; FALSE: not all rows of the facts fit. */
+/* The first of several cards, and a later one, in the type of @level; @is_bare: without what a card before has too.
+ * FALSE: not all rows of the facts fit. */
 gboolean hw_card_build_first (HwCardBuilder *self, int level, HwCrowding crowding);
-gboolean hw_card_build_later (HwCardBuilder *self, int level, gboolean cuts);
+gboolean hw_card_build_later (HwCardBuilder *self, int level, gboolean is_bare, gboolean cuts);
 
 /* The parts of a card, each from @y down; returns where it ends. */
 double hw_card_build_head   (HwCardBuilder *self);

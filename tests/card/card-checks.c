@@ -280,6 +280,110 @@ card_check_list (const HwPlan    *plan,
   g_test_fail ();
 }
 
+/* ---- the pictures of its seams ---- */
+
+/* What the captions of the card name; NULL: there is a picture for all of its steps. (transfer full) */
+static GPtrArray *
+list_pictured (const HwCard *card)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  GPtrArray *numbers = g_ptr_array_new_with_free_func (g_free);
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      g_auto (GStrv) words = NULL;
+
+      if (!card_box_has_role (&g_array_index (boxes, HwBox, i), "section-steps"))
+        continue;
+      words = g_strsplit (g_array_index (boxes, HwBox, i).text, " ", -1);
+      for (gsize j = 1; words[j] != NULL; j++)
+        g_ptr_array_add (numbers, g_strdup (words[j]));
+    }
+  if (card_count_boxes (card, "section") > card_count_boxes (card, "section-steps"))
+    g_clear_pointer (&numbers, g_ptr_array_unref);
+  return numbers;
+}
+
+/* Near enough for the seams of one set-up. */
+static gboolean
+has_seam_like (const HwPlan *plan,
+               const HwCard *card,
+               const HwSeam *seam)
+{
+  const GArray *steps = hw_card_get_steps (card);
+
+  for (guint i = 0; i < steps->len; i++)
+    {
+      const HwSetup *setup = plan->setups[g_array_index (steps, gsize, i)];
+
+      if (setup != NULL && setup->seam != NULL && setup->seam->n_plies == seam->n_plies
+          && setup->seam->n_stitches == seam->n_stitches)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_on_card_before (const HwPlan    *plan,
+                   HwCard * const  *cards,
+                   guint            n_before,
+                   const HwSeam    *seam)
+{
+  for (guint i = 0; i < n_before; i++)
+    if (has_seam_like (plan, cards[i], seam))
+      return TRUE;
+  return FALSE;
+}
+
+/* The pictures on a card are of the steps in its list, and of no others: it may be the one by the machine. */
+static void
+check_seams_on (const HwPlan    *plan,
+                HwCard * const  *cards,
+                guint            n_cards,
+                guint            which,
+                const char      *what)
+{
+  const HwCard *card = cards[which];
+  g_autoptr (GPtrArray) pictured = list_pictured (card);
+  const GArray *steps = hw_card_get_steps (card);
+  guint n = 0;
+
+  if (pictured == NULL || steps->len == 0)
+    return;
+  for (guint i = 0; i < steps->len; i++)
+    {
+      gsize step = g_array_index (steps, gsize, i);
+      const HwSetup *setup = plan->setups[step];
+      const char *number = hw_project_get_step (plan->project, step)->number;
+
+      if (setup == NULL || setup->seam == NULL || setup->seam->n_plies == 0)
+        continue;
+      if (g_ptr_array_find_with_equal_func (pictured, number, g_str_equal, NULL))
+        {
+          n++;
+          continue;
+        }
+      if (n_cards == 1 || is_on_card_before (plan, cards, which, setup->seam))
+        continue;
+      g_test_message ("%s, card %u: the seam of step %s is not pictured", what, which + 1, number);
+      g_test_fail ();
+    }
+  if (n == pictured->len)
+    return;
+  g_test_message ("%s, card %u: %u steps are pictured that are not in the list", what, which + 1, pictured->len - n);
+  g_test_fail ();
+}
+
+void
+card_check_seams (const HwPlan   *plan,
+                  HwCard * const *cards,
+                  guint           n,
+                  const char     *what)
+{
+  for (guint i = 0; i < n; i++)
+    check_seams_on (plan, cards, n, i, what);
+}
+
 /* ---- what the machine is set to ---- */
 
 /* As the list says it: “dial 3½”, a word and its figure held together. */

@@ -15,6 +15,9 @@ void     card_check_sizes  (const HwCard *card, gboolean is_small);      /* noth
 nothing pale that must be set */
 void     card_check_room   (const HwCard *card, const char *what);       /* inside the card, nothing on anything else */
 void     card_check_uncut  (const HwCard *card, const char *what);       /* titles and captions alone end in "…" */
+/* Unless it has no list yet, a card pictures the seams of its steps, and no others: those that a card before has too
+ * where there is room. A set-up with a single card may have no room for all. */
+void     card_check_seams  (const HwPlan *plan, HwCard * const *cards, guint n, const char *what);
 /* Whoever sets the machine by the first card, and then by what the lists say, sews each operation at its own length and
  * dial; taken up again after another set-up, or with a later card, the machine is set by the first card anew. */
 void     card_check_changes (const HwPlan *plan, int group, HwCard * const *cards, guint n, const char *what);

@@ -88,6 +88,8 @@ check_group (const HwPlan         *plan,
     }
   g_assert_cmpuint (cards->len, >=, 1);
   card_check_list (plan, group, (HwCard * const *) cards->pdata, cards->len, is_small, what);
+  if (!is_small)
+    card_check_seams (plan, (HwCard * const *) cards->pdata, cards->len, what);
   card_check_changes (plan, group, (HwCard * const *) cards->pdata, cards->len, what);
   for (guint i = 0; i < cards->len; i++)
     {
