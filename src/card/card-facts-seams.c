@@ -28,7 +28,7 @@ static gboolean
 is_drawn_alike (const HwSeam *a,
                 const HwSeam *b)
 {
-  if (a->n_plies != b->n_plies || a->n_stitches != b->n_stitches)
+  if (a->n_plies != b->n_plies || a->n_stitches != b->n_stitches || a->stacked != b->stacked)
     return FALSE;
   for (gsize i = 0; i < a->n_plies; i++)
     if (!is_same_line (&a->plies[i], &b->plies[i]))
@@ -52,18 +52,22 @@ get_seam (const HwPlan *plan,
 static gboolean
 looks_like (const HwPlan *plan,
             gsize         step,
-            const HwSeam *seam)
+            gsize         other)
 {
-  const HwSeam *own = get_seam (plan, step);
+  const HwSeam *one = get_seam (plan, step);
+  const HwSeam *two = get_seam (plan, other);
 
-  return own != NULL && is_drawn_alike (own, seam);
+  if (one == NULL || two == NULL || !is_drawn_alike (one, two))
+    return FALSE;
+  return !one->stacked
+         || hw_step_count_layers (plan->setups[step]->step) == hw_step_count_layers (plan->setups[other]->step);
 }
 
-/* Which of the card's steps look like @seam. */
+/* Which of the card's steps look like @shown. */
 static const char *
 name_steps (HwCardFacts  *self,
             const HwPlan *plan,
-            const HwSeam *seam)
+            gsize         shown)
 {
   g_autoptr (GString) numbers = g_string_new (NULL);
   guint n = 0;
@@ -72,7 +76,7 @@ name_steps (HwCardFacts  *self,
     {
       gsize step = g_array_index (self->told, gsize, i);
 
-      if (!looks_like (plan, step, seam))
+      if (!looks_like (plan, step, shown))
         continue;
       g_string_append_printf (numbers, "%s%s", n > 0 ? " " : "", hw_project_get_step (plan->project, step)->number);
       n++;
@@ -86,27 +90,27 @@ name_steps (HwCardFacts  *self,
 /* Before the card's first row the set-up's list has no such seam. */
 static gboolean
 is_new (const HwPlan *plan,
-        const HwSeam *seam,
+        gsize         step,
         const GArray *rows,
         HwCardPart    part)
 {
   for (guint i = 0; i < part.from; i++)
-    if (looks_like (plan, g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i)).step, seam))
+    if (looks_like (plan, g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i)).step, step))
       return FALSE;
   return TRUE;
 }
 
-/* The section that shows @seam; NULL: none does yet. */
+/* The section that shows what @step sews; NULL: none does yet. */
 static HwCardSection *
 find_section (HwCardFacts  *self,
               const HwPlan *plan,
-              const HwSeam *seam)
+              gsize         step)
 {
   for (guint i = 0; i < self->sections->len; i++)
     {
       HwCardSection *section = &g_array_index (self->sections, HwCardSection, i);
 
-      if (looks_like (plan, section->step, seam))
+      if (looks_like (plan, section->step, step))
         return section;
     }
   return NULL;
@@ -122,7 +126,7 @@ hw_card_facts_add_sections (HwCardFacts  *self,
     {
       gsize          step = g_array_index (self->told, gsize, i);
       const HwSeam  *seam = get_seam (plan, step);
-      HwCardSection *known = seam != NULL ? find_section (self, plan, seam) : NULL;
+      HwCardSection *known = seam != NULL ? find_section (self, plan, step) : NULL;
       HwCardSection  fresh = { step, NULL, NULL, FALSE };
 
       if (seam == NULL)
@@ -130,8 +134,8 @@ hw_card_facts_add_sections (HwCardFacts  *self,
       if (known == NULL)
         {
           fresh.caption = seam->entry.name;
-          fresh.steps = name_steps (self, plan, seam);
-          fresh.is_new = is_new (plan, seam, rows, part);
+          fresh.steps = name_steps (self, plan, step);
+          fresh.is_new = is_new (plan, step, rows, part);
           g_array_append_val (self->sections, fresh);
         }
       else if (g_utf8_strlen (seam->entry.name, -1) < g_utf8_strlen (known->caption, -1))

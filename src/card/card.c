@@ -187,8 +187,9 @@ draw_box (const HwCard *self,
                     box->value[2], box->x, box->y, box->width, box->height, &hw_inks_print);
       break;
     case HW_BOX_SECTION:
-      hw_draw_seam_across (cr, self->plan->setups[box->step]->seam, box->x, box->y, box->width, box->height,
-                           &hw_inks_print);
+      hw_draw_seam_across (cr, self->plan->setups[box->step]->seam,
+                           hw_step_count_layers (self->plan->setups[box->step]->step), box->x, box->y, box->width,
+                           box->height, &hw_inks_print);
       break;
     case HW_BOX_ALONG:
       draw_along (self, cr, box);

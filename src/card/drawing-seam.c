@@ -14,6 +14,9 @@
 
 #define PLY_UNITS 3.2             /* of a drawing 100 wide: a line a little thinner than the ply it stands for */
 #define STITCH_UNITS 2.0
+#define APART_UNITS 6.0           /* one ply from the next */
+#define MIDDLE 30.0               /* of the drawing's height, about which plies are stacked */
+#define MOST_STACKED 7            /* what its height has room for */
 
 typedef struct { double x1, y1, x2, y2; } Extent;
 
@@ -28,8 +31,26 @@ extend (Extent *extent,
   extent->y2 = MAX (extent->y2, y);
 }
 
+static int
+count_stacked (const HwSeam *seam,
+               guint         layers)
+{
+  return seam->stacked ? (int) CLAMP (layers, 1, MOST_STACKED) : 1;
+}
+
+/* A row passes through the whole stack: its ends move apart as the stack grows. */
+static double
+move_end (double y,
+          int    n_stacked)
+{
+  double half = (n_stacked - 1) * APART_UNITS / 2;
+
+  return y < MIDDLE ? y - half : y > MIDDLE ? y + half : y;
+}
+
 static Extent
-measure_seam (const HwSeam *seam)
+measure_seam (const HwSeam *seam,
+              int           n_stacked)
 {
   Extent extent = { INFINITY, INFINITY, -INFINITY, -INFINITY };
 
@@ -38,32 +59,38 @@ measure_seam (const HwSeam *seam)
       extend (&extent, seam->plies[i].xy[2 * j], seam->plies[i].xy[2 * j + 1]);
   for (gsize i = 0; i < seam->n_stitches; i++)
     {
-      extend (&extent, seam->stitches[i].x1, seam->stitches[i].y1);
-      extend (&extent, seam->stitches[i].x2, seam->stitches[i].y2);
+      extend (&extent, seam->stitches[i].x1, move_end (seam->stitches[i].y1, n_stacked));
+      extend (&extent, seam->stitches[i].x2, move_end (seam->stitches[i].y2, n_stacked));
     }
   return extent;
 }
 
 static void
-trace_polyline (cairo_t          *cr,
-                const HwPolyline *line)
+draw_polyline (cairo_t          *cr,
+               const HwPolyline *line,
+               double            down)
 {
+  cairo_new_path (cr);
   for (gsize i = 0; i < line->n_points; i++)
-    cairo_line_to (cr, line->xy[2 * i], line->xy[2 * i + 1]);
+    cairo_line_to (cr, line->xy[2 * i], line->xy[2 * i + 1] + down);
+  cairo_stroke (cr);
 }
 
 /* A white edge under the dashes keeps them apart from the plies, in print as well. */
 static void
 draw_row_mark (cairo_t            *cr,
                const HwSeamStitch *stitch,
+               int                 n_stacked,
                double              width,
                const HwInks       *inks)
 {
+  double y1 = move_end (stitch->y1, n_stacked);
+  double y2 = move_end (stitch->y2, n_stacked);
   double dashes[2] = { width * 2.1, width * 1.3 };
-  double length = hypot (stitch->x2 - stitch->x1, stitch->y2 - stitch->y1);
+  double length = hypot (stitch->x2 - stitch->x1, y2 - y1);
 
   cairo_new_path (cr);
-  hw_line (cr, stitch->x1, stitch->y1, stitch->x2, stitch->y2);
+  hw_line (cr, stitch->x1, y1, stitch->x2, y2);
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_width (cr, width * 2.4);
   hw_use_ink (cr, &inks->paper);
@@ -85,13 +112,15 @@ draw_row_mark (cairo_t            *cr,
 void
 hw_draw_seam_across (cairo_t      *cr,
                      const HwSeam *seam,
+                     guint         layers,
                      double        x,
                      double        y,
                      double        width,
                      double        height,
                      const HwInks *inks)
 {
-  Extent extent = measure_seam (seam);
+  int    n_stacked = count_stacked (seam, layers);
+  Extent extent = measure_seam (seam, n_stacked);
   double room_x = extent.x2 - extent.x1 + PLY_UNITS * 2;
   double room_y = extent.y2 - extent.y1 + PLY_UNITS * 2;
   /* One scale for most drawings, so that a ply is as thick in one as in the next. */
@@ -112,14 +141,11 @@ hw_draw_seam_across (cairo_t      *cr,
   cairo_set_line_cap (cr, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_width (cr, ply);
   hw_use_ink (cr, &inks->ink);
-  for (gsize i = 0; i < seam->n_plies; i++)
-    {
-      cairo_new_path (cr);
-      trace_polyline (cr, &seam->plies[i]);
-      cairo_stroke (cr);
-    }
+  for (int k = 0; k < n_stacked; k++)
+    for (gsize i = 0; i < seam->n_plies; i++)
+      draw_polyline (cr, &seam->plies[i], (k - (n_stacked - 1) / 2.0) * APART_UNITS);
   for (gsize i = 0; i < seam->n_stitches; i++)
-    draw_row_mark (cr, &seam->stitches[i], stitch, inks);
+    draw_row_mark (cr, &seam->stitches[i], n_stacked, stitch, inks);
   cairo_restore (cr);
 }
 

@@ -15,8 +15,9 @@ typedef struct { double r, g, b; } HwInk;
 typedef struct { HwInk ink, mute, paper, line, stitch; } HwInks;      /* print: black on white */
 extern const HwInks hw_inks_print;
 
-void hw_draw_seam_across (cairo_t *cr, const HwSeam *seam, double x, double y, double width, double height,
-                          const HwInks *inks);
+/* @layers that the step sews through: a stacked seam shows each, any other is drawn as the handbook has it; 0 unknown */
+void hw_draw_seam_across (cairo_t *cr, const HwSeam *seam, guint layers, double x, double y, double width,
+                          double height, const HwInks *inks);
 /* @balance -1 loops underneath … 0 balanced … +1 bobbin thread on top; @plies layers shown. */
 void hw_draw_seam_along  (cairo_t *cr, int plies, double balance, double x, double y, double width, double height,
                           const HwInks *inks);

@@ -181,9 +181,10 @@ typedef struct
 
 /* A drawing of a seam cut across, in units of its own: x to the right, y down, one ply
  * thickness about 6 units, whole drawing within 0..100 by 0..60.
- * seams.xml: <seam id name class="1" family?="1.01" verified?="yes|no" together?="right|wrong" source>
+ * seams.xml: <seam id name class="1" family?="1.01" verified?="yes|no" together?="right|wrong" stacked? source>
  *   together: which sides of the cloth face each other while it is sewn; left out where both ways or neither apply;
  *     "wrong-first" where one step stands for a row with wrong sides together and a second with right sides
+ *   stacked: its plies are drawn once for each layer that the step sews through
  *   <ply points="0,20 60,20"/>…  a polyline, a folded ply is one polyline
  *   <stitch x1 y1 x2 y2 row?="1"/>…  where a row of stitches passes, as a short line
  * </seam> */
@@ -201,6 +202,7 @@ typedef struct
   HwSeamStitch *stitches;
   gsize         n_stitches;
   HwTogether    together;
+  gboolean      stacked;
 } HwSeam;
 
 /* purposes.xml: <purpose id name seam?="ID" stitch?="ID" speed-share handling start-stop per-metre? tension? source/>

@@ -218,7 +218,8 @@ hw_read_seam (HwReader      *reader,
               void          *into,
               GError       **error)
 {
-  static const char * const attributes[] = { "id", "name", "source", "class", "family", "verified", "together", NULL };
+  static const char * const attributes[] = { "id", "name", "source", "class", "family", "verified", "together",
+                                             "stacked", NULL };
   static const char * const children[] = { "note", "ply", "stitch", NULL };
   static const char * const sides[] = { "right", "wrong", "wrong-first", NULL };
   HwSeam *self = into;
@@ -230,6 +231,7 @@ hw_read_seam (HwReader      *reader,
       || !hw_xml_get_int (reader->xml, node, "class", 1, 8, &self->iso_class, error)
       || !hw_reader_flag (reader, node, "verified", &verified, error)
       || !hw_xml_get_word (reader->xml, node, "together", sides, &side, error)
+      || !hw_reader_flag (reader, node, "stacked", &self->stacked, error)
       || !read_drawing (reader, node, self, error))
     return FALSE;
   self->together = side < 0 ? HW_TOGETHER_UNSAID : (HwTogether) (HW_TOGETHER_RIGHT + side);

@@ -111,7 +111,7 @@ make_picture (const HwHandbook *handbook,
   if (g_str_equal (topic->table, "seam"))
     {
       picture = hw_motif_new (16, 6);
-      hw_motif_show_seam (HW_MOTIF (picture), topic->whole);
+      hw_motif_show_seam (HW_MOTIF (picture), topic->whole, 1);
     }
   else if (g_str_equal (topic->table, "stitch"))
     {

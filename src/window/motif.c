@@ -122,7 +122,7 @@ draw (HwMotif      *self,
     case NOTHING:
       break;
     case SEAM:
-      hw_draw_seam_across (cr, self->seam, 0, 0, width, height, inks);
+      hw_draw_seam_across (cr, self->seam, (guint) self->number, 0, 0, width, height, inks);
       break;
     case ROW:
       hw_draw_stitch_row (cr, self->text, 0, 0, width, height, inks);
@@ -291,14 +291,15 @@ hw_motif_show_nothing (HwMotif *self)
 
 void
 hw_motif_show_seam (HwMotif      *self,
-                    const HwSeam *seam)
+                    const HwSeam *seam,
+                    guint         layers)
 {
   g_return_if_fail (seam != NULL);
 
   if (seam != self->seam)
     gtk_widget_queue_draw (GTK_WIDGET (self));
   self->seam = seam;
-  show (self, SEAM, NULL, 0, 0);
+  show (self, SEAM, NULL, (int) layers, 0);
 }
 
 void

@@ -19,7 +19,7 @@ void       hw_motif_set_name          (HwMotif *self, const char *name);
 
 /* Handbook entries are borrowed: the handbook outlives the window. */
 void       hw_motif_show_nothing      (HwMotif *self);
-void       hw_motif_show_seam         (HwMotif *self, const HwSeam *seam);
+void       hw_motif_show_seam         (HwMotif *self, const HwSeam *seam, guint layers);
 void       hw_motif_show_row          (HwMotif *self, const char *mark);
 void       hw_motif_show_along        (HwMotif *self, int plies, double balance);
 void       hw_motif_show_edge         (HwMotif *self, int plies, double balance);

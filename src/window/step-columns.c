@@ -45,6 +45,7 @@ typedef struct
   char         *row_name;               /* of the name's column only */
   char         *layers;                 /* "2 Cotton poplin + 1 Interfacing", where that is told; else NULL */
   const HwEntry *drawn;                 /* seam or stitch; NULL: none */
+  guint          n_layers;              /* of the step that it draws */
   gboolean      quiet;
   gboolean      done;                   /* the journal says so; of the number's and the name's column only */
   GtkWidget    *sewn;                   /* NULL until the step of a row is */
@@ -260,9 +261,11 @@ add_motif (Cell *cell)
 
 static void
 show_drawn (Cell          *cell,
+            const HwStep  *step,
             const HwEntry *drawn)
 {
   cell->drawn = drawn;
+  cell->n_layers = hw_step_count_layers (step);
   if (drawn != NULL && cell->motif == NULL)
     add_motif (cell);
   if (cell->motif != NULL)
@@ -272,7 +275,7 @@ show_drawn (Cell          *cell,
   if (cell->column->text == say_stitch)
     hw_motif_show_row (HW_MOTIF (cell->motif), ((const HwStitch *) drawn)->mark);
   else
-    hw_motif_show_seam (HW_MOTIF (cell->motif), (const HwSeam *) drawn);
+    hw_motif_show_seam (HW_MOTIF (cell->motif), (const HwSeam *) drawn, cell->n_layers);
   hw_motif_set_name (HW_MOTIF (cell->motif), drawn->name);
 }
 
@@ -357,8 +360,8 @@ fill_cell (Cell *cell)
 
   if (text == NULL)
     text = g_strdup ("");
-  if (drawn != cell->drawn)
-    show_drawn (cell, drawn);
+  if (drawn != cell->drawn || hw_step_count_layers (step) != cell->n_layers)
+    show_drawn (cell, step, drawn);
   if (quiet != cell->quiet)
     show_quiet (cell, quiet);
   if (g_strcmp0 (text, cell->text) != 0)

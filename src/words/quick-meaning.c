@@ -2,9 +2,8 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A name that one of the handbook's garments has for a step means that step. The project's own fabrics that it names
- * whole are passed over. Else the first of its words that names a
- * purpose or a hand step decides: “press the hem” is pressing, “lower hem” a hem. How many layers a purpose mostly
- * joins is counted in the garments too.
+ * whole are passed over. Else the first of its words that names a purpose or a hand step decides: “press the hem” is
+ * pressing, “lower hem” a hem. How many layers a purpose usually joins is the median of the garments’ own.
  */
 
 #include "config.h"
@@ -38,29 +37,40 @@ count_layers (const HwGarmentStep *step)
   return n;
 }
 
+/* Half of the garments' steps of @purpose join fewer layers, half more. */
+static int
+find_usual_layers (const HwHandbook *handbook,
+                   int               purpose)
+{
+  guint counts[COUNTED_LAYERS + 1] = { 0 };
+  guint all = 0;
+  guint n = 0;
+
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    for (gsize j = 0; j < handbook->garments[i].n_steps; j++)
+      {
+        const HwGarmentStep *step = &handbook->garments[i].steps[j];
+
+        if (step->by_hand || step->purpose != purpose)
+          continue;
+        counts[MIN (count_layers (step), COUNTED_LAYERS)]++;
+        all++;
+      }
+  for (int layers = 1; layers <= COUNTED_LAYERS; layers++)
+    {
+      n += counts[layers];
+      if (2 * n > all)
+        return layers;
+    }
+  return 2;
+}
+
 static void
 count_all_layers (HwQuick *self)
 {
-  const HwHandbook *handbook = self->handbook;
-
-  self->layers = g_new0 (int, handbook->n_purposes + 1);
-  for (gsize p = 0; p < handbook->n_purposes; p++)
-    {
-      guint counts[COUNTED_LAYERS + 1] = { 0 };
-
-      for (gsize i = 0; i < handbook->n_garments; i++)
-        for (gsize j = 0; j < handbook->garments[i].n_steps; j++)
-          {
-            const HwGarmentStep *step = &handbook->garments[i].steps[j];
-
-            if (!step->by_hand && step->purpose == (int) p)
-              counts[MIN (count_layers (step), COUNTED_LAYERS)]++;
-          }
-      self->layers[p] = 2;
-      for (int n = 1; n <= COUNTED_LAYERS; n++)
-        if (counts[n] > counts[self->layers[p]])
-          self->layers[p] = n;
-    }
+  self->layers = g_new0 (int, self->handbook->n_purposes + 1);
+  for (gsize p = 0; p < self->handbook->n_purposes; p++)
+    self->layers[p] = find_usual_layers (self->handbook, (int) p);
 }
 
 char *

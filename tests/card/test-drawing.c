@@ -120,7 +120,7 @@ test_seam_across_fills_its_place (void)
       g_auto (Sheet) sheet = sheet_new ();
       const HwSeam seam = { .plies = plies[i], .n_plies = 1, .stitches = &stitch, .n_stitches = 1 };
 
-      hw_draw_seam_across (sheet.cr, &seam, 20, 30, 80, 60, &hw_inks_print);
+      hw_draw_seam_across (sheet.cr, &seam, 1, 20, 30, 80, 60, &hw_inks_print);
       assert_within (&sheet);
     }
 }
@@ -131,7 +131,7 @@ test_seam_without_drawing (void)
   g_auto (Sheet) sheet = sheet_new ();
   const HwSeam seam = { 0 };
 
-  hw_draw_seam_across (sheet.cr, &seam, 20, 30, 80, 60, &hw_inks_print);
+  hw_draw_seam_across (sheet.cr, &seam, 1, 20, 30, 80, 60, &hw_inks_print);
   g_assert_cmpint (count_marks (&sheet, 0, 0, SIZE, SIZE), ==, 0);
   g_assert_cmpint (cairo_status (sheet.cr), ==, CAIRO_STATUS_SUCCESS);
 }

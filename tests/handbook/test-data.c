@@ -240,6 +240,93 @@ test_drawings (void)
     }
 }
 
+/* ---- layers under the needle ---- */
+
+/* These rows are drawn as they go over an edge, or beside layers that end short of them. */
+static const char * const drawn_otherwise[] = {
+  "overlocked", "edge-finished", "rib-band", "french-second", "bound-first", "bound-folded", "zip-concealed",
+  "zip-fly", "row-fly", "applied-band", NULL
+};
+
+static gboolean
+do_cross (const HwSeamStitch *row,
+          const double       *from)
+{
+  const double *to = from + 2;
+  double        dx = row->x2 - row->x1;
+  double        dy = row->y2 - row->y1;
+  double        a = dx * (from[1] - row->y1) - dy * (from[0] - row->x1);
+  double        b = dx * (to[1] - row->y1) - dy * (to[0] - row->x1);
+  double        c = (to[0] - from[0]) * (row->y1 - from[1]) - (to[1] - from[1]) * (row->x1 - from[0]);
+  double        d = (to[0] - from[0]) * (row->y2 - from[1]) - (to[1] - from[1]) * (row->x2 - from[0]);
+
+  return a * b < 0 && c * d < 0;
+}
+
+static int
+count_crossed (const HwSeam       *seam,
+               const HwSeamStitch *row)
+{
+  int n = 0;
+
+  for (gsize i = 0; i < seam->n_plies; i++)
+    for (gsize j = 0; j + 1 < seam->plies[i].n_points; j++)
+      n += do_cross (row, &seam->plies[i].xy[2 * j]) ? 1 : 0;
+  return n;
+}
+
+/* One of its rows passes through @low to @high lines: interfacing need not be drawn. */
+static gboolean
+shows_layers (const HwSeam *seam,
+              int           low,
+              int           high)
+{
+  for (gsize i = 0; i < seam->n_stitches; i++)
+    {
+      int n = count_crossed (seam, &seam->stitches[i]);
+
+      if (seam->stacked ? n == 1 : n >= low && n <= high)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+check_step_is_drawn (const HwHandbook    *book,
+                     const HwGarment     *garment,
+                     const HwGarmentStep *step)
+{
+  const HwSeam *seam = &book->seams[step->seam];
+  int           layers = 0;
+  int           cloth = 0;
+
+  if (g_strv_contains (drawn_otherwise, seam->entry.id))
+    return;
+  for (gsize i = 0; i < step->n_plies; i++)
+    {
+      layers += step->plies[i].count;
+      if (!g_str_equal (garment->roles[step->plies[i].role].id, "interfacing"))
+        cloth += step->plies[i].count;
+    }
+  if (shows_layers (seam, cloth, layers))
+    return;
+  g_test_message ("%s, step %s: %d layers, and none of the rows of “%s” passes through as many", garment->entry.id,
+                  step->number, layers, seam->entry.id);
+  g_test_fail ();
+}
+
+/* A picture of two layers beside the words “5 layers” makes one doubt both. */
+static void
+test_drawings_show_the_layers (void)
+{
+  g_autoptr (HwHandbook) book = load ();
+
+  for (gsize i = 0; i < book->n_garments; i++)
+    for (gsize j = 0; j < book->garments[i].n_steps; j++)
+      if (!book->garments[i].steps[j].by_hand && book->garments[i].steps[j].seam >= 0)
+        check_step_is_drawn (book, &book->garments[i], &book->garments[i].steps[j]);
+}
+
 /* Work inside a machine can hurt: no task without its caution. */
 static void
 test_care_has_cautions (void)
@@ -329,6 +416,7 @@ main (int    argc,
   g_test_add_func ("/data/every-row-is-reached", test_every_row_is_reached);
   g_test_add_func ("/data/tables-end-open", test_tables_end_open);
   g_test_add_func ("/data/drawings", test_drawings);
+  g_test_add_func ("/data/drawings-show-the-layers", test_drawings_show_the_layers);
   g_test_add_func ("/data/care-has-cautions", test_care_has_cautions);
   g_test_add_func ("/data/buttons-come-last", test_buttons_come_last);
   g_test_add_func ("/data/same-each-time", test_same_each_time);
