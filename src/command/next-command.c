@@ -42,21 +42,16 @@ build_table (const HwPlan *plan)
       hw_table_text (table, machine->name);
       hw_table_take (table, hw_words_needle_now (plan, &now));
       hw_table_number (table, now.hours_used, hw_words_hours (now.hours_used));
+      hw_table_take (table, hw_words_next (plan, &now));
       if (now.next != NULL && now.next_step >= 0)
         {
-          const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, now.next_step);
-
-          hw_table_take (table, hw_words_pick (plan, now.next));
-          hw_table_text (table, hw_project_get_step (plan->project, planned->step)->number);
+          hw_table_text (table, get_number (plan, now.next_step));
           hw_table_number (table, now.next->hours_left, hw_words_hours (now.next->hours_left));
           hw_table_text (table, get_number (plan, now.next->worn_before));
         }
       else
-        {
-          hw_table_text (table, _("nothing more to load"));
-          for (int empty = 0; empty < 3; empty++)
-            hw_table_text (table, NULL);
-        }
+        for (int empty = 0; empty < 3; empty++)
+          hw_table_text (table, NULL);
     }
   return table;
 }

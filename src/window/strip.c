@@ -20,7 +20,7 @@ struct _HwStrip
   HwWorkspace *workspace;
   GtkBox      *now_box, *next_box;
   GtkLabel    *now_heading, *now_label, *next_heading, *next_label, *care_label;
-  GtkWidget   *arrow, *loaded_button, *finish_button, *timer_button;
+  GtkWidget   *arrow, *next_needle, *loaded_button, *finish_button, *timer_button;
   guint        tick_id;
 };
 
@@ -40,9 +40,18 @@ show_next (HwStrip *self,
            gboolean show)
 {
   gtk_widget_set_visible (GTK_WIDGET (self->next_box), show);
-  gtk_widget_set_visible (self->arrow, show);
   gtk_widget_set_hexpand (GTK_WIDGET (self->now_box), !show);
-  gtk_widget_set_visible (self->loaded_button, show);
+}
+
+/* No arrow goes to another machine: what is in this one stays. */
+static void
+show_to_load (HwStrip *self,
+              gboolean needle,
+              gboolean here)
+{
+  gtk_widget_set_visible (self->next_needle, needle);
+  gtk_widget_set_visible (self->loaded_button, needle);
+  gtk_widget_set_visible (self->arrow, needle && here);
 }
 
 static void
@@ -66,6 +75,7 @@ show_no_work (HwStrip *self)
   set_label (self->now_label, machine != NULL ? hw_words_needle_in (hw_workspace_get_handbook (self->workspace), &now)
                                               : g_strdup (_("no machine yet")));
   show_next (self, FALSE);
+  show_to_load (self, FALSE, FALSE);
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), FALSE);
 }
 
@@ -78,20 +88,24 @@ name_loaded (const HwNow *now)
   return now->next->buy ? _("Bought and loaded") : _("I loaded it");
 }
 
-/* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again.
- * No arrow goes to another machine: what is in this one stays. */
+/* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again. */
 static void
 show_load (HwStrip      *self,
            const HwPlan *plan,
            const HwNow  *now)
 {
-  show_next (self, now->next != NULL);
+  gboolean here = now->next_group == NULL || now->next_group->machine == now->machine;
+
+  show_next (self, TRUE);
+  show_to_load (self, now->next != NULL, here);
+  set_label (self->next_heading, hw_words_next_when (plan, now));
+  set_label (self->next_label, hw_words_next (plan, now));
   if (now->next == NULL)
     return;
-  set_label (self->next_heading, hw_words_next_when (plan, now));
-  set_label (self->next_label, hw_words_pick (plan, now->next));
   gtk_button_set_label (GTK_BUTTON (self->loaded_button), name_loaded (now));
-  gtk_widget_set_visible (self->arrow, now->next_group == NULL || now->next_group->machine == now->machine);
+  if (!here)
+    /* Translators: the machine's name; another machine wants the next needle */
+    set_label (self->now_heading, g_strdup_printf (_("In the machine: %s; nothing more to load"), now->machine->name));
   if (now->next_step == plan->next)
     gtk_widget_add_css_class (self->loaded_button, "suggested");
   else
@@ -112,11 +126,6 @@ show_now (HwStrip      *self,
     }
   show_machine (self, now.machine);
   set_label (self->now_label, hw_words_needle_now (plan, &now));
-
-  if (now.next == NULL && plan->next >= 0)
-    /* Translators: the machine's name */
-    set_label (self->now_heading, g_strdup_printf (_("In the machine: %s. No other needle is wanted."),
-                                                   now.machine->name));
   show_load (self, plan, &now);
   care = hw_words_care_due (plan, &now);
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), care != NULL);
@@ -243,7 +252,6 @@ static void
 hw_strip_init (HwStrip *self)
 {
   GtkWidget *now_needle = hw_motif_new (0.9, 3.1);
-  GtkWidget *next_needle = hw_motif_new (0.9, 3.1);
   GtkLabel **labels[] = { &self->now_heading, &self->now_label, &self->next_heading, &self->next_label };
 
   gtk_widget_init_template (GTK_WIDGET (self));
@@ -251,14 +259,15 @@ hw_strip_init (HwStrip *self)
                                   _("In the machine and to load next"), -1);
   hw_motif_show_needle (HW_MOTIF (now_needle), TRUE);
   hw_motif_set_name (HW_MOTIF (now_needle), _("Needle in the machine"));
-  hw_motif_show_needle (HW_MOTIF (next_needle), FALSE);
-  hw_motif_set_name (HW_MOTIF (next_needle), _("Needle to load next"));
+  self->next_needle = hw_motif_new (0.9, 3.1);
+  hw_motif_show_needle (HW_MOTIF (self->next_needle), FALSE);
+  hw_motif_set_name (HW_MOTIF (self->next_needle), _("Needle to load next"));
   self->arrow = hw_motif_new (3.2, 1);
   hw_motif_show_arrow (HW_MOTIF (self->arrow));
   hw_motif_set_name (HW_MOTIF (self->arrow), _("then"));
   gtk_widget_set_valign (self->arrow, GTK_ALIGN_CENTER);
   gtk_box_prepend (self->now_box, now_needle);
-  gtk_box_prepend (self->next_box, next_needle);
+  gtk_box_prepend (self->next_box, self->next_needle);
   gtk_widget_insert_after (self->arrow, gtk_widget_get_parent (GTK_WIDGET (self->now_box)),
                            GTK_WIDGET (self->now_box));
   hw_wrap_spare (self->arrow, 1);

@@ -652,10 +652,17 @@ hw_words_needle_now (const HwPlan *plan, const HwNow *now)
 }
 
 char *
+hw_words_next (const HwPlan *plan, const HwNow *now)
+{
+  return now->next == NULL || now->next_step < 0 ? g_strdup (_("nothing more to load"))
+                                                 : hw_words_pick (plan, now->next);
+}
+
+char *
 hw_words_next_when (const HwPlan *plan, const HwNow *now)
 {
   if (now->next == NULL || now->next_step < 0)
-    return g_strdup (_("Nothing more to load"));
+    return g_strdup (_("Load next"));
   if (now->next_group != NULL && now->next_group->machine != now->machine)
     /* Translators: the name of another machine than the one before, the number of a step */
     return g_strdup_printf (_("Then at %s, before step %s"), now->next_group->machine->name,

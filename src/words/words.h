@@ -120,7 +120,8 @@ char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
 char *hw_words_pick_others   (const HwPlan *plan, const HwNeedlePick *pick);
 char *hw_words_needle_in     (const HwHandbook *handbook, const HwNow *now);
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
-char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7" */
+char *hw_words_next          (const HwPlan *plan, const HwNow *now); /* "80/12 round point, new", else "nothing more …" */
+char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7", "Load next" */
 char *hw_words_care_due      (const HwPlan *plan, const HwNow *now); /* "Dust first: 15 h in step 7", NULL when none */
 
 /* Stitch faults */

@@ -965,8 +965,10 @@ test_now (void)
   assert_words (hw_words_next_when (work.plan, &now), "Load next, before step 2");
   now.next_step = 0;
   assert_words (hw_words_next_when (work.plan, &now), "Load now, before step 1");
+  assert_words (hw_words_next (work.plan, &now), "80/12 round, new");
   now.next = NULL;
-  assert_words (hw_words_next_when (work.plan, &now), "Nothing more to load");
+  assert_words (hw_words_next_when (work.plan, &now), "Load next");
+  assert_words (hw_words_next (work.plan, &now), "nothing more to load");
 }
 
 static void

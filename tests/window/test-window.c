@@ -1108,6 +1108,46 @@ test_load_when_wanted (void)
   desk_close (&desk);
 }
 
+static const char *
+next_step (Desk *desk)
+{
+  const HwPlan *plan = hw_workspace_peek_plan (desk->scene.workspace);
+
+  if (plan->next < 0)
+    return NULL;
+  return hw_project_get_step (plan->project, g_array_index (plan->order, HwPlanStep, plan->next).step)->number;
+}
+
+/* As “handwheel next” says it, once the needle that is in serves to the end. */
+static void
+test_nothing_more_to_load (void)
+{
+  Desk       desk = { 0 };
+  GtkWidget *button;
+  guint      left = 0;                   /* steps to sew when that came true */
+
+  desk_open (&desk);
+  button = walk_need (desk.root, GTK_TYPE_BUTTON, "I loaded it");
+  while (next_step (&desk) != NULL)
+    {
+      const HwPlan *plan = hw_workspace_peek_plan (desk.scene.workspace);
+      HwNow         now = hw_plan_now (plan, NULL);
+
+      if (now.next != NULL && now.next_step == plan->next)
+        {
+          g_assert_true (hw_workspace_load_next (desk.scene.workspace));
+          now = hw_plan_now (hw_workspace_peek_plan (desk.scene.workspace), NULL);
+        }
+      g_assert_cmpint (gtk_widget_get_visible (button), ==, now.next != NULL);
+      g_assert_cmpint (walk_shows (desk.root, "nothing more to load"), ==, now.next == NULL);
+      left += now.next == NULL ? 1 : 0;
+      g_assert_true (hw_workspace_mark_done (desk.scene.workspace, next_step (&desk), TRUE));
+      scene_settle ();
+    }
+  g_assert_cmpuint (left, >, 0);
+  desk_close (&desk);
+}
+
 static void
 test_no_project (void)
 {
@@ -1424,6 +1464,7 @@ main (int    argc,
   g_test_add_func ("/window/form-closes-with-project", test_form_closes_with_project);
   g_test_add_func ("/window/loaded", test_loaded);
   g_test_add_func ("/window/load-when-wanted", test_load_when_wanted);
+  g_test_add_func ("/window/nothing-more-to-load", test_nothing_more_to_load);
   g_test_add_func ("/window/no-project", test_no_project);
   g_test_add_func ("/window/close-unsaved", test_close_unsaved);
   g_test_add_func ("/window/comes-back", test_comes_back);
