@@ -1,8 +1,8 @@
 /* card-facts-change.c - what one card says: what is set anew within its list, and the cloth of each step
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The large values are those of the set-up's first step that is not sewn yet. From there on the list says what changes,
- * where it changes, and holds good until the next change.
+ * The large values are those of the first step that is not sewn yet. From there on the list says what changes, where it
+ * changes, and holds good until the next change.
  */
 
 #include "config.h"
@@ -61,8 +61,8 @@ is_other (const HwCardStep *a,
   return fabs (a->soft[soft] - b->soft[soft]) > 1e-6;
 }
 
-/* Where the list is taken up again, one sets by the large values: what is other than those is said too. At the top of a
- * later card so is all that its first lines leave to the list. */
+/* Where the list is taken up again, one sets by the large values of the card: what is other than those is said too. At
+ * the top of a later card so is all that its first lines leave to the list. */
 static gboolean
 is_to_set (const HwCardFacts *self,
            const HwCardStep  *step,
@@ -71,7 +71,8 @@ is_to_set (const HwCardFacts *self,
 {
   const HwCardStep *before = standing->before != NULL ? standing->before : &self->first;
 
-  return (standing->is_new_card && self->soft_differs[soft]) || is_other (step, before, soft)
+  return (standing->is_new_card && (self->soft_differs[soft] || is_other (step, &self->lead, soft)))
+         || is_other (step, before, soft)
          || (standing->is_resumed && is_other (step, &self->first, soft));
 }
 

@@ -174,9 +174,6 @@ hw_card_facts_add_rows (HwCardFacts  *self,
                         const GArray *rows,
                         HwCardPart    part)
 {
-  const HwStep *first = hw_project_get_step (plan->project, self->first_step);
-
-  self->first = hw_card_facts_make_step (self, plan, hw_plan_find_step (plan, first->number));
   for (guint i = part.from; i < part.from + part.n; i++)
     add_row (self, plan, rows, i, i + 1 == part.from + part.n);
   hw_card_facts_add_changes (self, plan, rows, part);

@@ -161,7 +161,6 @@ add_dial (HwCardFacts   *self,
       g_string_append_printf (all, "%s%s", i > 0 ? " " : "", start);
     }
   self->dial_start = keep (self, g_strdup_printf (_("start at %s"), all->str));
-  self->dial_again = keep (self, g_strdup_printf (self->n_dials > 1 ? _("dials %s") : _("dial %s"), all->str));
   if (g_strcmp0 (low, high) != 0)
     self->dial_likely = keep (self, g_strdup_printf (_("likely %s to %s"), low, high));
   self->start_balance = hw_stitch_balance (setup, self->start);
@@ -191,37 +190,73 @@ append_part (GString    *text,
   g_string_append_printf (text, "%s%s", text->len > 0 ? " · " : "", held->str);
 }
 
-/* What the machine has in it already, in one line; settings that differ on this card stand in its list. */
+/* In one line, with where each goes unless they are alike. (transfer full) */
+static char *
+list_threads (const HwCardFacts *self)
+{
+  const char *comma = C_("list", ", ");
+
+  if (self->both_note != NULL)
+    return g_strconcat (self->thread, comma, self->both_note, NULL);
+  if (self->bobbin == NULL || g_str_equal (self->thread, self->bobbin))
+    return g_strdup (self->thread);
+  return g_strconcat (self->thread, comma, self->thread_note, " · ", self->bobbin, comma, self->bobbin_note, NULL);
+}
+
+/* On this card all the same, and the same as the large value of the first one. */
+static gboolean
+is_as_before (const HwCardFacts *self,
+              HwSoft             soft)
+{
+  return !self->soft_differs[soft] && fabs (self->first.soft[soft] - self->lead.soft[soft]) < 1e-6;
+}
+
+/* What the machine has in it already, in one line; settings that are other ones on this card stand in its list. */
 static const char *
 describe_again (HwCardFacts *self)
 {
   g_autofree char *needle = g_strdup_printf ("%s %s", self->size, self->point);
+  g_autofree char *threads = list_threads (self);
   g_autoptr (GString) all = g_string_new (NULL);
 
-  g_string_append_printf (all, "%s · %s · %s", needle, self->thread, self->stitch);
-  if (!self->soft_differs[HW_SOFT_LENGTH])
+  g_string_append_printf (all, "%s · %s · %s", needle, threads, self->stitch);
+  if (is_as_before (self, HW_SOFT_LENGTH))
     append_part (all, self->length);
-  if (!self->soft_differs[HW_SOFT_WIDTH])
+  if (is_as_before (self, HW_SOFT_WIDTH))
     append_part (all, self->width);
-  if (!self->soft_differs[HW_SOFT_DIAL])
-    append_part (all, self->dial_again);
   /* Translators: on the second card of a set-up: needle, thread, stitch */
   return keep (self, g_strdup_printf (_("Set as on card 1: %s"), all->str));
 }
 
-/* The member that is to be sewn next; NULL: all are sewn. */
+/* Of the set-up's @rows those of @part: the operation that is to be sewn next, else the first; NULL: there is none. */
 static const HwPlanStep *
 find_next (const HwPlan *plan,
-           int           group_index)
+           const GArray *rows,
+           HwCardPart    part)
 {
-  for (guint i = 0; i < plan->order->len; i++)
-    {
-      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+  const HwPlanStep *first = NULL;
 
-      if (planned->group == group_index && !planned->done)
+  for (guint i = part.from; i < part.from + part.n; i++)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i));
+
+      if (planned->group < 0)
+        continue;
+      if (!planned->done)
         return planned;
+      first = first != NULL ? first : planned;
     }
-  return NULL;
+  return first;
+}
+
+/* A later card may be the one from which the machine is set. */
+static void
+add_again (HwCardFacts *self)
+{
+  self->again = describe_again (self);
+  /* Translators: on a later card of a set-up, for whoever begins with it: “Set anew? First a test seam, 15 cm” */
+  self->test = keep (self, g_strdup_printf (_("Set anew? %s"), self->test));
+  self->test_short = keep (self, g_strdup_printf (_("Set anew? %s"), self->test_short));
 }
 
 static HwCardFacts *
@@ -241,25 +276,38 @@ new_empty (void)
   return self;
 }
 
-/* What is the same on every card of the set-up. */
+/* Whose values are the large ones. */
+static void
+add_first (HwCardFacts  *self,
+           const HwPlan *plan,
+           const GArray *rows,
+           HwCardPart    part,
+           int           number)
+{
+  const HwPlanStep *lead = find_next (plan, rows, (HwCardPart) { 0, rows->len });
+  const HwPlanStep *own = number > 1 ? find_next (plan, rows, part) : NULL;
+
+  self->lead = hw_card_facts_make_step (self, plan, lead);
+  self->first = own != NULL ? hw_card_facts_make_step (self, plan, own) : self->lead;
+  self->first_step = self->first.index;
+  self->first_length_mm = plan->setups[self->first_step]->values[HW_FIELD_LENGTH].value;
+}
+
+/* What the set-up is, beside its steps. */
 static void
 add_setup (HwCardFacts  *self,
            const HwPlan *plan,
            int           group_index)
 {
-  const HwGroup    *group = hw_plan_get_group (plan, group_index);
-  const HwPlanStep *next = find_next (plan, group_index);
-  gsize             first_step = next != NULL ? next->step : g_array_index (group->members, gsize, 0);
-  const HwSetup    *first = plan->setups[first_step];
+  const HwGroup *group = hw_plan_get_group (plan, group_index);
+  const HwSetup *first = plan->setups[self->first_step];
 
   self->title = plan->project->title;
   self->letter = group->letter;
   /* Nobody is to load a needle for what is left by hand. */
-  self->machine = keep (self, g_strdup_printf (next != NULL ? _("%s · set-up")
-                                                            /* Translators: of a machine's set-up: its steps are */
-                                                            : _("%s · all sewn"), group->machine->name));
-  self->first_step = first_step;
-  self->first_length_mm = first->values[HW_FIELD_LENGTH].value;
+  self->machine = keep (self, g_strdup_printf (!self->lead.done ? _("%s · set-up")
+                                                                /* Translators: of a machine's set-up: its steps are */
+                                                                : _("%s · all sewn"), group->machine->name));
   self->figure = choose_figure (group->stitch);
   self->has_row = self->figure != HW_FIGURE_ROW && g_strcmp0 (group->stitch->mark, "straight") != 0;
   self->is_usual_plate = group->plate < 0
@@ -289,6 +337,7 @@ hw_card_facts_new (const HwPlan *plan,
 {
   HwCardFacts *self = new_empty ();
 
+  add_first (self, plan, rows, part, number);
   add_setup (self, plan, group_index);
   if (part.from + part.n < rows->len)
     {
@@ -305,7 +354,7 @@ hw_card_facts_new (const HwPlan *plan,
   hw_card_facts_add_after (self, plan, rows, part);
   hw_card_facts_add_warnings (self, plan);
   if (number > 1)
-    self->again = describe_again (self);
+    add_again (self);
   return self;
 }
 

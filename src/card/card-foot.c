@@ -24,7 +24,8 @@ add_setting (HwCardBuilder    *self,
 /* A small card has no room for columns: one after the other, as they fit. */
 static double
 flow_settings (HwCardBuilder *self,
-               double         y)
+               double         y,
+               double         right)
 {
   HwTextStyle foot = { self->type.foot, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 2, FALSE };
   HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
@@ -34,10 +35,10 @@ flow_settings (HwCardBuilder *self,
 
   if (self->facts->foot != NULL)
     {
-      double height = hw_card_add_text (self, "foot", self->facts->foot, x, y, self->right - self->left, foot);
+      double height = hw_card_add_text (self, "foot", self->facts->foot, x, y, right - self->left, foot);
 
       x += hw_card_text_width (self, self->facts->foot, foot) + gap;
-      if (height > line * 1.5 || x > self->right)
+      if (height > line * 1.5 || x > right)
         {
           x = self->left;
           y += height;
@@ -51,14 +52,14 @@ flow_settings (HwCardBuilder *self,
 
       if (g_str_equal (setting->role, "plate") && self->facts->is_usual_plate)
         continue;
-      if (x + width > self->right && x > self->left)
+      if (x + width > right && x > self->left)
         {
           x = self->left;
           y += line;
         }
       height = hw_card_add_text (self, setting->role, setting->text, x,
                                  y + (line - hw_card_line_height (self, style.pt)) * 0.8,
-                                 self->right - x, style);
+                                 right - x, style);
       x += width + gap;
       if (height > line * 1.5)
         {
@@ -272,7 +273,7 @@ hw_card_build_foot (HwCardBuilder *self,
   double end;
 
   if (self->is_small)
-    return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + 2.5, FALSE);
+    return hw_card_add_rule (self, "foot-rule", flow_settings (self, y, self->right) + 2.5, FALSE);
 
   if (with_figures)
     {
@@ -289,8 +290,14 @@ double
 hw_card_build_again (HwCardBuilder *self,
                      double         y)
 {
-  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 3, FALSE };
+  HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 4, FALSE };
+  double right = hw_card_column (self, 3).x - (self->is_small ? 9 : 14);
+  guint before = self->card->boxes->len;
+  double end = hw_card_build_dial (self, y);
+  GArray *dial = hw_card_take_boxes (self, before);
 
-  y += hw_card_add_text (self, "again", self->facts->again, self->left, y, self->right - self->left, style) + 2;
-  return hw_card_add_rule (self, "foot-rule", flow_settings (self, y) + (self->is_small ? 2.5 : 4), FALSE);
+  y += hw_card_add_text (self, "again", self->facts->again, self->left, y, right - self->left, style) + 2;
+  end = fmax (end, flow_settings (self, y, right));
+  hw_card_put_boxes (self, dial);
+  return hw_card_add_rule (self, "foot-rule", end + (self->is_small ? 2.5 : 4), FALSE);
 }

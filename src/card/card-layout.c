@@ -437,8 +437,23 @@ put_seams (HwCardBuilder *self,
 
   if (self->is_small)
     return bottom;
-  end = hw_card_build_seams (self, 0, FIGURE_PT, !self->is_bare);
+  end = hw_card_build_seams (self, 0, FIGURE_PT, self->fullness < HW_FULL_BARE);
   return self->card->boxes->len > before ? stand_on (self, before, end, bottom) - 6 : bottom;
+}
+
+/* For whoever begins with this card; above @bottom. Returns where it begins. */
+static double
+put_test_again (HwCardBuilder *self,
+                double         bottom)
+{
+  guint before = self->card->boxes->len;
+  double end;
+
+  if (self->fullness > HW_FULL_TESTED || self->facts->steps->len == 0)
+    return bottom;
+  self->without_drawings = TRUE;
+  end = hw_card_build_tests_across (self, self->left, 0, self->right - self->left);
+  return stand_on (self, before, end, bottom) - (self->is_small ? 3 : 6);
 }
 
 /* The second card where the first had no room for them. */
@@ -455,16 +470,18 @@ put_checks_left (HwCardBuilder *self,
 gboolean
 hw_card_build_later (HwCardBuilder *self,
                      int            level,
-                     gboolean       is_bare,
+                     HwFullness     fullness,
                      gboolean       cuts)
 {
   guint before;
   double y, bottom;
   double end = 0;
-  GArray *below, *seams;
+  GArray *below, *tests, *seams;
 
   hw_card_take_level (self, level);
-  self->is_bare = is_bare;
+  self->fullness = fullness;
+  self->type.wheel = tightest[self->is_small ? 1 : 0].wheel;
+  self->type.dial = self->type.set;
   y = hw_card_build_head (self);
   if (self->facts->steps->len > 0)
     y = hw_card_build_again (self, y);
@@ -472,11 +489,14 @@ hw_card_build_later (HwCardBuilder *self,
   before = self->card->boxes->len;
   bottom = hw_card_build_bottom (self);
   below = hw_card_take_boxes (self, before);
+  bottom = put_test_again (self, bottom);
+  tests = hw_card_take_boxes (self, before);
   bottom = put_seams (self, bottom);
   seams = hw_card_take_boxes (self, before);
   if (self->facts->rows->len > 0)
     end = hw_card_build_steps (self, self->left, y, self->right - self->left, bottom, TRUE, cuts);
   hw_card_put_boxes (self, seams);
+  hw_card_put_boxes (self, tests);
   hw_card_put_boxes (self, below);
   return end <= bottom + 0.01 && (cuts || self->lost <= 0);
 }

@@ -38,7 +38,7 @@ take_part (HwCardBuilder *self,
 }
 
 /* How a part is tried. */
-typedef struct { int level; HwCrowding crowding; gboolean is_bare, cuts; } Attempt;
+typedef struct { int level; HwCrowding crowding; HwFullness fullness; gboolean cuts; } Attempt;
 
 static gboolean
 try_part (HwCardBuilder *self,
@@ -47,7 +47,7 @@ try_part (HwCardBuilder *self,
 {
   take_part (self, n);
   return self->card->number == 1 ? hw_card_build_first (self, attempt.level, attempt.crowding)
-                                 : hw_card_build_later (self, attempt.level, attempt.is_bare, attempt.cuts);
+                                 : hw_card_build_later (self, attempt.level, attempt.fullness, attempt.cuts);
 }
 
 /* How many rows fit, of fewer than @too_many; -1: not even none of them. */
@@ -106,7 +106,7 @@ try_calm (HwCardBuilder *self,
 
   for (int crowding = 0; crowding < HW_N_CROWDINGS && !fits; crowding++)
     for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && !fits; level++)
-      fits = try_part (self, (Attempt) { level, (HwCrowding) crowding, FALSE, FALSE }, n);
+      fits = try_part (self, (Attempt) { level, (HwCrowding) crowding, HW_FULL_TESTED, FALSE }, n);
   return fits;
 }
 
@@ -116,7 +116,7 @@ static void
 build_first (HwCardBuilder *self)
 {
   int worth = self->is_small ? WORTH_ROWS_SMALL : WORTH_ROWS;
-  Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, FALSE, FALSE };
+  Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, HW_FULL_TESTED, FALSE };
   int most = -1;
   gboolean fits;
 
@@ -124,7 +124,7 @@ build_first (HwCardBuilder *self)
   for (int crowding = 0; crowding < HW_N_CROWDINGS && most < (crowding == HW_CROWD_PICTURES ? 1 : 0); crowding++)
     for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < worth; level++)
       {
-        Attempt attempt = { level, (HwCrowding) crowding, FALSE, FALSE };
+        Attempt attempt = { level, (HwCrowding) crowding, HW_FULL_TESTED, FALSE };
         int n = find_most (self, attempt, self->rows->len + (crowding == HW_CROWD_CHECKS ? 1 : 0));
 
         if (n <= most)
@@ -144,12 +144,12 @@ build_first (HwCardBuilder *self)
 static gboolean
 try_rest (HwCardBuilder *self,
           guint          left,
-          gboolean       is_bare)
+          HwFullness     fullness)
 {
   gboolean fits = FALSE;
 
   for (int level = 0; level <= CALM_LEVEL && !fits; level++)
-    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, is_bare, FALSE }, left);
+    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, fullness, FALSE }, left);
   return fits;
 }
 
@@ -158,11 +158,11 @@ static gboolean
 try_crowded (HwCardBuilder *self,
              guint          left)
 {
-  int most = find_most (self, (Attempt) { CALM_LEVEL, HW_CROWD_NOTHING, TRUE, FALSE }, left);
+  int most = find_most (self, (Attempt) { CALM_LEVEL, HW_CROWD_NOTHING, HW_FULL_BARE, FALSE }, left);
   gboolean fits = FALSE;
 
   for (int level = CALM_LEVEL + 1; level < HW_CARD_LEVELS && !fits && most + LONELY_ROWS >= (int) left; level++)
-    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, TRUE, FALSE }, left);
+    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, HW_FULL_BARE, FALSE }, left);
   return fits;
 }
 
@@ -173,23 +173,38 @@ count_cards (guint rows,
   return (rows + (guint) a_card - 1) / (guint) a_card;
 }
 
-/* As many rows of @left as go on one card: bare only where that saves one. */
-static gboolean
-try_most (HwCardBuilder *self,
-          int            level,
-          guint          left)
+/* How many rows of @left go on one card: as full a one as needs no card more than bare ones; 0: not one. */
+static guint
+find_worth (HwCardBuilder *self,
+            int            level,
+            guint          left)
 {
-  Attempt bare = { level, HW_CROWD_NOTHING, TRUE, FALSE };
-  Attempt whole = { level, HW_CROWD_NOTHING, FALSE, FALSE };
-  int most = find_most (self, bare, left);
-  int calm = most > 0 ? find_most (self, whole, (guint) most + 1) : 0;
+  int most = find_most (self, (Attempt) { level, HW_CROWD_NOTHING, HW_FULL_BARE, FALSE }, left);
 
   if (most < 1)
-    return FALSE;
-  if (calm > 0 && count_cards (left, calm) == count_cards (left, most))
-    most = calm;
-  most = (int) hold_together (self, (guint) most);
-  return try_part (self, whole, (guint) most) || try_part (self, bare, (guint) most);
+    return 0;
+  for (int fullness = 0; fullness < HW_FULL_BARE; fullness++)
+    {
+      Attempt full = { level, HW_CROWD_NOTHING, (HwFullness) fullness, FALSE };
+      int n = find_most (self, full, (guint) most + 1);
+
+      if (n > 0 && count_cards (left, n) == count_cards (left, most))
+        return (guint) n;
+    }
+  return (guint) most;
+}
+
+/* @n rows, with all else that there is room for. */
+static gboolean
+try_full (HwCardBuilder *self,
+          int            level,
+          guint          n)
+{
+  gboolean fits = FALSE;
+
+  for (int fullness = 0; fullness < HW_N_FULLNESSES && !fits; fullness++)
+    fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, (HwFullness) fullness, FALSE }, n);
+  return fits;
 }
 
 static void
@@ -197,13 +212,20 @@ build_later (HwCardBuilder *self)
 {
   guint left = self->rows->len - self->part.from;
 
-  if (try_rest (self, left, FALSE) || try_rest (self, left, TRUE) || try_crowded (self, left))
+  for (int fullness = 0; fullness < HW_N_FULLNESSES; fullness++)
+    if (try_rest (self, left, (HwFullness) fullness))
+      return;
+  if (try_crowded (self, left))
     return;
   for (int level = CALM_LEVEL; level < HW_CARD_LEVELS; level++)
-    if (try_most (self, level, left))
-      return;
+    {
+      guint n = find_worth (self, level, left);
+
+      if (n > 0 && try_full (self, level, hold_together (self, n)))
+        return;
+    }
   /* A name for which a whole card is too narrow. */
-  try_part (self, (Attempt) { HW_CARD_LEVELS - 1, HW_CROWD_NOTHING, TRUE, TRUE }, 1);
+  try_part (self, (Attempt) { HW_CARD_LEVELS - 1, HW_CROWD_NOTHING, HW_FULL_BARE, TRUE }, 1);
 }
 
 static void

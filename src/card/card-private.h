@@ -61,14 +61,16 @@ typedef struct
   const char *both_note;                /* when one thread serves above and below; NULL */
   const char *stitch_label, *stitch, *length, *width;
   gboolean    soft_differs[HW_N_SOFT];  /* from the first step, whose values are the large ones */
-  const char *dial_label, *dial_label_short, *dial_start, *dial_likely, *dial_again;
+  const char *dial_label, *dial_label_short, *dial_start, *dial_likely;
   double      start, low, high;
   int         n_dials;
   const char *dial_names[4];
   const char *foot;
   GArray     *settings;                 /* HwCardLine: pressure, plate, line, ends, faces, … */
-  HwCardStep  first;                    /* the set-up's first operation that is not sewn yet, else its first,
-                                         * whichever card has it */
+  HwCardStep  first;                    /* whose values are the large ones: on the first card the set-up's first
+                                         * operation that is not sewn yet, else its first, whichever card has it; on a
+                                         * later one likewise of those on the card */
+  HwCardStep  lead;                     /* whose values are the large ones of the first card */
   GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
   GArray     *steps;                    /* HwCardStep: the operations among them */
   GArray     *told;                     /* gsize: the project's steps of which all else on the card speaks: these; where
@@ -79,7 +81,8 @@ typedef struct
   const char *again;                    /* on a later card: what stays in the machine */
   const char *goes_on;                  /* where the list goes on; NULL: it ends here */
   GArray     *sections;                 /* HwCardSection: one a seam of @told, in the order first met */
-  const char *test, *test_short;        /* what to sew on a scrap, with its layers and without */
+  const char *test, *test_short;        /* what to sew on a scrap, with its layers and without; on a later card for
+                                         * whoever begins with it */
   GArray     *verdicts;                 /* HwCardVerdict */
   GPtrArray  *checks;
   const char *after, *after_short;
@@ -175,6 +178,10 @@ typedef struct
  * go on the second card then. */
 typedef enum { HW_CROWD_NOTHING, HW_CROWD_PICTURES, HW_CROWD_CHECKS, HW_N_CROWDINGS } HwCrowding;
 
+/* What a later card has of what a card before has too, where there is room: the test seam in words and the seams that
+ * were pictured there, these alone, nothing. */
+typedef enum { HW_FULL_TESTED, HW_FULL_PICTURED, HW_FULL_BARE, HW_N_FULLNESSES } HwFullness;
+
 typedef struct
 {
   HwCard            *card;
@@ -185,7 +192,7 @@ typedef struct
   gboolean           is_small;          /* A6 */
   gboolean           checks_left;       /* for the second card, and the gauge */
   gboolean           is_only;           /* the set-up's list is all on this card */
-  gboolean           is_bare;           /* a later card: without what a card before has too */
+  HwFullness         fullness;          /* of a later card */
   guint              most_seams;        /* pictured, of those above or beside the list */
   HwCrowding         crowding;
   gboolean           without_drawings;  /* of the test seam: no room for them */
@@ -238,16 +245,16 @@ double hw_card_add_rule     (HwCardBuilder *self, const char *role, double y, gb
 void     hw_card_take_level  (HwCardBuilder *self, int level);
 /* All rows of the facts on one card, in the calmest way that there is room for; FALSE: there is none. */
 gboolean hw_card_build_whole (HwCardBuilder *self);
-/* The first of several cards, and a later one, in the type of @level; @is_bare: without what a card before has too.
- * FALSE: not all rows of the facts fit. */
+/* The first of several cards, and a later one, in the type of @level; FALSE: not all rows of the facts fit. */
 gboolean hw_card_build_first (HwCardBuilder *self, int level, HwCrowding crowding);
-gboolean hw_card_build_later (HwCardBuilder *self, int level, gboolean is_bare, gboolean cuts);
+gboolean hw_card_build_later (HwCardBuilder *self, int level, HwFullness fullness, gboolean cuts);
 
 /* The parts of a card, each from @y down; returns where it ends. */
 double hw_card_build_head   (HwCardBuilder *self);
 double hw_card_build_setup  (HwCardBuilder *self, double y);
 double hw_card_build_foot   (HwCardBuilder *self, double y, gboolean with_figures);
-/* On a later card, in place of set-up and foot: what stays, and the settings of its steps. */
+double hw_card_build_dial   (HwCardBuilder *self, double y);
+/* On a later card, in place of set-up and foot: what stays, the settings of its steps, and the dial. */
 double hw_card_build_again  (HwCardBuilder *self, double y);
 double hw_card_build_tests  (HwCardBuilder *self, double x, double y, double width);
 double hw_card_build_tests_across (HwCardBuilder *self, double x, double y, double width);

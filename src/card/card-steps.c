@@ -21,6 +21,8 @@ static const HwStepMode wide_modes[] = {
   { 2, 0.8, HW_CLOTH_COUNTED }, { 2, 0.8, HW_CLOTH_UNSAID }, { 3, 0.8, HW_CLOTH_UNSAID }, { 3, 0.7, HW_CLOTH_UNSAID },
 };
 
+#define N_CALM_MODES 5            /* of the wide ones: no list is set tighter for what a card before has too */
+
 /* Where the block may stand. */
 typedef struct
 {
@@ -241,7 +243,8 @@ hw_card_build_steps (HwCardBuilder *self,
                      gboolean       cuts)
 {
   const HwStepMode *modes = is_wide ? wide_modes : half_modes;
-  gsize n_modes = is_wide ? G_N_ELEMENTS (wide_modes) : G_N_ELEMENTS (half_modes);
+  gsize n_modes = !is_wide ? G_N_ELEMENTS (half_modes)
+                  : self->card->number > 1 && self->fullness < HW_FULL_BARE ? N_CALM_MODES : G_N_ELEMENTS (wide_modes);
   const Place place = { x, y, width, bottom, is_wide, cuts, self->lost };
   const guint n_boxes = self->card->boxes->len;
 

@@ -245,13 +245,12 @@ choose_dial_label (HwCardBuilder *self,
   return _("Tension");
 }
 
-static double
-build_dial (HwCardBuilder *self,
-            double         y)
+double
+hw_card_build_dial (HwCardBuilder *self,
+                    double         y)
 {
   const HwCardFacts *facts = self->facts;
   HwCardColumn column = hw_card_column (self, 3);
-
 
   y = add_label (self, "dial-label", choose_dial_label (self, column.width), column.x, y, column.width);
   y = add_dial_drawing (self, column, y + 2);
@@ -296,7 +295,7 @@ hw_card_build_setup (HwCardBuilder *self,
 
   end = fmax (end, build_threads (self, y));
   end = fmax (end, build_stitch (self, y));
-  end = fmax (end, build_dial (self, y));
+  end = fmax (end, hw_card_build_dial (self, y));
   others = hw_card_take_boxes (self, before);
   add_universal (self, before - 1, needle, end);
   hw_card_put_boxes (self, others);

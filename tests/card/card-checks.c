@@ -7,6 +7,7 @@
 #include "card-checks.h"
 
 #include <libintl.h>
+#include <math.h>
 #include <string.h>
 
 #include "words/words.h"
@@ -240,6 +241,7 @@ card_check_list (const HwPlan    *plan,
                  gboolean         is_small,
                  const char      *what)
 {
+  static const char * const again[] = { "again", "dial", "dial-start" };
   g_autofree char *expected = list_expected (plan, group);
   g_autoptr (GString) found = g_string_new (NULL);
   guint n_checks = 0;
@@ -257,6 +259,9 @@ card_check_list (const HwPlan    *plan,
       expect (card_count_boxes (cards[i], "step-length"), card_count_boxes (cards[i], "step-number"), "step-length",
               what);
       expect (card_count_boxes (cards[i], "step-name"), card_count_boxes (cards[i], "step-number"), "step-name", what);
+      if (i > 0 && card_count_boxes (cards[i], "step-number") > 0)
+        for (gsize j = 0; j < G_N_ELEMENTS (again); j++)
+          expect (card_count_boxes (cards[i], again[j]), 1, again[j], what);
       expect (card_count_boxes (cards[i], "hand-name"), card_count_boxes (cards[i], "hand-number"), "hand-name", what);
       g_assert_cmpuint (hw_card_get_steps (cards[i])->len, ==,
                         card_count_boxes (cards[i], "step-tick") + card_count_boxes (cards[i], "hand-tick"));
@@ -419,6 +424,14 @@ replace (char       **text,
   *text = g_strdup (with);
 }
 
+static void
+take_all (Said       *set,
+          const Said *from)
+{
+  replace (&set->length, from->length);
+  replace (&set->dial, from->dial);
+}
+
 /* What is said anew in @change comes from the step it stands above; all else stays as it was. */
 static void
 take_change (Said       *set,
@@ -441,6 +454,69 @@ find_setup (const HwPlan *plan,
   return NULL;
 }
 
+/* The large value of the dial: on a later card that of its first step. */
+static void
+check_dial (const HwCard  *card,
+            const HwSetup *setup,
+            const char    *what)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+
+      if (!card_box_has_role (box, "dial") || fabs (box->value[0] - setup->values[HW_FIELD_DIAL].value) < 1e-6)
+        continue;
+      g_test_message ("%s: the dial shows %g, not as step %s %g", what, box->value[0], setup->step->number,
+                      setup->values[HW_FIELD_DIAL].value);
+      g_test_fail ();
+    }
+}
+
+/* @large: what whoever comes back to the card sets first. */
+static void
+check_changes_on (const HwPlan *plan,
+                  const HwCard *card,
+                  Said         *large,
+                  gboolean      is_later,
+                  const char   *what)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  const char *change = "";
+  Said set = { g_strdup (large->length), g_strdup (large->dial) };
+  guint n = 0;
+
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+      Said wanted;
+
+      if (card_box_has_role (box, "step-change"))
+        change = box->text;
+      if (card_box_has_role (box, "then"))
+        take_all (&set, large);
+      if (!card_box_has_role (box, "step-number"))
+        continue;
+      wanted = say (find_setup (plan, box->text));
+      take_change (&set, &wanted, change);
+      if (!g_str_equal (set.length, wanted.length) || !g_str_equal (set.dial, wanted.dial))
+        {
+          g_test_message ("%s: step %s is sewn at %s, %s, not at %s, %s", what, box->text, set.length, set.dial,
+                          wanted.length, wanted.dial);
+          g_test_fail ();
+        }
+      if (is_later && n++ == 0)
+        {
+          check_dial (card, find_setup (plan, box->text), what);
+          take_all (large, &wanted);
+        }
+      change = "";
+      clear_said (&wanted);
+    }
+  clear_said (&set);
+}
+
 void
 card_check_changes (const HwPlan    *plan,
                     int              group,
@@ -452,35 +528,11 @@ card_check_changes (const HwPlan    *plan,
 
   for (guint i = 0; i < n; i++)
     {
-      Said set = say (plan->setups[first]);
-      const GArray *boxes = hw_card_get_boxes (cards[i]);
-      const char *change = "";
+      Said large = say (plan->setups[first]);
 
-      for (guint j = 0; j < boxes->len; j++)
-        {
-          const HwBox *box = &g_array_index (boxes, HwBox, j);
-          Said wanted;
-
-          if (card_box_has_role (box, "step-change"))
-            change = box->text;
-          if (card_box_has_role (box, "then"))
-            {
-              clear_said (&set);
-              set = say (plan->setups[first]);
-            }
-          if (!card_box_has_role (box, "step-number"))
-            continue;
-          wanted = say (find_setup (plan, box->text));
-          take_change (&set, &wanted, change);
-          if (!g_str_equal (set.length, wanted.length) || !g_str_equal (set.dial, wanted.dial))
-            {
-              g_test_message ("%s: step %s is sewn at %s, %s, not at %s, %s", what, box->text, set.length, set.dial,
-                              wanted.length, wanted.dial);
-              g_test_fail ();
-            }
-          change = "";
-          clear_said (&wanted);
-        }
-      clear_said (&set);
+      if (i == 0)
+        check_dial (cards[i], plan->setups[first], what);
+      check_changes_on (plan, cards[i], &large, i > 0, what);
+      clear_said (&large);
     }
 }

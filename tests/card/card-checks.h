@@ -19,9 +19,11 @@ void     card_check_uncut  (const HwCard *card, const char *what);       /* titl
  * where there is room. A set-up with a single card may have no room for all. */
 void     card_check_seams  (const HwPlan *plan, HwCard * const *cards, guint n, const char *what);
 /* Whoever sets the machine by the first card, and then by what the lists say, sews each operation at its own length and
- * dial; taken up again after another set-up, or with a later card, the machine is set by the first card anew. */
+ * dial; a later card begins with what the first says, and its dial stands as its first step wants it. Taken up again
+ * after another set-up, the machine is set anew as at the beginning of the card. */
 void     card_check_changes (const HwPlan *plan, int group, HwCard * const *cards, guint n, const char *what);
 /* The @n cards of a set-up: its operations and hand steps in the order of work, each once, operations with their
- * lengths; checks, test seam, dial and (@is_small: no) seams pictured on the first; each numbered; a caution on all. */
+ * lengths; checks, test seam and (@is_small: no) seams pictured on the first; the dial on each; each numbered; a
+ * caution on all. */
 void     card_check_list   (const HwPlan *plan, int group, HwCard * const *cards, guint n, gboolean is_small,
                             const char *what);

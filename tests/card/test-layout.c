@@ -577,7 +577,10 @@ test_goes_on (void)
   g_assert_nonnull (strstr (find_box (cards->pdata[0], "after")->text, go_on));
   assert_text (cards->pdata[1], "card-place", place);
   assert_text (cards->pdata[1], "again",
-               "Set as on card 1: 80/12 round point, R · navy, tex 30 · straight stitch · width\302\2400");
+               "Set as on card 1: 80/12 round point, R · navy, tex 30, polyester, in needle and bobbin"
+               " · straight stitch · width\302\2400");
+  /* The machine may be set from it alone. */
+  g_assert_nonnull (find_box (cards->pdata[1], "dial-likely"));
   assert_text (cards->pdata[1], "steps-label", "Go on sewing, in this order");
   g_assert_nonnull (find_box (cards->pdata[1], "foot"));
   g_assert_null (find_box (cards->pdata[1], "check"));
