@@ -47,6 +47,23 @@ hw_plan_entry_for_test_seam (const HwPlan *plan, const HwSetup *setup, double di
   return entry;
 }
 
+const HwJournalEntry *
+hw_plan_find_test_seam (const HwPlan *plan, const HwSetup *setup)
+{
+  g_autofree char *cloth = name_cloths (plan, setup->step);
+
+  for (guint i = plan->room->entries->len; i > 0; i--)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (plan->room->entries, i - 1);
+
+      if (entry->kind == HW_ENTRY_TEST_SEAM && g_strcmp0 (entry->machine, setup->machine->id) == 0
+          && g_strcmp0 (entry->project, plan->project->id) == 0 && g_strcmp0 (entry->step, setup->step->number) == 0
+          && g_strcmp0 (entry->cloth, cloth) == 0 && !g_hash_table_contains (plan->room->cancelled, entry->id))
+        return entry;
+    }
+  return NULL;
+}
+
 /* The first scrap of a machine speaks alone: by the prior it may point further than the half number that every card
  * prints for it, but nobody can tell a beginner why. What is learned goes beyond it when scraps agree. */
 static double

@@ -16,6 +16,10 @@ const HwSetup  *hw_plan_find_test_setup (const HwPlan *plan, const char *number)
 HwJournalEntry *hw_plan_entry_for_test_seam (const HwPlan *plan, const HwSetup *setup, double dial,
                                              HwVerdict verdict);
 
+/* The last scrap sewn for the step of @setup on its machine, of the cloth that it has now. Borrowed from the room;
+ * NULL: none yet. */
+const HwJournalEntry *hw_plan_find_test_seam (const HwPlan *plan, const HwSetup *setup);
+
 /* The printed half-step to try after a seam at @dial looked like @verdict: with @recorded the seam is in the journal
  * already, without it is taken as if it were. Half a number, as the card says, unless seams before it on the machine
  * say that this is too little. */

@@ -457,12 +457,8 @@ static char *
 say_proof (const HwPlan *plan)
 {
   g_autofree char *proof = hw_words_proof (plan);
-  g_autofree char *first = NULL;
 
-  if (proof == NULL)
-    return NULL;
-  first = g_utf8_strup (proof, g_utf8_next_char (proof) - proof);
-  return g_strconcat (first, g_utf8_next_char (proof), NULL);
+  return proof != NULL ? hw_words_title (proof) : NULL;
 }
 
 /* (transfer full) */

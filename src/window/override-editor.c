@@ -381,7 +381,22 @@ show_choice (HwOverrideEditor *self,
   hw_choice_select (choice, id);
 }
 
-/* What is good, and whether the value that is set now lies outside of it. */
+/* What is good by the handbook's rules, and whether the value that is set now lies outside of it; the dial only begins
+ * there. (transfer full) */
+static char *
+say_band (HwField     field,
+          const char *band,
+          gboolean    outside)
+{
+  if (field == HW_FIELD_DIAL)
+    /* Translators: numbers on the dial, such as “4 to 4½” */
+    return g_strdup_printf (outside ? _("Outside what is good to start with: %s. The scrap decides.")
+                                    : _("Good to start with: %s. The scrap decides."), band);
+  /* Translators: the band of a value, such as “2 to 3 mm” */
+  return g_strdup_printf (outside ? _("Outside what is good by the handbook’s rule: %s")
+                                  : _("Good by the handbook’s rule: %s"), band);
+}
+
 static void
 show_band (HwOverrideEditor *self,
            const HwPlan     *plan,
@@ -392,8 +407,7 @@ show_band (HwOverrideEditor *self,
   gboolean         outside = value->applies && is_spin (self->field)
                              && !hw_value_accepts (value, self->field, value->value);
   g_autofree char *band = hw_words_band (plan, setup, self->field);
-  /* Translators: the band of a value, such as “2 to 3 mm” */
-  g_autofree char *text = g_strdup_printf (outside ? _("Outside the band; good: %s") : _("Good: %s"), band);
+  g_autofree char *text = say_band (self->field, band, outside);
 
   if (outside)
     classes[1] = "brass";

@@ -203,6 +203,7 @@ say_note (const HwPlan  *plan,
           gboolean      *own)
 {
   g_autoptr (GPtrArray) notes = g_ptr_array_new_with_free_func (g_free);
+  char *ground;
 
   *own = FALSE;
   for (int i = 0; i < group->n_fields; i++)
@@ -214,6 +215,8 @@ say_note (const HwPlan  *plan,
       g_ptr_array_add (notes, note);
       *own = *own || setup->values[group->fields[i]].origin == HW_ORIGIN_OVERRIDDEN;
     }
+  if (group->fields[0] == HW_FIELD_DIAL && (ground = hw_words_dial_ground (plan, setup)) != NULL)
+    g_ptr_array_add (notes, ground);
   g_ptr_array_add (notes, NULL);
   return notes->len > 1 ? g_strjoinv (" · ", (char **) notes->pdata) : NULL;
 }

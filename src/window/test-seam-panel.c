@@ -24,7 +24,7 @@ struct _HwTestSeamPanel
 {
   GtkBox       parent_instance;
   HwWorkspace *workspace;
-  GtkWidget   *title, *stack, *how, *believed_slot, *dial, *wrong, *good, *more;
+  GtkWidget   *title, *stack, *how, *believed_slot, *ground, *dial, *wrong, *good, *more;
   GtkWidget   *answer, *noted;           /* pages of the stack; NULL: not shown yet */
   HwVerdict    seen;                     /* pressed, not noted yet */
   char        *noted_id;                 /* the entry that Undo takes back; NULL none */
@@ -116,8 +116,9 @@ say_believed (const HwSetup *setup)
   g_autofree char *low = hw_words_half (setup->dial_likely_low);
   g_autofree char *high = hw_words_half (setup->dial_likely_high);
 
-  /* Translators: machine's name, number on its dial, where it is likely to end, low and high */
-  return g_strdup_printf (_("%s starts at %s, likely %s to %s."), setup->machine->name, dial, low, high);
+  /* Translators: machine's name, number on its dial, where the scrap is likely to leave it, low and high */
+  return g_strdup_printf (_("%s starts at %s, likely to end between %s and %s."), setup->machine->name, dial, low,
+                          high);
 }
 
 static GtkWidget *
@@ -323,6 +324,15 @@ show_good (HwTestSeamPanel *self, const HwSetup *setup)
 }
 
 static void
+show_ground (HwTestSeamPanel *self, const HwPlan *plan, const HwSetup *setup)
+{
+  g_autofree char *ground = hw_words_dial_ground (plan, setup);
+  g_autofree char *title = hw_words_title (ground != NULL ? ground : "");
+
+  gtk_label_set_text (GTK_LABEL (self->ground), title);
+}
+
+static void
 refresh (HwTestSeamPanel *self)
 {
   const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
@@ -339,6 +349,7 @@ refresh (HwTestSeamPanel *self)
   gtk_label_set_text (GTK_LABEL (self->title), title);
   clear_box (self->believed_slot);
   gtk_box_append (GTK_BOX (self->believed_slot), make_believed (setup));
+  show_ground (self, plan, setup);
   show_good (self, setup);
   gtk_spin_button_set_range (GTK_SPIN_BUTTON (self->dial), setup->machine->dial.low, setup->machine->dial.high);
   show_more (self, plan, setup);
@@ -413,6 +424,9 @@ build_first (HwTestSeamPanel *self)
   gtk_label_set_max_width_chars (GTK_LABEL (self->how), TEXT_CHARS);
   gtk_box_append (GTK_BOX (box), self->how);
   gtk_box_append (GTK_BOX (box), build_dial (self));
+  self->ground = hw_label_new (NULL, "mute");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->ground), TEXT_CHARS);
+  gtk_box_append (GTK_BOX (box), self->ground);
   self->wrong = hw_label_new (NULL, "rust");
   gtk_label_set_max_width_chars (GTK_LABEL (self->wrong), TEXT_CHARS);
   gtk_widget_set_visible (self->wrong, FALSE);

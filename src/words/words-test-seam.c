@@ -11,6 +11,8 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "plan/test-seam.h"
+
 #define HALF 0.5                         /* a number on the dial: the step that cards name */
 
 static const char * const looks[HW_N_VERDICTS] = {
@@ -158,6 +160,54 @@ hw_words_after_test (HwVerdict verdict, double dial, double next, gboolean noted
   /* Translators: a number on the dial */
   return g_strdup_printf (verdict == HW_VERDICT_LOOPS_BELOW ? _(ups[noted ? 1 : 0][further]) : _(downs[further]),
                           there);
+}
+
+/* ---- what the dial's number stands on ---- */
+
+static char *
+say_tried (const HwSetup *setup, const HwTestSeam *seam)
+{
+  g_autofree char *at = hw_words_half (seam->dial);
+  g_autofree char *look = NULL;
+  g_autofree char *inside = NULL;
+
+  if (seam->verdict == HW_VERDICT_BALANCED)
+    /* Translators: a number on the dial */
+    return g_strdup_printf (_("tried on a scrap, at %s: good"), at);
+  look = hw_words_look (seam->verdict, &setup->tension);
+  inside = hw_words_inside (look);
+  /* Translators: a number on the dial; how the scrap looked, such as “needle thread loops underneath” */
+  return g_strdup_printf (_("on the last scrap, at %s: %s"), at, inside);
+}
+
+/**
+ * hw_words_dial_ground:
+ *
+ * Returns: (transfer full) (nullable): whether the dial was tried on a scrap for this step, else what it is reckoned
+ *   from; %NULL where test seams teach no dial
+ */
+char *
+hw_words_dial_ground (const HwPlan *plan, const HwSetup *setup)
+{
+  const HwJournalEntry *entry;
+  HwTestSeam seam;
+
+  g_return_val_if_fail (plan != NULL && setup != NULL, NULL);
+
+  if (hw_plan_find_test_setup (plan, setup->step->number) == NULL)
+    return NULL;
+  entry = hw_plan_find_test_seam (plan, setup);
+  if (entry != NULL && hw_test_seam_read (entry, &seam))
+    return say_tried (setup, &seam);
+  if (setup->values[HW_FIELD_DIAL].origin == HW_ORIGIN_OVERRIDDEN)
+    return g_strdup (_("not tried on a scrap yet"));
+  if (setup->n_test_seams == 0)
+    return g_strdup (_("by the handbook’s rule, not tried on a scrap yet"));
+  return g_strdup_printf (ngettext ("by the handbook’s rule and %u test seam on this machine; not tried on a scrap "
+                                    "yet",
+                                    "by the handbook’s rule and %u test seams on this machine; not tried on a scrap "
+                                    "yet",
+                                    setup->n_test_seams), setup->n_test_seams);
 }
 
 /* ---- the bobbin's drop test: the practitioner's form ---- */

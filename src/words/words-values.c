@@ -191,10 +191,10 @@ say_dial (const HwSetup *setup)
   g_autofree char *high = hw_words_half (setup->dial_likely_high);
 
   if (setup->stitch->dials > 1)
-    /* Translators: overlocker: the number for every dial, and where they are likely to end, low and high */
-    return g_strdup_printf (_("start all dials at %s, likely %s to %s"), start, low, high);
-  /* Translators: the dial to start with, and where it is likely to end, low and high */
-  return g_strdup_printf (_("start at %s, likely %s to %s"), start, low, high);
+    /* Translators: overlocker: the number for every dial, and where the scrap is likely to leave them, low and high */
+    return g_strdup_printf (_("start all dials at %s, likely to end between %s and %s"), start, low, high);
+  /* Translators: the dial to start with, and where the scrap is likely to leave it, low and high */
+  return g_strdup_printf (_("start at %s, likely to end between %s and %s"), start, low, high);
 }
 
 char *

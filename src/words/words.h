@@ -120,7 +120,7 @@ char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
 char *hw_words_pick_others   (const HwPlan *plan, const HwNeedlePick *pick);
 char *hw_words_needle_in     (const HwHandbook *handbook, const HwNow *now);
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
-char *hw_words_next          (const HwPlan *plan, const HwNow *now); /* "80/12 round point, new", else "nothing more …" */
+char *hw_words_next          (const HwPlan *plan, const HwNow *now); /* "80/12 round point, new" */
 char *hw_words_next_when     (const HwPlan *plan, const HwNow *now); /* "Load next, before step 7", "Load next" */
 char *hw_words_care_due      (const HwPlan *plan, const HwNow *now); /* "Dust first: 15 h in step 7", NULL when none */
 
@@ -190,6 +190,8 @@ char *hw_words_look          (HwVerdict verdict, const HwTensionFacts *facts_or_
 gboolean hw_words_is_close   (const HwTensionFacts *facts);
 /* @noted: it counts already, so re-threading was tried. */
 char *hw_words_after_test    (HwVerdict verdict, double dial, double next, gboolean noted);
+/* "by the handbook’s rule, not tried on a scrap yet", "tried on a scrap, at 4: good"; NULL: no such dial */
+char *hw_words_dial_ground   (const HwPlan *plan, const HwSetup *setup);
 char *hw_words_drop_test     (int which);                     /* lines of the bobbin's; NULL past the last */
 
 G_END_DECLS

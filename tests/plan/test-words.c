@@ -7,6 +7,7 @@
 #include "config.h"
 
 #include "temp-folder.h"
+#include "plan/test-seam.h"
 #include "words/words.h"
 #include "workroom.h"
 
@@ -458,7 +459,35 @@ test_values (void)
       assert_words (hw_words_band (work.plan, setup, field_cases[i].field), field_cases[i].band);
     }
   /* two plies of 0.4 mm: the reference, so the neutral number, one number either way */
-  assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIAL), "start at 4, likely 3 to 5");
+  assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIAL), "start at 4, likely to end between 3 and 5");
+}
+
+/* What the dial's number stands on: the rule, then what the last scrap of the step said. */
+static void
+test_dial_ground (void)
+{
+  g_auto (Work) work = plan_steps (&workroom_usual, OPERATION ("1", "purpose='seam' " SEAM_THREADS, TWO_COTTON)
+                                                    OPERATION ("2", "purpose='neaten' after='1'", TWO_COTTON)
+                                                    OPERATION ("3", "purpose='seam' after='1' " SEAM_THREADS,
+                                                               TWO_COTTON));
+  HwSetup *setup = (HwSetup *) get_setup (&work, "1");
+  GPtrArray *entries = work.plan->room->entries;
+  g_autoptr (HwJournalEntry) loops = hw_plan_entry_for_test_seam (work.plan, setup, 4, HW_VERDICT_LOOPS_BELOW);
+  g_autoptr (HwJournalEntry) good = hw_plan_entry_for_test_seam (work.plan, setup, 4.5, HW_VERDICT_BALANCED);
+  guint before = entries->len;
+
+  g_assert_null (hw_words_dial_ground (work.plan, get_setup (&work, "2")));      /* loopers have dials of their own */
+  assert_words (hw_words_dial_ground (work.plan, setup), "by the handbook’s rule, not tried on a scrap yet");
+  setup->n_test_seams = 2;
+  assert_words (hw_words_dial_ground (work.plan, setup),
+                "by the handbook’s rule and 2 test seams on this machine; not tried on a scrap yet");
+  g_ptr_array_add (entries, loops);
+  assert_words (hw_words_dial_ground (work.plan, setup), "on the last scrap, at 4: needle thread loops underneath");
+  g_ptr_array_add (entries, good);
+  assert_words (hw_words_dial_ground (work.plan, setup), "tried on a scrap, at 4½: good");
+  assert_words (hw_words_dial_ground (work.plan, get_setup (&work, "3")),
+                "by the handbook’s rule, not tried on a scrap yet");
+  g_ptr_array_set_size (entries, (int) before);
 }
 
 static void
@@ -467,7 +496,7 @@ test_overlock_values (void)
   g_auto (Work) work = plan_steps (&workroom_usual, OPERATION ("1", "purpose='neaten'", "<ply fabric='jersey'/>"));
   const HwSetup *setup = get_setup (&work, "1");
 
-  assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIAL), "start all dials at 3, likely 2½ to 4");
+  assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIAL), "start all dials at 3, likely to end between 2½ and 4");
   assert_words (hw_words_band (work.plan, setup, HW_FIELD_DIAL), "2½ to 4");
   assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIFFERENTIAL), "1.3");
   assert_words (hw_words_band (work.plan, setup, HW_FIELD_DIFFERENTIAL), "1.2 to 1.5");
@@ -1088,6 +1117,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/sewn-length", test_sewn_length },
   { "/words/values", test_values },
   { "/words/values/overlock", test_overlock_values },
+  { "/words/values/dial-ground", test_dial_ground },
   { "/words/values/twin", test_twin_values },
   { "/words/values/own-stitch", test_own_stitch },
   { "/words/bands/open", test_open_bands },
