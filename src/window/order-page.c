@@ -46,6 +46,9 @@ struct _HwOrderPage
   guint               n_seen;           /* its steps then */
   char               *next_known;       /* the step to sew next when the page was left, or a step was chosen since */
   gboolean            moved;            /* another step was chosen while the page was out of sight */
+  gboolean            pointed;          /* the pointer is in the list */
+  gboolean            marking;          /* a step is being marked there */
+  gboolean            held;             /* rows wait in their old order until the pointer has left */
 };
 
 G_DEFINE_FINAL_TYPE (HwOrderPage, hw_order_page, GTK_TYPE_WIDGET)
@@ -415,7 +418,7 @@ show_selection (HwOrderPage *self)
 }
 
 /* The step may have been chosen elsewhere: by the finder, on another page, or as the next one. A row that the person
- * has just pressed stays under the pointer. */
+ * has just pressed stays under the pointer, and so do rows that wait for it to leave. */
 static void
 selection_cb (HwOrderPage *self)
 {
@@ -425,7 +428,7 @@ selection_cb (HwOrderPage *self)
       note_next (self);
       self->moved = TRUE;
     }
-  else if (!self->choosing)
+  else if (!self->choosing && !self->held)
     hw_when_placed (GTK_WIDGET (self), bring_selected);
 }
 
@@ -505,6 +508,23 @@ is_focus_in_list (HwOrderPage *self)
   return focus != NULL && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->list));
 }
 
+/* A step marked out of its turn goes up to those that are sewn. It would go from under the pointer, and another would
+ * stand there for the next press: so rows stay where they are until the pointer has left the list. */
+static void
+apply_rows (HwOrderPage *self,
+            GPtrArray   *rows)
+{
+  gboolean moves = hw_order_rows_move (self->rows, rows);
+
+  self->held = moves && (self->held || (self->marking && self->pointed));
+  self->updating = TRUE;
+  if (self->held)
+    hw_order_rows_mark (self->rows, rows);
+  else
+    hw_order_rows_apply (self->rows, rows);
+  self->updating = FALSE;
+}
+
 /* A row that is made anew loses the focus: whoever marked a step by the space bar goes on from there. */
 static void
 update_page (GtkWidget *widget)
@@ -516,10 +536,7 @@ update_page (GtkWidget *widget)
   g_autoptr (GPtrArray) rows = plan != NULL ? hw_order_rows_new (plan)
                                             : g_ptr_array_new_with_free_func (g_object_unref);
 
-  self->updating = TRUE;
-  hw_order_rows_apply (self->rows, rows);
-  self->updating = FALSE;
-
+  apply_rows (self, rows);
   if (error != NULL)
     show_head (self, _("No order can be made"), error->message);
   else if (plan == NULL || plan->n_steps == 0)
@@ -573,14 +590,15 @@ mark_action (GtkWidget  *widget,
   HwOrderPage *self = HW_ORDER_PAGE (widget);
   const char  *number;
   gboolean     done;
+  double       place;
 
   g_variant_get (parameter, "(&sb)", &number, &done);
+  place = hw_order_sight_find (self->list, number);
+  self->marking = TRUE;
   mark (self, number, done);
+  self->marking = FALSE;
   update_page (widget);                  /* a refused mark puts the toggle back */
-  if (done)
-    hw_order_sight_keep (self->list, number);
-  else
-    hw_order_sight_bring (self->list, number);
+  hw_order_sight_keep (self->list, number, place, !done);
 }
 
 static void
@@ -761,6 +779,33 @@ build_head (HwOrderPage *self)
   return head;
 }
 
+static void
+enter_cb (HwOrderPage *self)
+{
+  self->pointed = TRUE;
+}
+
+static void
+leave_cb (HwOrderPage *self)
+{
+  self->pointed = FALSE;
+  if (!self->held)
+    return;
+  self->held = FALSE;
+  update_page (GTK_WIDGET (self));
+}
+
+static void
+watch_pointer (HwOrderPage *self,
+               GtkWidget   *list)
+{
+  GtkEventController *motion = gtk_event_controller_motion_new ();
+
+  g_signal_connect_swapped (motion, "enter", G_CALLBACK (enter_cb), self);
+  g_signal_connect_swapped (motion, "leave", G_CALLBACK (leave_cb), self);
+  gtk_widget_add_controller (list, motion);
+}
+
 static gboolean
 enter_list (gpointer list)
 {
@@ -790,6 +835,7 @@ build_list (HwOrderPage *self)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), GTK_WIDGET (self->list));
   hw_order_keys_add (self->list);
+  watch_pointer (self, GTK_WIDGET (self->list));
   stop = hw_tab_stop_new (scroller);
   gtk_widget_set_hexpand (stop, TRUE);
   gtk_widget_set_vexpand (stop, TRUE);
@@ -819,6 +865,7 @@ hw_order_page_dispose (GObject *object)
   HwOrderPage *self = HW_ORDER_PAGE (object);
   GtkWidget   *child;
 
+  self->held = FALSE;                    /* the list goes, and the pointer with it */
   while ((child = gtk_widget_get_first_child (GTK_WIDGET (self))) != NULL)
     gtk_widget_unparent (child);
   if (self->selection != NULL)

@@ -321,3 +321,82 @@ hw_order_rows_apply (GListStore *store,
   if (n_old - head - tail > 0 || rows->len - head - tail > 0)
     g_list_store_splice (store, head, n_old - head - tail, rows->pdata + head, rows->len - head - tail);
 }
+
+static HwOrderRow *
+find_step_row (GPtrArray  *rows,
+               const char *number)
+{
+  for (guint i = 0; number != NULL && i < rows->len; i++)
+    if (g_strcmp0 (((HwOrderRow *) g_ptr_array_index (rows, i))->number, number) == 0)
+      return g_ptr_array_index (rows, i);
+  return NULL;
+}
+
+/* The number of the next step from *@i on, which goes behind it. Borrowed; NULL: none. */
+static const char *
+next_number (GListModel *model,
+             guint      *i)
+{
+  const char *number = NULL;
+
+  while (number == NULL && *i < g_list_model_get_n_items (model))
+    {
+      g_autoptr (HwOrderRow) row = g_list_model_get_item (model, (*i)++);
+
+      number = row->number;
+    }
+  return number;
+}
+
+gboolean
+hw_order_rows_move (GListStore *store,
+                    GPtrArray  *rows)
+{
+  guint    place = 0;
+  gboolean moved = FALSE;
+
+  for (guint i = 0; i < rows->len; i++)
+    {
+      const char *number = ((HwOrderRow *) g_ptr_array_index (rows, i))->number;
+      const char *stood;
+
+      if (number == NULL)
+        continue;
+      stood = next_number (G_LIST_MODEL (store), &place);
+      if (find_step_row (rows, stood) == NULL)
+        return FALSE;
+      moved = moved || g_strcmp0 (stood, number) != 0;
+    }
+  return moved && next_number (G_LIST_MODEL (store), &place) == NULL;
+}
+
+void
+hw_order_rows_mark (GListStore *store,
+                    GPtrArray  *rows)
+{
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (store));
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (HwOrderRow) old = g_list_model_get_item (G_LIST_MODEL (store), i);
+      g_autoptr (HwOrderRow) marked = g_object_new (HW_TYPE_ORDER_ROW, NULL);
+      const HwOrderRow      *row = find_step_row (rows, old->number);
+      gpointer               items[] = { marked };
+
+      if (row == NULL)
+        continue;
+      marked->kind = old->kind;
+      marked->key = g_strdup (old->key);
+      marked->letter = g_strdup (old->letter);
+      marked->number = g_strdup (old->number);
+      marked->step = g_strdup (old->step);
+      marked->text = g_strdup (row->text);
+      marked->amount = g_strdup (row->amount);
+      marked->done = row->done;
+      marked->first = old->first;
+      marked->last = old->last;
+      marked->next = row->next;
+      if (!hw_order_row_equal (old, marked))
+        g_list_store_splice (store, i, 1, items, 1);
+    }
+}

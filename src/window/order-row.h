@@ -38,4 +38,9 @@ GPtrArray     *hw_order_rows_new       (const HwPlan *plan);
 /* Makes @store hold @rows with the smallest splice, so that rows that stay keep selection and scroll. */
 void           hw_order_rows_apply     (GListStore *store, GPtrArray *rows);
 
+/* Whether @store and @rows have the same steps, but in another order. */
+gboolean       hw_order_rows_move      (GListStore *store, GPtrArray *rows);
+/* Shows what @rows say of each step, which is done and which next, without moving any. */
+void           hw_order_rows_mark      (GListStore *store, GPtrArray *rows);
+
 G_END_DECLS

@@ -9,11 +9,13 @@
 
 #include "window/order-sight.h"
 
+#include <math.h>
+
 #include "window/controls.h"
 #include "window/order-row.h"
 
 #define WANTED "hw-order-wanted"
-#define ALONE "hw-order-alone"
+#define KEPT "hw-order-kept"
 #define SHOWN "hw-order-shown"
 
 static GListModel *
@@ -93,23 +95,68 @@ show_in_page (GtkWidget *widget)
     hw_bring_into_sight (row);
 }
 
-static void
-show_head (GtkWidget *widget)
+/* How a row that has moved is to be seen again. */
+typedef struct
 {
-  GtkListView     *list = GTK_LIST_VIEW (widget);
+  double   place;                       /* from the top of what is in sight; NAN anywhere */
+  gboolean head;                        /* with what heads its block */
+} Kept;
+
+static const Kept bring_whole = { NAN, TRUE };
+
+/* Scrolls the list. FALSE: what is to be seen has no place in it yet. */
+static gboolean
+scroll (GtkListView *list)
+{
   GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
   guint            position = find_step (get_rows (list), g_object_get_data (G_OBJECT (list), WANTED));
-  gboolean         alone = g_object_get_data (G_OBJECT (list), ALONE) != NULL;
+  const Kept      *kept = g_object_get_data (G_OBJECT (list), KEPT);
   double           value = gtk_adjustment_get_value (adjustment);
   graphene_rect_t  step, head;
 
-  hw_when_placed (widget, show_in_page);
   if (position == GTK_INVALID_LIST_POSITION || find_place (list, position, &step) == NULL
       || find_place (list, find_head (get_rows (list), position), &head) == NULL)
-    return;
-  if (alone || step.origin.y + step.size.height - head.origin.y > gtk_adjustment_get_page_size (adjustment))
+    return FALSE;
+  if (kept == NULL)
+    kept = &bring_whole;
+  if (!kept->head || step.origin.y + step.size.height - head.origin.y > gtk_adjustment_get_page_size (adjustment))
     head = step;
+  if (!isnan (kept->place))
+    gtk_adjustment_set_value (adjustment, value + (double) step.origin.y - kept->place);
   hw_scroll_to_show (adjustment, value + (double) head.origin.y, value + (double) (step.origin.y + step.size.height));
+  return TRUE;
+}
+
+static void
+show_again (GtkWidget *widget)
+{
+  scroll (GTK_LIST_VIEW (widget));
+  hw_when_placed (widget, show_in_page);
+}
+
+/* A head that lies far above its step has its place once the list was scrolled to it. */
+static void
+show_head (GtkWidget *widget)
+{
+  GtkListView *list = GTK_LIST_VIEW (widget);
+  guint        position = find_step (get_rows (list), g_object_get_data (G_OBJECT (list), WANTED));
+
+  if (!scroll (list) && position != GTK_INVALID_LIST_POSITION)
+    {
+      gtk_widget_activate_action (widget, "list.scroll-to-item", "u", find_head (get_rows (list), position));
+      hw_when_placed (widget, show_again);
+    }
+  else
+    hw_when_placed (widget, show_in_page);
+}
+
+/* Before the first frame with the changed rows is painted, so that none shows the row elsewhere. */
+static void
+laid_out_cb (GdkFrameClock *clock,
+             GtkListView   *list)
+{
+  g_signal_handlers_disconnect_by_func (clock, laid_out_cb, list);
+  scroll (list);
 }
 
 void
@@ -122,7 +169,7 @@ hw_order_sight_note (GtkWidget *box,
 static void
 bring (GtkListView *list,
        const char  *number,
-       gboolean     alone)
+       const Kept  *kept)
 {
   guint    position = find_step (get_rows (list), number);
   gboolean waits = g_object_get_data (G_OBJECT (list), WANTED) != NULL;
@@ -131,7 +178,7 @@ bring (GtkListView *list,
     return;
   gtk_widget_activate_action (GTK_WIDGET (list), "list.scroll-to-item", "u", position);
   g_object_set_data_full (G_OBJECT (list), WANTED, g_strdup (number), g_free);
-  g_object_set_data (G_OBJECT (list), ALONE, GINT_TO_POINTER (alone));
+  g_object_set_data_full (G_OBJECT (list), KEPT, g_memdup2 (kept, sizeof *kept), g_free);
   if (!waits)
     hw_when_placed (GTK_WIDGET (list), show_head);
 }
@@ -140,12 +187,31 @@ void
 hw_order_sight_bring (GtkListView *list,
                       const char  *number)
 {
-  bring (list, number, FALSE);
+  bring (list, number, &bring_whole);
+}
+
+double
+hw_order_sight_find (GtkListView *list,
+                     const char  *number)
+{
+  guint           position = find_step (get_rows (list), number);
+  graphene_rect_t place;
+
+  if (position == GTK_INVALID_LIST_POSITION || find_place (list, position, &place) == NULL || place.origin.y < 0
+      || place.origin.y > (float) gtk_widget_get_height (GTK_WIDGET (list)))
+    return NAN;
+  return (double) place.origin.y;
 }
 
 void
 hw_order_sight_keep (GtkListView *list,
-                     const char  *number)
+                     const char  *number,
+                     double       place,
+                     gboolean     head)
 {
-  bring (list, number, TRUE);
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (GTK_WIDGET (list));
+
+  bring (list, number, &(Kept) { place, head });
+  if (clock != NULL && !isnan (place))
+    g_signal_connect_object (clock, "layout", G_CALLBACK (laid_out_cb), list, G_CONNECT_AFTER);
 }

@@ -496,7 +496,8 @@ test_overlock_values (void)
   g_auto (Work) work = plan_steps (&workroom_usual, OPERATION ("1", "purpose='neaten'", "<ply fabric='jersey'/>"));
   const HwSetup *setup = get_setup (&work, "1");
 
-  assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIAL), "start all dials at 3, likely to end between 2½ and 4");
+  assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIAL),
+                "start all dials at 3, likely to end between 2½ and 4");
   assert_words (hw_words_band (work.plan, setup, HW_FIELD_DIAL), "2½ to 4");
   assert_words (hw_words_value (work.plan, setup, HW_FIELD_DIFFERENTIAL), "1.3");
   assert_words (hw_words_band (work.plan, setup, HW_FIELD_DIFFERENTIAL), "1.2 to 1.5");

@@ -448,6 +448,111 @@ test_order_ends (void)
   demo_close (&demo);
 }
 
+/* As if the pointer came into the list, or left it. */
+static void
+move_pointer (GtkWidget *list,
+              gboolean   in)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (list);
+  guint n = g_list_model_get_n_items (controllers);
+
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      if (!GTK_IS_EVENT_CONTROLLER_MOTION (controller))
+        continue;
+      if (in)
+        g_signal_emit_by_name (controller, "enter", 10.0, 10.0);
+      else
+        g_signal_emit_by_name (controller, "leave");
+    }
+}
+
+/* The row of that step and how far down it is seen; NULL: it has none now. */
+static GtkWidget *
+see_step (GtkWidget  *list,
+          const char *number,
+          double     *place)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL; row = gtk_widget_get_next_sibling (row))
+    if (gtk_widget_get_child_visible (row) && walk_shows (row, number)
+        && gtk_widget_has_css_class (gtk_widget_get_first_child (row), "block-step"))
+      {
+        gtk_widget_translate_coordinates (row, list, 0, 0, NULL, place);
+        return row;
+      }
+  return NULL;
+}
+
+static gboolean
+is_marked (GtkWidget *row)
+{
+  return gtk_widget_has_css_class (gtk_widget_get_first_child (row), "done");
+}
+
+/* A step marked out of its turn by the pointer stays under it, until the pointer has left the list. */
+static void
+test_marked_stays (void)
+{
+  Demo demo = { 0 };
+  GtkWidget *list, *page, *row;
+  GtkAdjustment *adjustment;
+  double before = -1, after = -1;
+
+  open_order (&demo, &list);
+  page = gtk_stack_get_visible_child (walk_stack (demo.window, "order"));
+  adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_upper (adjustment));
+  let_settle (&demo);
+  g_assert_nonnull (see_step (list, "18", &before));       /* not the last: the message that comes covers that */
+  move_pointer (list, TRUE);
+  gtk_widget_activate_action (page, "order.mark", "(sb)", "18", TRUE);
+  let_settle (&demo);
+  row = see_step (list, "18", &after);
+  g_assert_nonnull (row);
+  g_assert_true (is_marked (row));
+  g_assert_cmpfloat_with_epsilon (after, before, 1);
+  gtk_widget_grab_focus (page);
+  let_settle (&demo);
+  move_pointer (list, FALSE);
+  let_settle (&demo);
+  g_assert_cmpfloat (gtk_adjustment_get_value (adjustment), ==, 0);     /* at the step that is chosen, with its head */
+  row = see_step (list, "18", &after);
+  g_assert_nonnull (row);                                               /* the first of those that are sewn */
+  g_assert_true (is_marked (row));
+  demo_close (&demo);
+}
+
+/* By key it goes to those that are sewn at once, and the list with it, so that it is seen where it was. */
+static void
+test_marked_in_place (void)
+{
+  static const char * const sewn[] = { "1", "2", "3", "4", "5", "6", "9", "10" };
+  Demo demo = { 0 };
+  GtkWidget *list, *page;
+  GtkAdjustment *adjustment;
+  double before = -1, after = -1;
+
+  open_order (&demo, &list);
+  page = gtk_stack_get_visible_child (walk_stack (demo.window, "order"));
+  adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  for (gsize i = 0; i < G_N_ELEMENTS (sewn); i++)
+    g_assert_true (hw_workspace_mark_done (demo.workspace, sewn[i], TRUE));
+  let_settle (&demo);
+  gtk_adjustment_set_value (adjustment, gtk_adjustment_get_upper (adjustment));
+  let_settle (&demo);
+  g_assert_nonnull (see_step (list, "18", &before));
+  gtk_widget_activate_action (page, "order.mark", "(sb)", "18", TRUE);
+  gtk_test_widget_wait_for_draw (demo.window);
+  g_assert_nonnull (see_step (list, "18", &after));
+  g_assert_cmpfloat_with_epsilon (after, before, 1);
+  let_settle (&demo);
+  g_assert_nonnull (see_step (list, "18", &after));
+  g_assert_cmpfloat_with_epsilon (after, before, 1);
+  demo_close (&demo);
+}
+
 static void
 go_and_come_back (Demo       *demo,
                   const char *marked)          /* a step that is sewn meanwhile; NULL none */
@@ -605,6 +710,8 @@ main (int    argc,
   g_test_add_func ("/focus/open-again-in-sight", test_open_again_in_sight);
   g_test_add_func ("/focus/order-ends", test_order_ends);
   g_test_add_func ("/focus/back-to-order", test_back_to_order);
+  g_test_add_func ("/focus/marked-stays", test_marked_stays);
+  g_test_add_func ("/focus/marked-in-place", test_marked_in_place);
   g_test_add_func ("/focus/message-moves-nothing", test_message_moves_nothing);
   g_test_add_func ("/focus/message-by-keys", test_message_by_keys);
   return g_test_run ();
