@@ -37,4 +37,7 @@ void    hw_sequence_add_wishes  (HwSequence *self);
  * (element-type gsize) */
 GArray *hw_sequence_merge       (const HwSequence *self, const int *order);
 
+/* one-dial.c: set-ups in @order keep one dial where their bands allow. */
+void    hw_sequence_settle_dials (HwSequence *self, const int *order);
+
 G_END_DECLS

@@ -541,13 +541,14 @@ take_sewn (HwPlan *plan)
 }
 
 static void
-take_choices (Sequence *self, HwSharing *sharing, const int *setup)
+take_choices (Sequence *self, HwSharing *sharing, const HwOrderResult *result)
 {
   for (guint i = 0; i < self->operations->len; i++)
-    hw_sharing_take (sharing, i, setup[i]);
+    hw_sharing_take (sharing, i, result->setup[i]);
   /* What stands on a machine is told by the threads of the set-ups, which may be others now. */
   for (guint m = 0; m < self->machines->len; m++)
     self->standing[m] = hw_mounted_now (self->plan, g_ptr_array_index (self->machines, m));
+  hw_sequence_settle_dials (self, result->order);
 }
 
 static void
@@ -584,7 +585,7 @@ find_order (Sequence *self, const HwPlanEffort *effort)
       return g_steal_pointer (&unshared->order);
     }
   note_proof (plan, shared, final && shared_final);
-  take_choices (self, sharing, shared->setup);
+  take_choices (self, sharing, shared);
   return g_steal_pointer (&shared->order);
 }
 

@@ -68,6 +68,45 @@ move_value (HwPlan *plan, HwSetup *setup, HwField field, double value)
   note_agreed (plan, setup, field, preferred);
 }
 
+static int
+find_agreed (const HwSetup *setup, HwField field)
+{
+  for (guint i = 0; i < setup->reasons->len; i++)
+    {
+      const HwReason *reason = &g_array_index (setup->reasons, HwReason, i);
+
+      if (reason->field == field && reason->code == HW_REASON_AGREED)
+        return (int) i;
+    }
+  return -1;
+}
+
+double
+hw_setup_get_preferred_dial (const HwSetup *setup)
+{
+  int agreed = find_agreed (setup, HW_FIELD_DIAL);
+
+  return agreed < 0 ? setup->values[HW_FIELD_DIAL].value : g_array_index (setup->reasons, HwReason, agreed).v[0];
+}
+
+/* A dial moved twice is told once, and one that came back not at all. */
+void
+hw_setup_agree_dial (HwPlan *plan, HwSetup *setup, double dial)
+{
+  HwValue *own = &setup->values[HW_FIELD_DIAL];
+  double   preferred = hw_setup_get_preferred_dial (setup);
+  int      agreed = find_agreed (setup, HW_FIELD_DIAL);
+
+  if (fabs (own->value - dial) < 1e-6)
+    return;
+  if (agreed >= 0)
+    g_array_remove_index (setup->reasons, (guint) agreed);
+  own->value = dial;
+  own->origin = HW_ORIGIN_PREFERRED;
+  if (fabs (preferred - dial) >= 1e-6)
+    note_agreed (plan, setup, HW_FIELD_DIAL, preferred);
+}
+
 /* The needle at hand was the second choice: another is told beside the first. */
 static void
 move_needle (HwPlan *plan, HwSetup *setup, double point, double size_nm)

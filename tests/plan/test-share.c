@@ -5,6 +5,7 @@
 #include "config.h"
 
 #include "model/edit.h"
+#include "model/garment-project.h"
 #include "plan/changes.h"
 #include "plan/plan.h"
 #include "plan/share.h"
@@ -322,6 +323,78 @@ test_sewn_stays (void)
   hw_room_unref (room);
 }
 
+/* A number that every step of @group admits; NaN: there is none. */
+static double
+find_common_dial (const HwPlan *plan, const HwGroup *group)
+{
+  double low = 0;
+  double high = INFINITY;
+
+  for (guint i = 0; i < group->members->len; i++)
+    {
+      const HwValue *dial = &plan->setups[g_array_index (group->members, gsize, i)]->values[HW_FIELD_DIAL];
+
+      low = MAX (low, dial->low);
+      high = MIN (high, dial->high);
+    }
+  return low <= high ? low : NAN;
+}
+
+static guint
+count_turns (const HwPlan *plan, const HwGroup *group)
+{
+  guint  turns = 0;
+  double before = NAN;
+
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *step = &g_array_index (plan->order, HwPlanStep, i);
+      double            dial;
+
+      if (hw_plan_get_group (plan, step->group) != group || plan->setups[step->step] == NULL)
+        continue;
+      dial = plan->setups[step->step]->values[HW_FIELD_DIAL].value;
+      turns += !isnan (before) && fabs (dial - before) > 1e-6 ? 1 : 0;
+      before = dial;
+    }
+  return turns;
+}
+
+static void
+check_dials (const HwPlan *plan)
+{
+  for (guint g = 0; g < plan->groups->len; g++)
+    {
+      const HwGroup *group = hw_plan_get_group (plan, (int) g);
+
+      for (guint i = 0; i < group->members->len; i++)
+        {
+          const HwValue *dial = &plan->setups[g_array_index (group->members, gsize, i)]->values[HW_FIELD_DIAL];
+
+          g_assert_true (!dial->applies || (dial->value >= dial->low - 1e-6 && dial->value <= dial->high + 1e-6));
+        }
+      if (plan->project->share && !isnan (find_common_dial (plan, group)))
+        g_assert_cmpuint (count_turns (plan, group), <=, 1);     /* one, where it comes from one dial and goes to another */
+    }
+}
+
+/* Where one dial is good for all of a set-up, it is not turned to and fro with each length. */
+static void
+test_one_dial (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    {
+      g_autoptr (HwProject) project = hw_garment_make (handbook, &handbook->garments[i], NULL, NULL, NULL, "made", NULL);
+      g_autoptr (HwPlan) plan = make_plan (handbook, project, room, HW_PLAN_QUICK_STATES);
+
+      g_test_message ("%s", handbook->garments[i].entry.id);
+      check_dials (plan);
+    }
+}
+
 static void
 check_nearest (const char *second, const char *third)
 {
@@ -393,6 +466,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/share/threads", test_threads);
   g_test_add_func ("/share/cones", test_cones);
   g_test_add_func ("/share/same-thread", test_same_thread);
+  g_test_add_func ("/share/one-dial", test_one_dial);
   g_test_add_func ("/share/nearest", test_nearest);
   g_test_add_func ("/share/distances", test_distances);
   g_test_add_func ("/share/sewn-stays", test_sewn_stays);
