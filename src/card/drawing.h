@@ -15,7 +15,7 @@ typedef struct { double r, g, b; } HwInk;
 typedef struct { HwInk ink, mute, paper, line, stitch; } HwInks;      /* print: black on white */
 extern const HwInks hw_inks_print;
 
-/* @layers that the step sews through: a stacked seam shows each, any other is drawn as the handbook has it; 0 unknown */
+/* @layers that the step sews through: a stacked seam shows each, any other is drawn as the handbook has it. */
 void hw_draw_seam_across (cairo_t *cr, const HwSeam *seam, guint layers, double x, double y, double width,
                           double height, const HwInks *inks);
 /* @balance -1 loops underneath … 0 balanced … +1 bobbin thread on top; @plies layers shown. */

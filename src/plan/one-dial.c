@@ -59,7 +59,8 @@ admits (const HwSetup *setup, int dial)
 
   if (dial == get_hundredths (setup))
     return TRUE;
-  return own->origin != HW_ORIGIN_OVERRIDDEN && setup->step->share && hw_value_accepts (own, HW_FIELD_DIAL, dial / 100.0);
+  return own->origin != HW_ORIGIN_OVERRIDDEN && setup->step->share
+         && hw_value_accepts (own, HW_FIELD_DIAL, dial / 100.0);
 }
 
 static gboolean

@@ -40,17 +40,20 @@ say_on_machine (const HwPlan *plan, const HwGroup *group, const char *text)
 }
 
 /* Was anything before @step in the order sewn on @machine? */
-static gboolean
-was_used (const HwPlan *plan, const HwPlanStep *step, const HwMachine *machine)
+/* The set-up sewn with before @step on its machine; NULL: this is the first of the plan. */
+static const HwSetup *
+find_setup_before (const HwPlan *plan, const HwPlanStep *step, const HwMachine *machine)
 {
+  const HwSetup *before = NULL;
+
   for (gsize i = 0; i < plan->order->len && get_order (plan, i)->step != step->step; i++)
     {
       const HwGroup *group = hw_plan_get_group (plan, get_order (plan, i)->group);
 
       if (group != NULL && group->machine == machine)
-        return TRUE;
+        before = plan->setups[get_order (plan, i)->step];
     }
-  return FALSE;
+  return before;
 }
 
 static char *
@@ -79,36 +82,75 @@ say_group_thread (const HwThreadChoice *thread)
   return g_strdup_printf (_("%s tex %s"), colour, tex);
 }
 
-static void
-add_length_and_dial (GPtrArray *parts, const HwSetup *setup)
+/* Set otherwise than @before; NULL: all is set. */
+static gboolean
+is_set_anew (const HwSetup *setup, const HwSetup *before, HwField field)
 {
-  const HwValue *length = &setup->values[HW_FIELD_LENGTH];
+  const HwValue *own = &setup->values[field];
+
+  return own->applies && (before == NULL || !before->values[field].applies
+                          || fabs (own->value - before->values[field].value) > 1e-6);
+}
+
+static void
+add_length (GPtrArray *parts, const HwSetup *setup, gboolean named)
+{
+  g_autofree char *mm = hw_words_mm (setup->values[HW_FIELD_LENGTH].value);
+
+  /* Translators: a stitch length in mm */
+  g_ptr_array_add (parts, named ? g_strdup_printf (_("length %s"), mm) : g_steal_pointer (&mm));
+}
+
+static gboolean
+is_any_set_anew (const HwSetup *setup, const HwSetup *before)
+{
+  static const HwField told[] = {
+    HW_FIELD_LENGTH, HW_FIELD_WIDTH, HW_FIELD_DIFFERENTIAL, HW_FIELD_DIAL, HW_FIELD_PRESSURE
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (told); i++)
+    if (is_set_anew (setup, before, told[i]))
+      return TRUE;
+  return FALSE;
+}
+
+/* @before: only what is set otherwise than there, told by name; NULL: all of it, for it is set anew. */
+static void
+add_length_and_dial (GPtrArray *parts, const HwSetup *setup, const HwSetup *before)
+{
   const HwValue *width = &setup->values[HW_FIELD_WIDTH];
   const HwValue *differential = &setup->values[HW_FIELD_DIFFERENTIAL];
   const HwValue *dial = &setup->values[HW_FIELD_DIAL];
 
-  if (length->applies)
-    g_ptr_array_add (parts, hw_words_mm (length->value));
-  if (width->applies && width->value > 0)
+  if (is_set_anew (setup, before, HW_FIELD_LENGTH))
+    add_length (parts, setup, before != NULL);
+  if ((width->value > 0 || before != NULL) && is_set_anew (setup, before, HW_FIELD_WIDTH))
     g_ptr_array_add (parts, hw_words_width (setup));
-  if (differential->applies)
+  if (is_set_anew (setup, before, HW_FIELD_DIFFERENTIAL))
     {
       g_autofree char *feed = hw_words_fixed (differential->value, 1);
 
       /* Translators: the overlocker's differential feed, such as 1.0 */
       g_ptr_array_add (parts, g_strdup_printf (_("differential %s"), feed));
     }
-  if (dial->applies)
+  if (is_set_anew (setup, before, HW_FIELD_DIAL))
     {
       g_autofree char *number = hw_words_half (dial->value);
 
       /* Translators: the number to set on all the dials of an overlocker; the number to set on the dial */
       g_ptr_array_add (parts, g_strdup_printf (setup->stitch->dials > 1 ? _("dials %s") : _("dial %s"), number));
     }
+  if (before != NULL && is_set_anew (setup, before, HW_FIELD_PRESSURE))
+    {
+      g_autofree char *pressure = hw_words_pressure (setup->values[HW_FIELD_PRESSURE].value);
+
+      g_ptr_array_add (parts, g_strdup_printf (_("pressure %s"), pressure));
+    }
 }
 
 static void
-add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, guint changes, const HwSetup *setup)
+add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, guint changes, const HwSetup *setup,
+                  const HwSetup *before)
 {
   if ((changes & HW_CHANGE_BOBBIN) != 0 && setup->stitch->bobbin)
     {
@@ -123,14 +165,17 @@ add_shared_parts (GPtrArray *parts, const HwPlan *plan, const HwGroup *group, gu
     g_ptr_array_add (parts, hw_words_inside (plan->handbook->plates[group->plate].entry.name));
   if ((changes & HW_CHANGE_STITCH) != 0)
     g_ptr_array_add (parts, hw_words_stitch (setup));
-  add_length_and_dial (parts, setup);
+  add_length_and_dial (parts, setup, before);
 }
 
 /* What to alter, the needle first; every change ends with length and dial, for they are set anew each time. Where they
- * are all, they are “set”: that is no change among those that are counted. */
+ * are all, they are “set”, those that differ: that is no change among those that are counted. */
 static char *
-say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const HwSetup *setup)
+say_alterations (const HwPlan *plan, const HwGroup *group, const HwPlanStep *step, const HwSetup *setup)
 {
+  guint changes = step->changes;
+  gboolean soft_alone = (changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) == 0;
+  const HwSetup *before = soft_alone ? find_setup_before (plan, step, group->machine) : NULL;
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
   gboolean needle = (changes & HW_CHANGE_NEEDLE) != 0;
   gboolean thread = (changes & HW_CHANGE_THREAD) != 0;
@@ -140,7 +185,10 @@ say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const 
     g_ptr_array_add (parts, say_group_needle (plan, group));
   if (thread)
     g_ptr_array_add (parts, say_group_thread (group->needle_thread));
-  add_shared_parts (parts, plan, group, changes, setup);
+  /* What stands on the machine may have been noted since, and be other than the step before left it. */
+  if (before != NULL && !is_any_set_anew (setup, before))
+    before = NULL;
+  add_shared_parts (parts, plan, group, changes, setup, before);
   list = hw_words_list (g_steal_pointer (&parts));
   if (needle)
     /* Translators: needle, then what else to alter */
@@ -148,22 +196,24 @@ say_alterations (const HwPlan *plan, const HwGroup *group, guint changes, const 
   if (thread)
     /* Translators: thread, then what else to alter */
     return g_strdup_printf (_("Thread with %s"), list);
-  if ((changes & ~(guint) (HW_CHANGE_SOFT | HW_CHANGE_MACHINE)) != 0)
+  if (!soft_alone)
     /* Translators: what to change: bobbin, foot, plate or stitch; then the length and dial to set with it */
     return g_strdup_printf (_("Change to %s"), list);
   /* Translators: what to set: length, width, dial */
   return g_strdup_printf (_("Set %s"), list);
 }
 
-/* What is on the machine, whatever was altered to get there. */
+/* What is on the machine, whatever was altered to get there, but for some of it. */
 static GPtrArray *
-begin_with_hard_parts (const HwPlan *plan, const HwGroup *group)
+list_hard_parts (const HwPlan *plan, const HwGroup *group, guint but)
 {
   GPtrArray *parts = g_ptr_array_new_with_free_func (g_free);
 
-  g_ptr_array_add (parts, say_group_needle (plan, group));
-  g_ptr_array_add (parts, say_group_thread (group->needle_thread));
-  if (group->foot >= 0)
+  if ((but & HW_CHANGE_NEEDLE) == 0)
+    g_ptr_array_add (parts, say_group_needle (plan, group));
+  if ((but & HW_CHANGE_THREAD) == 0)
+    g_ptr_array_add (parts, say_group_thread (group->needle_thread));
+  if ((but & HW_CHANGE_FOOT) == 0 && group->foot >= 0)
     g_ptr_array_add (parts, say_group_foot (plan, group));
   return parts;
 }
@@ -172,9 +222,9 @@ begin_with_hard_parts (const HwPlan *plan, const HwGroup *group)
 static char *
 list_setup (const HwPlan *plan, const HwGroup *group, const HwSetup *setup)
 {
-  g_autoptr (GPtrArray) parts = begin_with_hard_parts (plan, group);
+  g_autoptr (GPtrArray) parts = list_hard_parts (plan, group, 0);
 
-  add_length_and_dial (parts, setup);
+  add_length_and_dial (parts, setup, NULL);
   return hw_words_list (g_steal_pointer (&parts));
 }
 
@@ -204,14 +254,18 @@ static char *
 say_other_machine (const HwPlan *plan, const HwPlanStep *step, const HwGroup *group, const HwSetup *setup)
 {
   guint hard = step->changes & ~(guint) (HW_CHANGE_MACHINE | HW_CHANGE_SOFT);
-  gboolean again = was_used (plan, step, group->machine);
+  gboolean again = find_setup_before (plan, step, group->machine) != NULL;
   g_autofree char *alterations = NULL;
   g_autofree char *inside = NULL;
 
   if (hard == 0 && (step->changes & HW_CHANGE_SOFT) == 0)
-    /* Translators: a machine's name */
-    return g_strdup_printf (again ? _("%s again, as it stands") : _("%s, as it stands"), group->machine->name);
-  alterations = say_alterations (plan, group, step->changes, setup);
+    {
+      inside = list_setup (plan, group, setup);
+      /* Translators: a machine's name; needle, thread, foot, length, dial */
+      return g_strdup_printf (again ? _("%s again, as it stands: %s") : _("%s, as it stands: %s"), group->machine->name,
+                              inside);
+    }
+  alterations = say_alterations (plan, group, step, setup);
   inside = hw_words_inside (alterations);
   /* Translators: a machine's name, what to alter on it */
   return g_strdup_printf (again ? _("%s again: %s") : C_("another machine", "%s: %s"), group->machine->name, inside);
@@ -229,7 +283,7 @@ hw_words_change (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *b
     return say_other_machine (plan, step, group, setup);
   if ((step->changes & ~(guint) HW_CHANGE_MACHINE) == 0)
     return say_as_it_stands (plan, group, setup, before == NULL);
-  return say_alterations (plan, group, step->changes, setup);
+  return say_alterations (plan, group, step, setup);
 }
 
 char *
@@ -272,15 +326,17 @@ hw_words_sewn_with (const HwPlan *plan, const HwPlanStep *step)
   return say_on_machine (plan, group, sewn);
 }
 
-char *
-hw_words_stays (const HwPlan *plan, const HwPlanStep *step)
+/* NULL: all of it is changed. */
+static char *
+say_stays (const HwPlan *plan, const HwPlanStep *step)
 {
   const HwGroup *group = hw_plan_get_group (plan, step->group);
+  g_autoptr (GPtrArray) parts = list_hard_parts (plan, group, step->changes);
   g_autofree char *list = NULL;
 
-  g_return_val_if_fail (group != NULL, NULL);
-
-  list = hw_words_list (begin_with_hard_parts (plan, group));
+  if (parts->len == 0)
+    return NULL;
+  list = hw_words_list (g_steal_pointer (&parts));
   /* Translators: needle, thread and foot, such as “80/12 round point, navy tex 30, all-purpose foot” */
   return g_strdup_printf (_("in the machine: %s"), list);
 }
@@ -300,6 +356,30 @@ find_standing (const HwPlanStep *first, const HwPlanStep *left)
   return standing;
 }
 
+/* Who begins at a machine checks all of it; later what changes is enough, unless that is length and dial alone. Where
+ * nothing changes the heading has it already. */
+static gboolean
+tells_what_stays (const HwPlan *plan, const HwPlanStep *step)
+{
+  const HwGroup *group = hw_plan_get_group (plan, step->group);
+
+  if (group == NULL || (step->changes & ~(guint) HW_CHANGE_MACHINE) == 0)
+    return FALSE;
+  return step->changes == HW_CHANGE_SOFT || find_setup_before (plan, step, group->machine) == NULL;
+}
+
+static char *
+say_with_what_stays (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before)
+{
+  g_autofree char *change = hw_words_heading (plan, step, before);
+  g_autofree char *stays = say_stays (plan, step);
+
+  if (stays == NULL)
+    return g_steal_pointer (&change);
+  /* Translators: what to set, such as “Set length 2.2 mm, dial 4”; what is in the machine already */
+  return g_strdup_printf (_("%s; %s"), change, stays);
+}
+
 /* What was done is no longer asked for; going over to another machine meanwhile takes nothing out of this one. */
 char *
 hw_words_block (const HwPlan *plan, const HwPlanStep *first, const HwPlanStep *before)
@@ -308,14 +388,8 @@ hw_words_block (const HwPlan *plan, const HwPlanStep *first, const HwPlanStep *b
 
   if (left == NULL)
     return hw_words_sewn_with (plan, first);
-  if (left == first && left->changes == HW_CHANGE_SOFT)
-    {
-      g_autofree char *change = hw_words_heading (plan, left, before);
-      g_autofree char *stays = hw_words_stays (plan, left);
-
-      /* Translators: what to set, such as “Set 2.2 mm, dial 4”; what is in the machine already */
-      return g_strdup_printf (_("%s; %s"), change, stays);
-    }
+  if (left == first && tells_what_stays (plan, left))
+    return say_with_what_stays (plan, left, before);
   if (hw_words_block_changes (plan, first))
     return hw_words_heading (plan, left, before);
   return hw_words_in_machine (plan, find_standing (first, left));

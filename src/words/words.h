@@ -99,9 +99,7 @@ char *hw_words_change        (const HwPlan *plan, const HwPlanStep *step, const 
 char *hw_words_heading       (const HwPlan *plan, const HwPlanStep *step, const HwPlanStep *before_or_null);
 char *hw_words_in_machine    (const HwPlan *plan, const HwPlanStep *step);  /* "In the machine now: 80/12 round, …" */
 char *hw_words_sewn_with     (const HwPlan *plan, const HwPlanStep *step);  /* "Sewn with 80/12 round, …" */
-/* What stays when only length, width, pressure and dial are set: "in the machine: 80/12 round point, navy tex 30,
- * all-purpose foot" */
-char *hw_words_stays         (const HwPlan *plan, const HwPlanStep *step);
+
 /* Heads the block of steps of one set-up that @first begins: what to change for what is left of it, what stands in the
  * machine where nothing is, what it was sewn with when all is done. @before: the last step at a machine; NULL none. */
 char *hw_words_block         (const HwPlan *plan, const HwPlanStep *first, const HwPlanStep *before);

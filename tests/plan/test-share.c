@@ -373,8 +373,9 @@ check_dials (const HwPlan *plan)
 
           g_assert_true (!dial->applies || (dial->value >= dial->low - 1e-6 && dial->value <= dial->high + 1e-6));
         }
+      /* One turn: where the dial comes from one number and goes on to another. */
       if (plan->project->share && !isnan (find_common_dial (plan, group)))
-        g_assert_cmpuint (count_turns (plan, group), <=, 1);     /* one, where it comes from one dial and goes to another */
+        g_assert_cmpuint (count_turns (plan, group), <=, 1);
     }
 }
 
@@ -387,10 +388,11 @@ test_one_dial (void)
 
   for (gsize i = 0; i < handbook->n_garments; i++)
     {
-      g_autoptr (HwProject) project = hw_garment_make (handbook, &handbook->garments[i], NULL, NULL, NULL, "made", NULL);
+      const HwGarment *garment = &handbook->garments[i];
+      g_autoptr (HwProject) project = hw_garment_make (handbook, garment, NULL, NULL, NULL, "made", NULL);
       g_autoptr (HwPlan) plan = make_plan (handbook, project, room, HW_PLAN_QUICK_STATES);
 
-      g_test_message ("%s", handbook->garments[i].entry.id);
+      g_test_message ("%s", garment->entry.id);
       check_dials (plan);
     }
 }

@@ -853,9 +853,12 @@ test_machine_changes (void)
   assert_words (hw_words_change (work.plan, &other, get_step (&work, 0)),
                 "Overlocker: load 80/12 round, 2.5 mm, differential 1.0, dials 3");
   other.changes = HW_CHANGE_MACHINE;
-  assert_words (hw_words_change (work.plan, &other, get_step (&work, 0)), "Overlocker, as it stands");
+  assert_words (hw_words_change (work.plan, &other, get_step (&work, 0)),
+                "Overlocker, as it stands: 80/12 round, polyester tex 18, overlock foot, 2.5 mm, differential 1.0, "
+                "dials 3");
   back.changes = HW_CHANGE_MACHINE;
-  assert_words (hw_words_change (work.plan, &back, get_step (&work, 1)), "Home machine again, as it stands");
+  assert_words (hw_words_change (work.plan, &back, get_step (&work, 1)),
+                "Home machine again, as it stands: 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   back.changes = HW_CHANGE_MACHINE | HW_CHANGE_SOFT;
   assert_words (hw_words_change (work.plan, &back, get_step (&work, 1)), "Home machine again: set 2.5 mm, dial 4");
 }
@@ -885,11 +888,35 @@ test_half_sewn (void)
                 "In the machine now: 80/12 round, navy tex 30, all-purpose foot, 2.2 mm, dial 4");
   row = hw_words_row_amount (work.plan, &steps[2], FALSE);
   head = hw_words_row_amount (work.plan, &steps[2], TRUE);
-  g_assert_true (g_str_has_prefix (row, "Set 3 mm, dial 4; "));
+  g_assert_true (g_str_has_prefix (row, "Set length 3 mm; "));     /* the dial stays */
   g_assert_true (g_str_has_suffix (row, head));
   steps[2].done = TRUE;
   assert_words (hw_words_block (work.plan, steps, NULL),
                 "Sewn with 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
+}
+
+/* Whoever begins at a machine is told all that is in it; whoever goes on there, what changes. */
+static void
+test_first_block (void)
+{
+  g_auto (Work) work = plan_steps (&workroom_usual,
+                                   OPERATION ("1", "purpose='seam' share='no' " SEAM_THREADS, TWO_COTTON)
+                                   OPERATION ("2", "purpose='topstitch' after='1' share='no' " TOP_THREADS,
+                                              TWO_COTTON));
+  HwPlanStep *first = &g_array_index (work.plan->order, HwPlanStep, 0);
+  HwPlanStep *second = &g_array_index (work.plan->order, HwPlanStep, 1);
+
+  first->changes = HW_CHANGE_THREAD;
+  assert_words (hw_words_block (work.plan, first, NULL),
+                "Thread with navy tex 30, 2.5 mm, dial 4; in the machine: 80/12 round, all-purpose foot");
+  first->changes = HW_CHANGE_SOFT;
+  assert_words (hw_words_block (work.plan, first, NULL),
+                "Set 2.5 mm, dial 4; in the machine: 80/12 round, navy tex 30, all-purpose foot");
+  first->changes = HW_CHANGE_NEEDLE | HW_CHANGE_THREAD | HW_CHANGE_FOOT;
+  assert_words (hw_words_block (work.plan, first, NULL),
+                "Load 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
+  second->changes = HW_CHANGE_FOOT;
+  assert_words (hw_words_block (work.plan, second, first), "Change to edge foot, 3.5 mm, dial 4");
 }
 
 /* With several machines in a plan no heading leaves it open which one is meant; with one, its name is not repeated. */
@@ -918,7 +945,9 @@ test_headings (void)
   assert_words (hw_words_sewn_with (two.plan, &first),
                 "Home machine: sewn with 80/12 round, navy tex 30, all-purpose foot, 2.5 mm, dial 4");
   other.changes = HW_CHANGE_MACHINE;
-  assert_words (hw_words_heading (two.plan, &other, &first), "Overlocker, as it stands");
+  assert_words (hw_words_heading (two.plan, &other, &first),
+                "Overlocker, as it stands: 80/12 round, polyester tex 18, overlock foot, 2.5 mm, differential 1.0, "
+                "dials 3");
 
   only.changes = HW_CHANGE_NEEDLE;
   assert_words (hw_words_heading (one.plan, &only, NULL), "Load 80/12 round, 2.5 mm, dial 4");
@@ -1138,6 +1167,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/changes", test_changes },
   { "/words/changes/machine", test_machine_changes },
   { "/words/changes/headings", test_headings },
+  { "/words/changes/first-block", test_first_block },
   { "/words/changes/half-sewn", test_half_sewn },
   { "/words/totals", test_totals },
   { "/words/picks", test_picks },
