@@ -168,6 +168,13 @@ add_number (HwForm     *form,
   return entry;
 }
 
+/* As the journal's list has them: whole, or halves of what took less than one. */
+static double
+round_as_told (double minutes)
+{
+  return minutes >= 0.95 ? round (minutes) : round (minutes * 2) / 2;
+}
+
 GtkWidget *
 hw_entry_form_new (HwWorkspace *workspace,
                    const char  *id)
@@ -184,11 +191,9 @@ hw_entry_form_new (HwWorkspace *workspace,
   self->workspace = g_object_ref (workspace);
   self->id = g_strdup (id);
   hw_form_add_wide (HW_FORM (form), hw_label_new (words, "strong"));
-  self->time = hw_form_entry (time, _("2031-05-09 14:30"));
-  hw_form_add (HW_FORM (form), _("_When"), self->time);
   if (entry->kind == HW_ENTRY_SEWING)
     {
-      self->minutes = add_number (HW_FORM (form), _("_Minutes it took"), round (entry->minutes * 2) / 2);
+      self->minutes = add_number (HW_FORM (form), _("_Minutes it took"), round_as_told (entry->minutes));
       self->shown_minutes = g_strdup (gtk_editable_get_text (GTK_EDITABLE (self->minutes)));
     }
   if (entry->kind == HW_ENTRY_TEST_SEAM)
@@ -198,6 +203,8 @@ hw_entry_form_new (HwWorkspace *workspace,
       self->place = hw_form_entry (entry->place, _("row 2, third"));
       hw_form_add (HW_FORM (form), _("_Place in the case"), self->place);
     }
+  self->time = hw_form_entry (time, _("2031-05-09 14:30"));
+  hw_form_add (HW_FORM (form), _("_When"), self->time);
   self->note = hw_form_note (entry->note);
   hw_form_add (HW_FORM (form), _("_Note"), self->note);
   hw_form_set_save (HW_FORM (form), save, self, free_form);

@@ -429,6 +429,8 @@ build (GarmentForm *self,
   hw_form_add_wide (form, make_measures (self));
   hw_form_add_wide (form, hw_label_new (_("Fabrics"), "heading"));
   hw_form_add_wide (form, make_cloths (self));
+  hw_form_add_wide (form, hw_label_new (_("Is yours not among them? Take the nearest. After “Begin” its tile above the "
+                                          "steps takes your own mass and thickness."), "mute"));
   self->sum = hw_label_new (NULL, "strong");
   self->steps = hw_label_new (NULL, "small");
   hw_form_add_foot (form, self->sum);

@@ -87,18 +87,18 @@ say_stitch (const HwPlan  *plan,
 {
   g_autofree char *stitch = hw_words_stitch (setup);
   g_autofree char *length = hw_words_value (plan, setup, HW_FIELD_LENGTH);
-  g_autofree char *width = hw_words_value (plan, setup, HW_FIELD_WIDTH);
+  g_autofree char *width = hw_words_width (setup);
   g_autofree char *differential = hw_words_value (plan, setup, HW_FIELD_DIFFERENTIAL);
 
   if (setup->values[HW_FIELD_DIFFERENTIAL].applies && setup->values[HW_FIELD_WIDTH].applies)
-    /* Translators: stitch, its length, its width, differential feed */
-    return g_strdup_printf (_("%s, length %s, width %s, differential %s"), stitch, length, width, differential);
+    /* Translators: stitch, its length, “width 4 mm”, differential feed */
+    return g_strdup_printf (_("%s, length %s, %s, differential %s"), stitch, length, width, differential);
   if (setup->values[HW_FIELD_DIFFERENTIAL].applies)
     /* Translators: stitch, its length, differential feed */
     return g_strdup_printf (_("%s, length %s, differential %s"), stitch, length, differential);
   if (setup->values[HW_FIELD_WIDTH].applies)
-    /* Translators: stitch, its length, its width */
-    return g_strdup_printf (_("%s, length %s, width %s"), stitch, length, width);
+    /* Translators: stitch, its length, “width 4 mm” */
+    return g_strdup_printf (_("%s, length %s, %s"), stitch, length, width);
   /* Translators: stitch, its length */
   return g_strdup_printf (_("%s, length %s"), stitch, length);
 }
