@@ -22,6 +22,8 @@ typedef struct
 } Journal;
 
 enum { SEWING, LOAD, CANCEL };
+#define MOST_STEPS 50               /* more than the garment has */
+
 static const char * const entry_names[] = { "sewing", "load", "cancel", NULL };
 
 static void
@@ -203,24 +205,28 @@ load_if_asked (Program *program,
   return TRUE;
 }
 
-/* In the order of work as it stands at the start: sewing by it does not change it. */
+/* Each time the first that is left: a list has no more rows than are near its view. */
 static guint
 sew_all (Program    *program,
          const char *file)
 {
   g_autoptr (Node) list = order_show (program);
   g_autoptr (Node) strip = strip_find (program);
-  g_autoptr (GPtrArray) steps = list_toggles (list, FALSE);
   guint loads = 0;
+  guint n;
 
-  for (guint i = 0; i < steps->len; i++)
+  for (n = 0; n < MOST_STEPS; n++)
     {
+      g_autoptr (GPtrArray) left = list_toggles (list, FALSE);
+
+      if (left->len == 0)
+        break;
       loads += load_if_asked (program, strip) ? 1 : 0;
       strip_check (program, strip, file);
-      order_mark (program, list, steps->pdata[i], TRUE);
+      order_mark (program, list, left->pdata[0], TRUE);
     }
   g_assert_cmpuint (loads, >=, 2);
-  return steps->len;
+  return n;
 }
 
 static void
@@ -236,7 +242,8 @@ check_sewn (Program *program,
   gpointer key = NULL;
 
   g_assert_cmpuint (left->len, ==, 0);
-  g_assert_cmpuint (sewn->len, ==, n);
+  g_assert_cmpuint (sewn->len, >, 0);           /* those in view */
+  g_assert_cmpuint (sewn->len, <=, n);
   g_hash_table_iter_init (&iter, journal.steps);
   while (g_hash_table_iter_next (&iter, &key, NULL))
     noted += g_str_has_prefix (key, "t-shirt/") ? 1 : 0;
