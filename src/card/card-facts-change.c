@@ -249,15 +249,13 @@ find_differences (HwCardFacts  *self,
 {
   const HwSetup *first = plan->setups[self->first.index];
 
-  for (guint i = 0; i < self->rows->len; i++)
+  for (guint i = 0; i < self->told->len; i++)
     {
-      const HwCardStep *row = &g_array_index (self->rows, HwCardStep, i);
+      const HwStep *step = plan->setups[g_array_index (self->told, gsize, i)]->step;
 
-      if (row->by_hand)
-        continue;
-      self->cloth_differs = self->cloth_differs || !has_same_layers (plan->setups[row->index]->step, first->step);
-      self->least_layers = MIN (self->least_layers, hw_step_count_layers (plan->setups[row->index]->step));
-      self->most_layers = MAX (self->most_layers, hw_step_count_layers (plan->setups[row->index]->step));
+      self->cloth_differs = self->cloth_differs || !has_same_layers (step, first->step);
+      self->least_layers = MIN (self->least_layers, hw_step_count_layers (step));
+      self->most_layers = MAX (self->most_layers, hw_step_count_layers (step));
     }
 }
 

@@ -442,9 +442,9 @@ hw_card_facts_add_warnings (HwCardFacts  *self,
   g_autoptr (GArray) cases = g_array_new (FALSE, TRUE, sizeof (WorstCase));
 
   g_array_set_clear_func (cases, clear_case);
-  for (guint i = 0; i < self->steps->len; i++)
+  for (guint i = 0; i < self->told->len && self->steps->len > 0; i++)
     {
-      const HwSetup *setup = plan->setups[g_array_index (self->steps, HwCardStep, i).index];
+      const HwSetup *setup = plan->setups[g_array_index (self->told, gsize, i)];
 
       for (guint j = 0; j < setup->warnings->len; j++)
         if (is_for_the_card (g_array_index (setup->warnings, HwWarning, j).code))

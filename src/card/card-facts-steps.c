@@ -156,13 +156,28 @@ static void
 add_steps (HwCardFacts *self)
 {
   for (guint i = 0; i < self->rows->len; i++)
+    if (!g_array_index (self->rows, HwCardStep, i).by_hand)
+      g_array_append_val (self->steps, g_array_index (self->rows, HwCardStep, i));
+}
+
+/* Nobody needs advice for what is sewn; where all on the card is, it stays as it was. */
+static void
+add_told (HwCardFacts *self)
+{
+  gboolean is_sewn = TRUE;
+
+  for (guint i = 0; i < self->rows->len; i++)
     {
       const HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
 
-      if (step->by_hand)
-        continue;
-      g_array_append_val (self->steps, *step);
-      g_array_append_val (self->told, step->index);
+      is_sewn = is_sewn && (step->by_hand || step->done);
+    }
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
+
+      if (!step->by_hand && (is_sewn || !step->done))
+        g_array_append_val (self->told, step->index);
     }
   if (self->told->len == 0)
     g_array_append_val (self->told, self->first.index);
@@ -176,6 +191,7 @@ hw_card_facts_add_rows (HwCardFacts  *self,
 {
   for (guint i = part.from; i < part.from + part.n; i++)
     add_row (self, plan, rows, i, i + 1 == part.from + part.n);
+  add_told (self);
   hw_card_facts_add_changes (self, plan, rows, part);
   hw_card_facts_add_cloths (self, plan);
   add_steps (self);

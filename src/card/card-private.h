@@ -73,8 +73,8 @@ typedef struct
   HwCardStep  lead;                     /* whose values are the large ones of the first card */
   GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
   GArray     *steps;                    /* HwCardStep: the operations among them */
-  GArray     *told;                     /* gsize: the project's steps of which all else on the card speaks: these; where
-                                         * there are none, the first one's */
+  GArray     *told;                     /* gsize: the project's steps of which all else on the card speaks: those of
+                                         * them that are not sewn, else all; where there are none, the first one's */
   gboolean    cloth_differs;            /* from the first step's */
   guint       least_layers, most_layers;
   gboolean    has_hand;

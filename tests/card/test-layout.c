@@ -713,6 +713,47 @@ test_large_values_of_next (void)
                             hw_project_get_step (plan->project, next)->number));
 }
 
+static void
+mark_sewn (const HwPlan *plan,
+           guint         n)
+{
+  for (guint i = 0; i < plan->order->len && n > 0; i++)
+    {
+      HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, i);
+
+      if (planned->group != SAMPLE_LOCKSTITCH)
+        continue;
+      planned->done = TRUE;
+      n--;
+    }
+}
+
+/* Printed again in the middle of the work, a card advises for what is left. */
+static void
+test_sewn_is_not_told (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  const HwWarning low = { HW_FIELD_FOOT, HW_WARN_FOOT_LIFT, { 6.5, 6, 6.5 }, NULL };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  gsize first = g_array_index (hw_plan_get_group (plan, SAMPLE_LOCKSTITCH)->members, gsize, 0);
+  g_autoptr (HwCard) before = NULL;
+  g_autoptr (HwCard) after = NULL;
+
+  sample_get_setup (sample, first)->values[HW_FIELD_ENDS].value = HW_ENDS_KNOT;
+  g_array_append_val (sample_get_setup (sample, first)->warnings, low);
+  before = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  mark_sewn (plan, 1);
+  after = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_nonnull (strstr (find_box (before, "ends")->text, "step 1: long tails"));
+  assert_text (after, "ends", "3 stitches back at both ends");
+  g_assert_cmpuint (card_count_boxes (before, "warning"), ==, 1);
+  g_assert_cmpuint (card_count_boxes (after, "warning"), ==, 0);
+  assert_text (before, "section-steps", "steps 1 4");
+  g_assert_nonnull (find_last (after, "section-steps"));
+  g_assert_cmpstr (find_last (after, "section-steps")->text, ==, "step 4");
+}
+
 /* Where all that the machine does is sewn, the card says so: nothing is to be set for the steps by hand left on it. */
 static void
 test_all_sewn (void)
@@ -864,6 +905,7 @@ main (int    argc,
   g_test_add_func ("/card/says/warnings", test_warnings);
   g_test_add_func ("/card/says/what-is-done", test_tick_shows_what_is_done);
   g_test_add_func ("/card/says/large-values-of-next", test_large_values_of_next);
+  g_test_add_func ("/card/says/sewn-is-not-told", test_sewn_is_not_told);
   g_test_add_func ("/card/says/all-sewn", test_all_sewn);
   g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
   g_test_add_func ("/card/gauge-has-the-lengths-used", test_gauge_has_the_lengths_used);
