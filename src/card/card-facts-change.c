@@ -18,9 +18,10 @@
 #define CLEARLY 1.1               /* thicker by this is felt between two fingers */
 
 static char *
-describe_soft (HwSoft soft,
-               double value)
+describe_soft (HwSoft            soft,
+               const HwCardStep *step)
 {
+  double value = step->soft[soft];
   g_autofree char *mm = hw_words_mm (value);
   g_autofree char *text = NULL;
 
@@ -35,7 +36,7 @@ describe_soft (HwSoft soft,
       text = hw_words_half (value);
       return g_strdup_printf (_("dial %s"), text);
     case HW_SOFT_LINE:
-      return g_strdup_printf (_("%s from the edge"), mm);
+      return hw_words_line (step->from, mm);
     case HW_SOFT_LENGTH:
     case HW_N_SOFT:
     default:
@@ -53,12 +54,13 @@ typedef struct
   gboolean          is_new_card;        /* one beyond the first */
 } Standing;
 
-static gboolean
-is_other (const HwCardStep *a,
-          const HwCardStep *b,
-          int               soft)
+gboolean
+hw_card_steps_differ (const HwCardStep *a,
+                      const HwCardStep *b,
+                      int               soft)
 {
-  return fabs (a->soft[soft] - b->soft[soft]) > 1e-6;
+  return fabs (a->soft[soft] - b->soft[soft]) > 1e-6
+         || (soft == HW_SOFT_LINE && a->soft[soft] > 0 && a->from != b->from);
 }
 
 /* Where the list is taken up again, one sets by the large values of the card: what is other than those is said too. At
@@ -71,9 +73,9 @@ is_to_set (const HwCardFacts *self,
 {
   const HwCardStep *before = standing->before != NULL ? standing->before : &self->first;
 
-  return (standing->is_new_card && (self->soft_differs[soft] || is_other (step, &self->lead, soft)))
-         || is_other (step, before, soft)
-         || (standing->is_resumed && is_other (step, &self->first, soft));
+  return (standing->is_new_card && (self->soft_differs[soft] || hw_card_steps_differ (step, &self->lead, soft)))
+         || hw_card_steps_differ (step, before, soft)
+         || (standing->is_resumed && hw_card_steps_differ (step, &self->first, soft));
 }
 
 /* NULL: nothing. @with_line: the distance from the edge too, which else has a column. */
@@ -95,7 +97,7 @@ describe_change (HwCardFacts      *self,
         continue;
       if (!is_begun && !is_to_set (self, step, standing, soft))
         continue;
-      part = describe_soft ((HwSoft) soft, step->soft[soft]);
+      part = describe_soft ((HwSoft) soft, step);
       held = g_string_new (part);
       if (soft != HW_SOFT_LINE)
         g_string_replace (held, " ", "\302\240", 0);         /* a word and its figure stay on one line */
@@ -159,7 +161,7 @@ add_change (HwCardFacts    *self,
 
   step->change = describe_change (self, step, standing, FALSE);
   step->change_with_line = describe_change (self, step, standing, TRUE);
-  if (is_other (step, before, HW_SOFT_DIAL))
+  if (hw_card_steps_differ (step, before, HW_SOFT_DIAL))
     step->change_why = describe_why (self, plan, step, plan->setups[before->index]);
 }
 

@@ -58,8 +58,11 @@ describe_line (const HwPlan  *plan,
   mm = hw_words_allowance (allowance->value);
   held = g_string_new (mm);
   g_string_replace (held, " ", "\302\240", 0);               /* the unit stays by its figure */
-  if (allowance->value < NEAR_EDGE_MM)
-    return g_strdup_printf (_("%s from the edge"), held->str);
+  if (allowance->value < NEAR_EDGE_MM || setup->line_from == HW_FROM_SEAM || setup->line_from == HW_FROM_CENTRE_FRONT)
+    return hw_words_line (setup->line_from, held->str);
+  if (setup->line_from == HW_FROM_FOLD)
+    /* Translators: of the needle plate: the hem's fold is led along the line of that distance */
+    return g_strdup_printf (_("fold along the %s line"), held->str);
   return g_strdup_printf (_("follow the %s line"), held->str);
 }
 

@@ -65,6 +65,7 @@ set_soft (HwCardFacts   *self,
   for (int soft = 0; soft < HW_N_SOFT; soft++)
     if (setup->values[soft_fields[soft]].applies)
       step->soft[soft] = setup->values[soft_fields[soft]].value;
+  step->from = setup->line_from;
   if (setup->values[HW_FIELD_ALLOWANCE].applies)
     step->edge = keep (self, hw_words_number (step->soft[HW_SOFT_LINE], 2));
 }
@@ -147,9 +148,69 @@ add_row (HwCardFacts  *self,
   if (step.by_hand)
     self->has_hand = TRUE;
   for (int soft = 0; soft < HW_N_SOFT && !step.by_hand; soft++)
-    if (fabs (step.soft[soft] - self->first.soft[soft]) > 1e-6)
+    if (hw_card_steps_differ (&step, &self->first, soft))
       self->soft_differs[soft] = TRUE;
   g_array_append_val (self->rows, step);
+}
+
+static const char *
+name_line (HwLineFrom from)
+{
+  static const char * const names[HW_N_LINES_FROM] = {
+    [HW_FROM_EDGE] = N_("from edge"),
+    [HW_FROM_FOLD] = N_("from fold"),
+    [HW_FROM_SEAM] = N_("from seam"),
+    [HW_FROM_CENTRE_FRONT] = N_("from centre"),
+  };
+
+  return _(names[from]);
+}
+
+static const char *
+say_line (HwCardFacts      *self,
+          const HwCardStep *step)
+{
+  switch (step->from)
+    {
+    case HW_FROM_FOLD:
+      /* Translators: in a narrow column headed “from edge”: millimetres that are measured from elsewhere; so below */
+      return keep (self, g_strdup_printf (_("fold %s"), step->edge));
+    case HW_FROM_SEAM:
+      return keep (self, g_strdup_printf (_("seam %s"), step->edge));
+    case HW_FROM_CENTRE_FRONT:
+      return keep (self, g_strdup_printf (_("centre %s"), step->edge));
+    case HW_FROM_EDGE:
+    case HW_N_LINES_FROM:
+    default:
+      return step->edge;
+    }
+}
+
+/* What the lines are measured from stands over them where it is the same for all, else with each that is not measured
+ * from the edge. */
+static void
+label_lines (HwCardFacts *self)
+{
+  HwLineFrom from = HW_N_LINES_FROM;
+  gboolean   mixed = FALSE;
+
+  for (guint i = 0; i < self->rows->len; i++)
+    {
+      const HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
+
+      if (step->edge[0] == '\0')
+        continue;
+      mixed = mixed || (from != HW_N_LINES_FROM && step->from != from);
+      from = step->from;
+    }
+  self->line_label = name_line (mixed || from == HW_N_LINES_FROM ? HW_FROM_EDGE : from);
+  for (guint i = 0; i < self->rows->len && mixed; i++)
+    {
+      HwCardStep *step = &g_array_index (self->rows, HwCardStep, i);
+
+      if (step->edge[0] != '\0')
+        step->edge = say_line (self, step);
+    }
 }
 
 static void
@@ -194,6 +255,7 @@ hw_card_facts_add_rows (HwCardFacts  *self,
   add_told (self);
   hw_card_facts_add_changes (self, plan, rows, part);
   hw_card_facts_add_cloths (self, plan);
+  label_lines (self);
   add_steps (self);
   add_labels (self);
 }

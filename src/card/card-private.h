@@ -23,6 +23,7 @@ typedef struct
   const char *number, *name, *length;   /* length: "" by hand */
   gboolean    done, by_hand;            /* by hand: the soft parts are nought and what follows is NULL */
   double      soft[HW_N_SOFT];
+  HwLineFrom  from;                     /* what its line is measured from */
   const char *edge;                     /* mm from it; "" nothing to say */
   const char *change, *change_with_line;                /* what is set anew before it, without and with the distance
                                                          * from the edge; NULL */
@@ -61,6 +62,7 @@ typedef struct
   const char *both_note;                /* when one thread serves above and below; NULL */
   const char *stitch_label, *stitch, *length, *width;
   gboolean    soft_differs[HW_N_SOFT];  /* from the first step, whose values are the large ones */
+  const char *line_label;               /* over the column of lines: “from edge”, “from fold” */
   const char *dial_label, *dial_label_short, *dial_start, *dial_likely;
   double      start, low, high;
   int         n_dials;
@@ -110,6 +112,7 @@ const HwPlanStep *hw_card_find_next_operation (const HwPlan *plan, guint from);
 gboolean hw_card_is_run_end (const GArray *rows, guint row);
 void hw_card_facts_add_rows (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 HwCardStep hw_card_facts_make_step (HwCardFacts *self, const HwPlan *plan, const HwPlanStep *planned);
+gboolean   hw_card_steps_differ    (const HwCardStep *a, const HwCardStep *b, int soft);    /* set otherwise in it? */
 /* What is set anew before which row, and the layers of each. */
 void hw_card_facts_add_changes (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_cloths  (HwCardFacts *self, const HwPlan *plan);

@@ -68,7 +68,7 @@ measure_edge (HwCardBuilder    *self,
 
   if (!facts->soft_differs[HW_SOFT_LINE] || list->has_line)
     return 0;
-  width = hw_card_text_width (self, _("from edge"), label);
+  width = hw_card_text_width (self, facts->line_label, label);
   for (guint i = 0; i < facts->steps->len; i++)
     width = fmax (width, hw_card_text_width (self, g_array_index (facts->steps, HwCardStep, i).edge,
                                              set_style (list)));
@@ -390,6 +390,7 @@ hw_card_add_list_head (HwCardBuilder    *self,
 
   if (list->edge_width <= 0)
     return y;
-  y += 1 + hw_card_add_text (self, "edge-label", _("from edge"), right, y + 1, list->edge_width + 7, style) * SET_PITCH;
+  y += 1 + hw_card_add_text (self, "edge-label", self->facts->line_label, right, y + 1, list->edge_width + 7, style)
+           * SET_PITCH;
   return y + hw_card_add_text (self, "edge-unit", _("mm"), right, y, list->edge_width, style);
 }

@@ -225,7 +225,7 @@ build_table (const HwPlan  *plan,
 
           if (reason->field != field)
             continue;
-          hw_table_take (table, first ? hw_words_field (field) : NULL);
+          hw_table_take (table, first ? hw_words_field_of (setup, field) : NULL);
           hw_table_take (table, first ? hw_words_value (plan, setup, field) : NULL);
           hw_table_take (table, first ? hw_words_band (plan, setup, field) : NULL);
           hw_table_take (table, hw_words_reason (plan, setup, reason));
@@ -236,7 +236,7 @@ build_table (const HwPlan  *plan,
         }
       if (first)
         {
-          hw_table_take (table, hw_words_field (field));
+          hw_table_take (table, hw_words_field_of (setup, field));
           hw_table_take (table, hw_words_value (plan, setup, field));
           hw_table_take (table, hw_words_band (plan, setup, field));
           for (int empty = 0; empty < 4; empty++)
@@ -275,7 +275,7 @@ print_people (const HwPlan  *plan,
 
       if (!setup->values[field].applies)
         continue;
-      name = hw_words_field (field);
+      name = hw_words_field_of (setup, field);
       value = hw_words_value (plan, setup, field);
       band = hw_words_band (plan, setup, field);
       if (band != NULL && band[0] != '\0' && !g_str_equal (band, value))

@@ -329,7 +329,7 @@ typedef enum
   HW_RULES_PLATE,        /* "plate": first, operation: choice, accept */
   HW_RULES_PRESSURE,     /* "pressure": first, operation: steps from normal, low/prefer/high (-2..+1) */
   HW_RULES_ENDS,         /* "ends": first, operation: choice is a word: back-tack, knot, tails, none, chain-off, lock */
-  HW_RULES_ALLOWANCE,    /* "allowance": first, operation: mm low/prefer/high */
+  HW_RULES_ALLOWANCE,    /* "allowance": first, operation: mm low/prefer/high, "from" what: HwLineFrom */
   HW_RULES_DIFFERENTIAL, /* "differential": first, operation, overlock/coverstitch */
   HW_RULES_CUTTING,      /* "cutting-width": first, operation, overlock */
   HW_RULES_LOOPER_DIAL,  /* "overlock-dial": first, operation: dial low/prefer/high for needles (all start the same) */
@@ -337,6 +337,10 @@ typedef enum
 } HwRuleSubject;
 
 extern const char * const hw_rule_subject_ids[HW_N_RULE_SUBJECTS + 1];      /* all such lists end with NULL */
+
+/* What the distance of a row of stitches is measured from: the cut edge, a fold, a seam, a line marked on the cloth. */
+typedef enum { HW_FROM_EDGE, HW_FROM_FOLD, HW_FROM_SEAM, HW_FROM_CENTRE_FRONT, HW_N_LINES_FROM } HwLineFrom;
+extern const char * const hw_line_from_ids[HW_N_LINES_FROM + 1];
 
 typedef struct
 {
@@ -351,6 +355,7 @@ typedef struct
   HwBand          band;                  /* NAN where absent */
   int             choice;                /* index in the subject's table (points, feet, plates, ends); -1 none */
   HwSet           accept;                /* includes choice */
+  HwLineFrom      from;                  /* of an allowance */
   int             rank;
   char           *text;
   const HwSource *source;

@@ -17,6 +17,7 @@ const char * const hw_rule_subject_ids[] = {
   "foot", "plate", "pressure", "ends", "allowance", "differential", "cutting-width", "overlock-dial", NULL
 };
 
+const char * const hw_line_from_ids[HW_N_LINES_FROM + 1] = { "edge", "fold", "seam", "centre-front", NULL };
 const char * const hw_ends_ids[] = { "none", "back-tack", "knot", "tails", "lock", "chain-off", NULL };
 
 /* What a row of each subject answers. */
@@ -53,6 +54,7 @@ static const Answer answers[HW_N_RULE_SUBJECTS] = {
                    "purposes", "seams", "stitches", "machines", "threads", "all", "source"
 
 static const char * const band_attributes[] = { CONDITIONS, "low", "prefer", "high", NULL };
+static const char * const line_attributes[] = { CONDITIONS, "low", "prefer", "high", "from", NULL };
 static const char * const choice_attributes[] = { CONDITIONS, "choice", "accept", "rank", NULL };
 
 static gboolean
@@ -161,11 +163,16 @@ read_answer (HwReader      *reader,
 {
   const Answer *answer = &answers[rule->subject];
   gboolean chooses = answer->kind == ANSWERS_ENTRY || answer->kind == ANSWERS_ENDS;
+  gboolean is_line = rule->subject == HW_RULES_ALLOWANCE;
+  int from = HW_FROM_EDGE;
 
   rule->choice = -1;
   rule->band = (HwBand) { NAN, NAN, NAN };
-  if (!hw_xml_check_attributes (reader->xml, node, chooses ? choice_attributes : band_attributes, error))
+  if (!hw_xml_check_attributes (reader->xml, node,
+                                chooses ? choice_attributes : is_line ? line_attributes : band_attributes, error)
+      || (is_line && !hw_xml_get_word (reader->xml, node, "from", hw_line_from_ids, &from, error)))
     return FALSE;
+  rule->from = (HwLineFrom) from;
   return chooses ? read_choice (reader, node, answer, rule, error)
                  : read_band (reader, node, answer, &rule->band, error);
 }

@@ -77,6 +77,16 @@ settle_by_rule (HwPairing *self, HwField field, HwRuleSubject subject)
   hw_pairing_set_number (self, field, rule->band, HW_NO_LIMITS);
 }
 
+static void
+settle_line (HwPairing *self)
+{
+  const HwRule *rule = hw_rules_first (self->handbook, HW_RULES_ALLOWANCE, &self->facts);
+
+  settle_by_rule (self, HW_FIELD_ALLOWANCE, HW_RULES_ALLOWANCE);
+  if (rule != NULL)
+    self->setup->line_from = rule->from;
+}
+
 void
 hw_pairing_settle_stitch (HwPairing *self)
 {
@@ -84,7 +94,7 @@ hw_pairing_settle_stitch (HwPairing *self)
 
   settle_length (self);
   settle_width (self);
-  settle_by_rule (self, HW_FIELD_ALLOWANCE, HW_RULES_ALLOWANCE);
+  settle_line (self);
   if (kind != HW_MACHINE_LOCKSTITCH)
     settle_by_rule (self, HW_FIELD_DIFFERENTIAL, HW_RULES_DIFFERENTIAL);
   if (kind == HW_MACHINE_OVERLOCK)

@@ -120,6 +120,7 @@ typedef struct
   const HwSeam    *seam;                 /* NULL none */
   HwThreadChoice   needle_thread, bobbin_thread;
   HwValue          values[HW_N_FIELDS];
+  HwLineFrom       line_from;            /* what the allowance is measured from */
   double           thickness_mm;         /* sum of plies as measured */
   double           under_foot_mm;        /* what the foot leaves of it */
   double           crossing_mm;          /* thickest crossing as measured; 0 none */

@@ -144,11 +144,12 @@ say_ends (const HwPlan  *plan,
 {
   g_autofree char *ends = hw_words_value (plan, setup, HW_FIELD_ENDS);
   g_autofree char *allowance = hw_words_value (plan, setup, HW_FIELD_ALLOWANCE);
+  g_autofree char *line = hw_words_line (setup->line_from, allowance);
 
   if (!setup->values[HW_FIELD_ALLOWANCE].applies)
     return g_steal_pointer (&ends);
-  /* Translators: how the ends are secured; how far from the edge is sewn, such as "15 mm" */
-  return g_strdup_printf (_("%s; %s from the edge"), ends, allowance);
+  /* Translators: how the ends are secured; where is sewn, such as "15 mm from the edge" */
+  return g_strdup_printf (C_("where to sew", "%s; %s"), ends, line);
 }
 
 static const Group groups[N_GROUPS] = {

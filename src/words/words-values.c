@@ -53,7 +53,40 @@ hw_words_field_of (const HwSetup *setup, HwField field)
 {
   g_return_val_if_fail (setup != NULL, g_strdup (""));
 
-  return field == HW_FIELD_ALLOWANCE && is_from_edge (setup) ? g_strdup (_("From the edge")) : hw_words_field (field);
+  if (field != HW_FIELD_ALLOWANCE)
+    return hw_words_field (field);
+  switch (setup->line_from)
+    {
+    case HW_FROM_FOLD:
+      return g_strdup (_("From the fold"));
+    case HW_FROM_SEAM:
+      return g_strdup (_("From the seam"));
+    case HW_FROM_CENTRE_FRONT:
+      return g_strdup (_("From the centre front"));
+    case HW_FROM_EDGE:
+    case HW_N_LINES_FROM:
+    default:
+      return is_from_edge (setup) ? g_strdup (_("From the edge")) : hw_words_field (field);
+    }
+}
+
+char *
+hw_words_line (HwLineFrom from, const char *distance)
+{
+  switch (from)
+    {
+    case HW_FROM_FOLD:
+      /* Translators: how far the row of stitches runs from it, such as "20 mm"; so below */
+      return g_strdup_printf (_("%s from the fold"), distance);
+    case HW_FROM_SEAM:
+      return g_strdup_printf (_("%s from the seam"), distance);
+    case HW_FROM_CENTRE_FRONT:
+      return g_strdup_printf (_("%s from the centre front"), distance);
+    case HW_FROM_EDGE:
+    case HW_N_LINES_FROM:
+    default:
+      return g_strdup_printf (_("%s from the edge"), distance);
+    }
 }
 
 /* ---- a value of any field ---- */
@@ -374,7 +407,7 @@ hw_words_setup_text (const HwPlan     *plan,
                           hw_project_get_step (plan->project, step->step)->name);
   for (HwField field = 0; field < HW_N_FIELDS; field++)
     {
-      g_autofree char *name = setup->values[field].applies ? hw_words_field (field) : NULL;
+      g_autofree char *name = setup->values[field].applies ? hw_words_field_of (setup, field) : NULL;
       g_autofree char *value = name != NULL ? hw_words_value (plan, setup, field) : NULL;
 
       if (name == NULL)

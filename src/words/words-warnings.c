@@ -55,7 +55,7 @@ say_clamped (const HwPlan *plan, const HwSetup *setup, const HwWarning *warning)
 {
   g_autofree char *wanted = hw_words_quantity (plan, setup, warning->field, warning->v[0]);
   g_autofree char *set = hw_words_quantity (plan, setup, warning->field, warning->v[1]);
-  g_autofree char *field = hw_words_field (warning->field);
+  g_autofree char *field = hw_words_field_of (setup, warning->field);
 
   /* Translators: a field such as "Stitch length", the value wanted, the value set */
   return g_strdup_printf (_("%s: %s is wanted and this machine reaches %s. Try it on a scrap, or sew the step on a "
@@ -110,7 +110,7 @@ say_override_outside (const HwPlan *plan, const HwSetup *setup, const HwWarning 
 {
   g_autofree char *yours = hw_words_quantity (plan, setup, warning->field, warning->v[0]);
   g_autofree char *band = hw_words_band (plan, setup, warning->field);
-  g_autofree char *field = hw_words_field (warning->field);
+  g_autofree char *field = hw_words_field_of (setup, warning->field);
 
   /* Translators: a field such as "Stitch length", the person's own value, what passes */
   return g_strdup_printf (_("%s: yours is %s; what passes here is %s. Try it on a scrap, or take it back."),

@@ -82,6 +82,7 @@ char *hw_words_amount        (const HwPlan *plan, const HwPlanStep *planned);
 /* One set-up */
 char *hw_words_field         (HwField field);                 /* "Needle size" */
 char *hw_words_field_of      (const HwSetup *setup, HwField field);   /* as it is called in a step like that */
+char *hw_words_line          (HwLineFrom from, const char *distance); /* "20 mm from the fold" */
 char *hw_words_value         (const HwPlan *plan, const HwSetup *setup, HwField field); /* as the side panel shows it */
 /* any value or index */
 char *hw_words_quantity      (const HwPlan *plan, const HwSetup *setup, HwField field, double value);

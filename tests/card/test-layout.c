@@ -446,6 +446,33 @@ test_settings_that_differ (void)
   g_assert_null (find_box (small, "line"));
 }
 
+/* What a line is measured from is said: over the column where it is the same for all, else with the number. */
+static void
+test_line_from (void)
+{
+  const SampleOptions options = { 3, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  g_autoptr (HwCard) mixed = NULL;
+  g_autoptr (HwCard) small = NULL;
+  g_autoptr (HwCard) folds = NULL;
+  g_autoptr (HwCard) one = NULL;
+
+  sample_get_setup (sample, 2)->line_from = HW_FROM_FOLD;
+  mixed = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (mixed, "edge-label", "from edge");
+  g_assert_cmpstr (find_last (mixed, "step-edge")->text, ==, "fold 15");
+  small = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
+  g_assert_cmpstr (find_last (small, "step-change")->text, ==, "From here: 15 mm from the fold");
+  for (gsize i = 0; i < 3; i++)
+    sample_get_setup (sample, i)->line_from = HW_FROM_FOLD;
+  one = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (one, "line", "fold along the 15\302\240mm line");
+  sample_get_setup (sample, 2)->values[HW_FIELD_ALLOWANCE].value = 6;
+  folds = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (folds, "edge-label", "from fold");
+  g_assert_cmpstr (find_last (folds, "step-edge")->text, ==, "6");
+}
+
 /* What most steps of a set-up want is the rule on each of its cards, also on one most of whose steps are exceptions;
  * these are named in their order. */
 static void
@@ -895,6 +922,7 @@ main (int    argc,
   g_test_add_func ("/card/says/close-stitches", test_close_stitches);
   g_test_add_func ("/card/says/small-card-keeps-soft-parts", test_small_card_keeps_soft_parts);
   g_test_add_func ("/card/says/settings-that-differ", test_settings_that_differ);
+  g_test_add_func ("/card/says/line-from", test_line_from);
   g_test_add_func ("/card/says/one-rule", test_one_rule);
   g_test_add_func ("/card/says/by-hand", test_by_hand);
   g_test_add_func ("/card/says/notes", test_notes);

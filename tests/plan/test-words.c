@@ -490,6 +490,22 @@ test_dial_ground (void)
   g_ptr_array_set_size (entries, (int) before);
 }
 
+/* A seam lies at its allowance, a hem is measured from its fold, and so said everywhere. */
+static void
+test_line_from (void)
+{
+  g_auto (Work) work = plan_steps (&workroom_usual, OPERATION ("1", "purpose='seam' " SEAM_THREADS, TWO_COTTON)
+                                                    OPERATION ("2", "purpose='topstitch' " TOP_THREADS, TWO_COTTON));
+  HwSetup *setup = (HwSetup *) get_setup (&work, "1");
+
+  assert_words (hw_words_field_of (setup, HW_FIELD_ALLOWANCE), "Seam allowance");
+  assert_words (hw_words_field_of (get_setup (&work, "2"), HW_FIELD_ALLOWANCE), "From the edge");
+  assert_words (hw_words_line (setup->line_from, "15 mm"), "15 mm from the edge");
+  setup->line_from = HW_FROM_FOLD;
+  assert_words (hw_words_field_of (setup, HW_FIELD_ALLOWANCE), "From the fold");
+  assert_words (hw_words_line (setup->line_from, "20 mm"), "20 mm from the fold");
+}
+
 static void
 test_overlock_values (void)
 {
@@ -1148,6 +1164,7 @@ static const struct { const char *path; GTestFunc run; } tests[] = {
   { "/words/values", test_values },
   { "/words/values/overlock", test_overlock_values },
   { "/words/values/dial-ground", test_dial_ground },
+  { "/words/values/line-from", test_line_from },
   { "/words/values/twin", test_twin_values },
   { "/words/values/own-stitch", test_own_stitch },
   { "/words/bands/open", test_open_bands },

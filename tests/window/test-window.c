@@ -549,9 +549,9 @@ test_why_in_sight (void)
   hw_workspace_select (desk.scene.workspace, "4");
   scene_settle ();
   gtk_test_widget_wait_for_draw (desk.root);
-  g_assert_false (is_in_sight (walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: From the edge")));
+  g_assert_false (is_in_sight (walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: From the fold")));
   hw_setup_panel_open (HW_SETUP_PANEL (panel (&desk)), HW_FIELD_ALLOWANCE);
-  scene_wait (is_in_sight, walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: From the edge"));
+  scene_wait (is_in_sight, walk_need (panel (&desk), GTK_TYPE_WIDGET, "Your own: From the fold"));
   desk_close (&desk);
 }
 
