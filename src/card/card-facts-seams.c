@@ -87,7 +87,7 @@ name_steps (HwCardFacts  *self,
   return hw_card_facts_keep (self, g_strdup_printf (ngettext ("step %s", "steps %s", n), numbers->str));
 }
 
-/* Before the card's first row the set-up's list has no such seam that is still to be sewn. */
+/* Before the card's first row the set-up's list has no such seam, sewn or not: a card before has the picture. */
 static gboolean
 is_new (const HwPlan *plan,
         gsize         step,
@@ -95,12 +95,8 @@ is_new (const HwPlan *plan,
         HwCardPart    part)
 {
   for (guint i = 0; i < part.from; i++)
-    {
-      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i));
-
-      if (!planned->done && looks_like (plan, planned->step, step))
-        return FALSE;
-    }
+    if (looks_like (plan, g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i)).step, step))
+      return FALSE;
   return TRUE;
 }
 

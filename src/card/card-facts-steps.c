@@ -77,7 +77,8 @@ hw_card_facts_make_step (HwCardFacts      *self,
 {
   const HwStep *step = hw_project_get_step (plan->project, planned->step);
   HwCardStep    made = { .index = planned->step, .number = step->number, .length = "", .edge = "",
-                         .note = step->note, .done = planned->done, .by_hand = planned->group < 0 };
+                         .note = step->note, .done = planned->done && !self->is_unsewn,
+                         .by_hand = planned->group < 0 };
 
   made.name = keep (self, hw_words_title (step->name));
   if (made.by_hand)

@@ -230,9 +230,10 @@ describe_again (HwCardFacts *self)
 
 /* Of the set-up's @rows those of @part: the operation that is to be sewn next, else the first; NULL: there is none. */
 static const HwPlanStep *
-find_next (const HwPlan *plan,
-           const GArray *rows,
-           HwCardPart    part)
+find_next (const HwCardFacts *self,
+           const HwPlan      *plan,
+           const GArray      *rows,
+           HwCardPart         part)
 {
   const HwPlanStep *first = NULL;
 
@@ -242,7 +243,7 @@ find_next (const HwPlan *plan,
 
       if (planned->group < 0)
         continue;
-      if (!planned->done)
+      if (!planned->done || self->is_unsewn)
         return planned;
       first = first != NULL ? first : planned;
     }
@@ -284,8 +285,8 @@ add_first (HwCardFacts  *self,
            HwCardPart    part,
            int           number)
 {
-  const HwPlanStep *lead = find_next (plan, rows, (HwCardPart) { 0, rows->len });
-  const HwPlanStep *own = number > 1 ? find_next (plan, rows, part) : NULL;
+  const HwPlanStep *lead = find_next (self, plan, rows, (HwCardPart) { 0, rows->len });
+  const HwPlanStep *own = number > 1 ? find_next (self, plan, rows, part) : NULL;
 
   self->lead = hw_card_facts_make_step (self, plan, lead);
   self->first = own != NULL ? hw_card_facts_make_step (self, plan, own) : self->lead;
@@ -315,7 +316,7 @@ add_setup (HwCardFacts  *self,
   add_needle (self, plan, group);
   self->universal = keep (self, hw_words_group_universal (plan, group_index));
   if (self->needle_note == NULL)
-    self->needle_note = keep (self, hw_words_group_needle (plan, group_index));
+    self->needle_which = keep (self, hw_words_group_needle (plan, group_index));
   add_threads (self, group);
   add_stitch (self, first);
   add_dial (self, first);
@@ -333,10 +334,12 @@ hw_card_facts_new (const HwPlan *plan,
                    int           group_index,
                    const GArray *rows,
                    HwCardPart    part,
-                   int           number)
+                   int           number,
+                   gboolean      is_unsewn)
 {
   HwCardFacts *self = new_empty ();
 
+  self->is_unsewn = is_unsewn;
   add_first (self, plan, rows, part, number);
   add_setup (self, plan, group_index);
   if (part.from + part.n < rows->len)

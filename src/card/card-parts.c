@@ -34,7 +34,8 @@ take_part (HwCardBuilder *self,
     return;
   g_clear_pointer (&self->facts, hw_card_facts_free);
   self->part.n = n;
-  self->facts = hw_card_facts_new (self->card->plan, self->card->group, self->rows, self->part, self->card->number);
+  self->facts = hw_card_facts_new (self->card->plan, self->card->group, self->rows, self->part, self->card->number,
+                                   self->is_unsewn);
 }
 
 /* How a part is tried. */
@@ -100,13 +101,33 @@ hold_together (const HwCardBuilder *self,
 /* @n rows of the first card, in the calmest way that there is room for. */
 static gboolean
 try_calm (HwCardBuilder *self,
-          guint          n)
+          guint          n,
+          HwCrowding     most_crowded)
 {
   gboolean fits = FALSE;
 
-  for (int crowding = 0; crowding < HW_N_CROWDINGS && !fits; crowding++)
+  for (int crowding = 0; crowding <= (int) most_crowded && !fits; crowding++)
     for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && !fits; level++)
       fits = try_part (self, (Attempt) { level, (HwCrowding) crowding, HW_FULL_TESTED, FALSE }, n);
+  return fits;
+}
+
+/* With which needle of the case it is, where that has room: the rows of a card do not follow from what changes with
+ * each hour of sewing. */
+static gboolean
+place_first (HwCardBuilder *self,
+             Attempt        best,
+             guint          n,
+             HwCrowding     most_crowded)
+{
+  gboolean fits = FALSE;
+
+  for (int without = self->facts->needle_which != NULL ? 0 : 1; without < 2 && !fits; without++)
+    {
+      self->without_which = without > 0;
+      fits = try_part (self, best, n) || try_calm (self, n, most_crowded);
+    }
+  self->without_which = FALSE;
   return fits;
 }
 
@@ -118,9 +139,9 @@ build_first (HwCardBuilder *self)
   int worth = self->is_small ? WORTH_ROWS_SMALL : WORTH_ROWS;
   Attempt best = { HW_CARD_LEVELS - 1, HW_CROWD_CHECKS, HW_FULL_TESTED, FALSE };
   int most = -1;
-  gboolean fits;
 
   self->is_only = FALSE;
+  self->without_which = TRUE;
   for (int crowding = 0; crowding < HW_N_CROWDINGS && most < (crowding == HW_CROWD_PICTURES ? 1 : 0); crowding++)
     for (int level = CALM_LEVEL; level < HW_CARD_LEVELS && most < worth; level++)
       {
@@ -132,11 +153,7 @@ build_first (HwCardBuilder *self)
         most = n;
         best = attempt;
       }
-  if (most > 0 && hold_together (self, (guint) most) < (guint) most)
-    fits = try_calm (self, hold_together (self, (guint) most));
-  else
-    fits = try_part (self, best, (guint) MAX (most, 0));
-  if (!fits)
+  if (!place_first (self, best, most > 0 ? hold_together (self, (guint) most) : 0, best.crowding))
     g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
@@ -235,51 +252,150 @@ note_steps (HwCardBuilder *self)
     g_array_append_val (self->card->steps, g_array_index (self->facts->rows, HwCardStep, i).index);
 }
 
-/* One card more, that begins with row @part.from; returns how many rows it took. */
-static guint
-build_card (HwCardBuilder *self)
+/* All rows on one card. */
+static gboolean
+try_only (HwCardBuilder *self)
 {
-  guint n;
+  gboolean fits;
+
+  self->is_only = TRUE;
+  take_part (self, self->rows->len);
+  fits = hw_card_build_whole (self);
+  if (fits || self->facts->needle_which == NULL)
+    return fits;
+  self->without_which = TRUE;
+  fits = hw_card_build_whole (self);
+  self->without_which = FALSE;
+  return fits;
+}
+
+static gboolean
+build_first_as_before (HwCardBuilder *self,
+                       guint          n,
+                       gboolean       is_only)
+{
+  const Attempt calm = { CALM_LEVEL, HW_CROWD_NOTHING, HW_FULL_TESTED, FALSE };
+
+  if (is_only && try_only (self))
+    return TRUE;
+  self->is_only = is_only;
+  take_part (self, n);
+  return place_first (self, calm, n, is_only ? HW_CROWD_PICTURES : HW_CROWD_CHECKS);
+}
+
+/* As many rows as the card took when nothing was sewn yet. */
+static gboolean
+build_as_before (HwCardBuilder *self,
+                 const GArray  *parts)
+{
+  guint n = g_array_index (parts, guint, self->card->number - 1);
 
   if (self->card->number == 1)
-    {
-      self->is_only = TRUE;
-      take_part (self, self->rows->len);
-      if (!hw_card_build_whole (self))
-        build_first (self);
-    }
-  else
-    {
-      build_later (self);
-    }
+    return build_first_as_before (self, n, parts->len == 1);
+  for (int fullness = 0; fullness < HW_N_FULLNESSES; fullness++)
+    if (try_rest (self, n, (HwFullness) fullness))
+      return TRUE;
+  for (int level = CALM_LEVEL + 1; level < HW_CARD_LEVELS; level++)
+    if (try_full (self, level, n))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+build_freely (HwCardBuilder *self)
+{
+  if (self->card->number > 1)
+    build_later (self);
+  else if (!try_only (self))
+    build_first (self);
+}
+
+/* One card more, that begins with row @part.from; FALSE: it cannot hold what it should of @parts (nullable). */
+static gboolean
+build_card (HwCardBuilder *self,
+            const GArray  *parts)
+{
+  gboolean fits = parts == NULL || build_as_before (self, parts);
+
+  if (parts == NULL)
+    build_freely (self);
   note_steps (self);
   self->card->figure = self->facts->figure;
   self->card->heading = g_strdup_printf ("%s  %s, %s", self->facts->letter, self->facts->size, self->facts->point);
-  n = self->facts->rows->len;
+  self->part = (HwCardPart) { self->part.from + self->facts->rows->len, 0 };
   g_clear_pointer (&self->facts, hw_card_facts_free);
-  return n;
+  return fits;
 }
 
+/* What all cards of a set-up have in common. */
+typedef struct { const HwPlan *plan; int group; double width, height; HwCardCache *cache; } Set;
+
 static HwCard *
-new_card (const HwPlan *plan,
-          int           group,
-          double        width,
-          double        height,
-          HwCardCache  *cache,
-          int           number)
+new_card (const Set *set,
+          int        number)
 {
   HwCard *self = g_new0 (HwCard, 1);
 
-  self->plan = hw_plan_ref ((HwPlan *) plan);
-  self->group = group;
-  self->width = width;
-  self->height = height;
+  self->plan = hw_plan_ref ((HwPlan *) set->plan);
+  self->group = set->group;
+  self->width = set->width;
+  self->height = set->height;
   self->number = number;
   self->n_cards = 1;
-  self->cache = hw_card_cache_ref (cache);
+  self->cache = hw_card_cache_ref (set->cache);
   self->boxes = g_array_new (FALSE, TRUE, sizeof (HwBox));
   self->steps = g_array_new (FALSE, FALSE, sizeof (gsize));
   return self;
+}
+
+/* All of them, in place of those in @cards; FALSE: @parts (nullable) cannot be kept. */
+static gboolean
+build_cards (HwCardBuilder *self,
+             const Set     *set,
+             const GArray  *parts,
+             GPtrArray     *cards)
+{
+  gboolean fits = TRUE;
+
+  g_ptr_array_set_size (cards, 0);
+  self->part = (HwCardPart) { 0, 0 };
+  self->checks_left = FALSE;
+  do
+    {
+      self->card = new_card (set, (int) cards->len + 1);
+      g_ptr_array_add (cards, self->card);
+      fits = build_card (self, parts);
+    }
+  while (fits && (parts != NULL ? cards->len < parts->len
+                                : self->part.from < self->rows->len || (self->checks_left && cards->len == 1)));
+  return fits;
+}
+
+static gboolean
+is_begun (const HwPlan *plan,
+          const GArray *rows)
+{
+  for (guint i = 0; i < rows->len; i++)
+    if (g_array_index (plan->order, HwPlanStep, g_array_index (rows, guint, i)).done)
+      return TRUE;
+  return FALSE;
+}
+
+/* How many rows each card had before any of them was sewn: a card printed again takes the place of the one that hangs
+ * by the machine. (element-type guint) (transfer full) */
+static GArray *
+find_parts (HwCardBuilder *self,
+            const Set     *set,
+            GPtrArray     *cards)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  self->is_unsewn = TRUE;
+  build_cards (self, set, NULL, cards);
+  self->is_unsewn = FALSE;
+  for (guint i = 0; i < cards->len; i++)
+    g_array_append_val (parts, ((HwCard *) cards->pdata[i])->steps->len);
+  return parts;
 }
 
 /* Now that it is known how many there are. */
@@ -315,14 +431,13 @@ hw_card_layout_sized (const HwPlan *plan,
   double margin = is_small ? 17 : 8 * HW_PT_PER_MM;
   HwCardBuilder builder = { .rows = rows, .is_small = is_small, .left = margin, .right = width - margin,
                             .top = is_small ? 14 : 17, .bottom = height - (is_small ? 12 : 13) };
+  const Set set = { plan, group, width, height, cache };
+  g_autoptr (GArray) parts = NULL;
 
-  do
-    {
-      builder.card = new_card (plan, group, width, height, cache, (int) cards->len + 1);
-      g_ptr_array_add (cards, builder.card);
-      builder.part = (HwCardPart) { builder.part.from + build_card (&builder), 0 };
-    }
-  while (builder.part.from < rows->len || (builder.checks_left && cards->len == 1));
+  if (is_begun (plan, rows))
+    parts = find_parts (&builder, &set, cards);
+  if (parts == NULL || !build_cards (&builder, &set, parts, cards))
+    build_cards (&builder, &set, NULL, cards);
   for (guint i = 0; i < cards->len && cards->len > 1; i++)
     set_place (cards->pdata[i], (int) cards->len);
   return cards;

@@ -55,8 +55,10 @@ typedef enum { HW_FIGURE_ALONG, HW_FIGURE_EDGE, HW_FIGURE_ROW } HwFigure;  /* wh
 typedef struct
 {
   GPtrArray  *strings;                  /* owns every string here */
+  gboolean    is_unsewn;                /* whatever the plan says */
   const char *title, *machine, *letter;
   const char *size, *point, *needle_note, *needle_system;
+  const char *needle_which;             /* of the case, where a note has room; NULL */
   const char *universal;                /* that such a point passes for all steps too; NULL */
   const char *thread, *thread_note, *bobbin, *bobbin_note;
   const char *both_note;                /* when one thread serves above and below; NULL */
@@ -100,9 +102,9 @@ typedef struct
   double      start_balance;
 } HwCardFacts;
 
-/* @rows: of hw_card_list_rows(); @number: of the card, from 1. */
+/* @rows: of hw_card_list_rows(); @number: of the card, from 1; @is_unsewn: as if nothing were sewn yet. */
 HwCardFacts *hw_card_facts_new  (const HwPlan *plan, int group_index, const GArray *rows, HwCardPart part,
-                                 int number);
+                                 int number, gboolean is_unsewn);
 void         hw_card_facts_free (HwCardFacts *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwCardFacts, hw_card_facts_free)
 
@@ -195,6 +197,8 @@ typedef struct
   gboolean           is_small;          /* A6 */
   gboolean           checks_left;       /* for the second card, and the gauge */
   gboolean           is_only;           /* the set-up's list is all on this card */
+  gboolean           is_unsewn;         /* as if nothing were sewn yet */
+  gboolean           without_which;     /* no room to say which needle of the case */
   HwFullness         fullness;          /* of a later card */
   guint              most_seams;        /* pictured, of those above or beside the list */
   HwCrowding         crowding;

@@ -114,6 +114,8 @@ build_needle (HwCardBuilder *self,
   HwCardColumn column = hw_card_column (self, 0);
   HwTextStyle size = { self->type.size, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, FALSE };
   HwTextStyle system = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 2, FALSE };
+  const char *note = self->facts->needle_note != NULL || self->without_which ? self->facts->needle_note
+                                                                             : self->facts->needle_which;
 
   y = add_label (self, "needle-label", _("Needle"), column.x, y, column.width);
   size.pt = hw_card_fit_text (self, self->facts->size, column.width, size, self->type.point);
@@ -121,7 +123,7 @@ build_needle (HwCardBuilder *self,
   y += hw_card_add_text (self, "needle-size", self->facts->size, column.x, y - size.pt * 0.06, column.width, size);
   y -= size.pt * 0.1;
   y = hw_card_add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
-  y = hw_card_add_value (self, "needle-note", self->facts->needle_note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
+  y = hw_card_add_value (self, "needle-note", note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
   return y + 1 + hw_card_add_text (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width,
                                    system);
 }

@@ -117,6 +117,73 @@ check_sheets (const HwPlan *plan,
                    ((int) n_cards + options.per_sheet - 1) / options.per_sheet);
 }
 
+/* The steps of each card, card after card. (transfer full) */
+static char *
+list_by_card (const HwPlan         *plan,
+              const HwSheetOptions *options)
+{
+  g_autoptr (HwSheets) sheets = hw_sheets_new (plan, options);
+  g_autoptr (GString) list = g_string_new (NULL);
+  const HwCard *card;
+
+  for (guint i = 0; (card = hw_sheets_get_card (sheets, i)) != NULL; i++)
+    {
+      g_autofree char *what = g_strdup_printf ("%s %s, card %u", plan->project->title, hw_paper_ids[options->paper], i);
+      const GArray *steps = hw_card_get_steps (card);
+
+      card_check_room (card, what);
+      card_check_uncut (card, what);
+      card_check_sizes (card, options->paper == HW_PAPER_A6);
+      for (guint j = 0; j < steps->len; j++)
+        g_string_append_printf (list, "%s ",
+                                hw_project_get_step (plan->project, g_array_index (steps, gsize, j))->number);
+      g_string_append (list, "| ");
+    }
+  return g_string_free (g_steal_pointer (&list), FALSE);
+}
+
+static void
+mark_sewn (const HwPlan *plan,
+           guint         n)
+{
+  for (guint i = 0; i < n; i++)
+    g_array_index (plan->order, HwPlanStep, i).done = TRUE;
+}
+
+/* Its set-up is left so often that the next step's large values, once others were, leave no room: what is other than
+ * those is said each time that it is come back to. */
+static gboolean
+is_full (const HwPlan *plan,
+         HwPaper       paper)
+{
+  return paper == HW_PAPER_A5 && g_str_equal (plan->project->id, "jeans");
+}
+
+/* Printed again in the middle of the work, the cards have the same rows. */
+static void
+check_printed_again (const HwPlan *plan)
+{
+  static const HwPaper papers[] = { HW_PAPER_A5, HW_PAPER_A6 };
+  g_autoptr (GPtrArray) before = g_ptr_array_new_with_free_func (g_free);
+
+  for (gsize i = 0; i < G_N_ELEMENTS (papers); i++)
+    g_ptr_array_add (before, list_by_card (plan, &(HwSheetOptions) { papers[i], 1, NULL, 0 }));
+  for (guint part = 1; part <= 3; part++)
+    {
+      mark_sewn (plan, plan->order->len * part / 4);
+      for (gsize i = 0; i < G_N_ELEMENTS (papers); i++)
+        {
+          g_autofree char *again = list_by_card (plan, &(HwSheetOptions) { papers[i], 1, NULL, 0 });
+
+          if (is_full (plan, papers[i]) || g_str_equal (again, before->pdata[i]))
+            continue;
+          g_test_message ("%s %s, %u quarters sewn: %s, not %s", plan->project->title, hw_paper_ids[papers[i]], part,
+                          again, (char *) before->pdata[i]);
+          g_test_fail ();
+        }
+    }
+}
+
 static void
 check_plan (const HwPlan *plan)
 {
@@ -138,6 +205,8 @@ test_project (gconstpointer data)
   project = hw_project_translate (read, hw_words_translate);
   plan = make_plan (handbook, project);
   check_plan (plan);
+  if (g_getenv ("NARROWEST_SHEETS") == NULL)
+    check_printed_again (plan);
 }
 
 /* ---- every garment of the handbook ---- */
@@ -154,6 +223,8 @@ test_garment (gconstpointer data)
   g_assert_no_error (error);
   plan = make_plan (handbook, project);
   check_plan (plan);
+  if (g_getenv ("NARROWEST_SHEETS") == NULL)
+    check_printed_again (plan);
 }
 
 static void

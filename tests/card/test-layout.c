@@ -781,6 +781,47 @@ test_sewn_is_not_told (void)
   g_assert_cmpstr (find_last (after, "section-steps")->text, ==, "step 4");
 }
 
+/* The steps of each card, card after card. (transfer full) */
+static char *
+list_by_card (const GPtrArray *cards)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+
+  for (guint i = 0; i < cards->len; i++)
+    {
+      const GArray *steps = hw_card_get_steps (cards->pdata[i]);
+
+      for (guint j = 0; j < steps->len; j++)
+        g_string_append_printf (list, "%" G_GSIZE_FORMAT " ", g_array_index (steps, gsize, j));
+      g_string_append (list, "| ");
+    }
+  return g_string_free (g_steal_pointer (&list), FALSE);
+}
+
+/* A card printed again takes the place of the one by the machine: it has the same rows, whatever of them is sewn. */
+static void
+test_printed_again (gconstpointer data)
+{
+  HwPaper paper = GPOINTER_TO_INT (data) ? HW_PAPER_A6 : HW_PAPER_A5;
+  const SampleOptions options = { 26, TRUE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  g_autoptr (GPtrArray) before = hw_card_layout (plan, SAMPLE_LOCKSTITCH, paper, NULL);
+  g_autofree char *expected = list_by_card (before);
+
+  g_assert_cmpuint (before->len, >=, 2);
+  for (guint n = 1; n <= 26; n++)
+    {
+      g_autoptr (GPtrArray) again = NULL;
+      g_autofree char *found = NULL;
+
+      mark_sewn (plan, n);
+      again = hw_card_layout (plan, SAMPLE_LOCKSTITCH, paper, NULL);
+      found = list_by_card (again);
+      g_assert_cmpstr (found, ==, expected);
+    }
+}
+
 /* Where all that the machine does is sewn, the card says so: nothing is to be set for the steps by hand left on it. */
 static void
 test_all_sewn (void)
@@ -934,6 +975,8 @@ main (int    argc,
   g_test_add_func ("/card/says/what-is-done", test_tick_shows_what_is_done);
   g_test_add_func ("/card/says/large-values-of-next", test_large_values_of_next);
   g_test_add_func ("/card/says/sewn-is-not-told", test_sewn_is_not_told);
+  g_test_add_data_func ("/card/printed-again/a5", GINT_TO_POINTER (0), test_printed_again);
+  g_test_add_data_func ("/card/printed-again/a6", GINT_TO_POINTER (1), test_printed_again);
   g_test_add_func ("/card/says/all-sewn", test_all_sewn);
   g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
   g_test_add_func ("/card/gauge-has-the-lengths-used", test_gauge_has_the_lengths_used);
