@@ -13,11 +13,13 @@
 #include "window/controls.h"
 #include "window/motif.h"
 #include "window/needle-fields.h"
+#include "window/wrap.h"
 #include "words/words-room.h"
 #include "words/words.h"
 
 #define PICTURE_WIDTH_EM 12.0
 #define PICTURE_HEIGHT_EM 7.2
+#define TEXT_CHARS 18                    /* what the texts ask for; they have all the width that is left */
 
 typedef struct
 {
@@ -85,9 +87,8 @@ save_care (gpointer data,
 }
 
 /* To unplug comes first; the others stand below it, in line. */
-static void
-add_cautions (HwForm           *form,
-              const HwCareTask *task)
+static GtkWidget *
+make_cautions (const HwCareTask *task)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget *plug = hw_motif_new (2.8, 1.7);
@@ -98,10 +99,39 @@ add_cautions (HwForm           *form,
   gtk_widget_set_valign (plug, GTK_ALIGN_START);
   gtk_widget_set_hexpand (texts, TRUE);
   for (char **caution = task->cautions; *caution != NULL; caution++)
-    gtk_box_append (GTK_BOX (texts), hw_label_new (_(*caution), "strong"));
+    {
+      GtkWidget *label = hw_label_new (_(*caution), "strong");
+
+      gtk_label_set_max_width_chars (GTK_LABEL (label), TEXT_CHARS);
+      gtk_box_append (GTK_BOX (texts), label);
+    }
   gtk_box_append (GTK_BOX (row), plug);
   gtk_box_append (GTK_BOX (row), texts);
-  hw_form_add_wide (form, row);
+  return row;
+}
+
+/* What it is about, and the cautions: beside the picture where the form is wide, else below it. */
+static void
+add_head (HwForm           *form,
+          const HwCareTask *task,
+          const char       *about)
+{
+  GtkWidget *head = hw_wrap_new (16, 8);
+  GtkWidget *picture = hw_motif_new (PICTURE_WIDTH_EM, PICTURE_HEIGHT_EM);
+  GtkWidget *texts = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
+  GtkWidget *label = hw_label_new (about, "mute");
+
+  hw_motif_show_care (HW_MOTIF (picture), task->entry.id);
+  hw_motif_set_name (HW_MOTIF (picture), task->entry.name);
+  gtk_widget_set_valign (picture, GTK_ALIGN_START);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), TEXT_CHARS);
+  gtk_box_append (GTK_BOX (texts), label);
+  if (task->cautions[0] != NULL)
+    gtk_box_append (GTK_BOX (texts), make_cautions (task));
+  gtk_widget_set_hexpand (texts, TRUE);
+  hw_wrap_append (HW_WRAP (head), picture);
+  hw_wrap_append (HW_WRAP (head), texts);
+  hw_form_add_wide (form, head);
 }
 
 static void
@@ -139,7 +169,6 @@ hw_care_form_new (HwWorkspace *workspace,
   const HwCareTask *task;
   HwForm           *form;
   CareForm         *self;
-  GtkWidget        *picture;
   g_autofree char  *about = NULL;
 
   g_return_val_if_fail (machine != NULL && care >= 0, NULL);
@@ -150,14 +179,8 @@ hw_care_form_new (HwWorkspace *workspace,
   self->workspace = g_object_ref (workspace);
   self->machine = g_strdup (machine_id);
   self->care = g_strdup (care_id);
-  picture = hw_motif_new (PICTURE_WIDTH_EM, PICTURE_HEIGHT_EM);
-  hw_motif_show_care (HW_MOTIF (picture), care_id);
-  hw_motif_set_name (HW_MOTIF (picture), task->entry.name);
-  hw_form_add_wide (form, picture);
   about = say_task (handbook, task, machine);
-  hw_form_add_wide (form, hw_label_new (about, "mute"));
-  if (task->cautions[0] != NULL)
-    add_cautions (form, task);
+  add_head (form, task, about);
   for (char **step = task->steps; *step != NULL; step++)
     add_step (form, _(*step));
   if (task->entry.note != NULL)

@@ -65,6 +65,7 @@ close_form (HwMachinesPage *self)
   if (self->form == NULL)
     return;
   self->form = NULL;
+  hw_split_lead_panel (HW_SPLIT (self->split), FALSE);
   gtk_widget_grab_focus (self->add_button);
   gtk_widget_set_visible (self->panel_window, FALSE);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->panel_window), NULL);
@@ -93,6 +94,7 @@ show_form (HwMachinesPage *self,
   gtk_widget_add_css_class (form, "sheet");
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->panel_window), form);
   gtk_widget_set_visible (self->panel_window, TRUE);
+  hw_split_lead_panel (HW_SPLIT (self->split), TRUE);
   g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
   hw_when_placed (form, hw_bring_into_sight);

@@ -22,7 +22,7 @@ struct _HwRoomPage
   GtkBox                parent_instance;
   HwWorkspace          *workspace;
   const HwRoomPageKind *kind;
-  GtkWidget            *left, *panel, *add_button;
+  GtkWidget            *split, *left, *panel, *add_button;
   HwRoomPlace          *asked;           /* what opened the form; NULL: no form is open */
   GtkWidget            *form;            /* in the panel; NULL: the aside */
   HwRoom               *shown;           /* the room that is shown; NULL: not filled yet */
@@ -86,6 +86,7 @@ close_form_later_cb (gpointer data)
   if (self->kind == NULL || self->form == NULL)
     return G_SOURCE_REMOVE;
   self->form = NULL;
+  hw_split_lead_panel (HW_SPLIT (self->split), FALSE);
   /* The focus leaves the form before the form goes, back to what asked for it. */
   hw_room_place_restore (self->asked, GTK_WIDGET (self), self->left);
   g_clear_pointer (&self->asked, hw_room_place_free);
@@ -121,6 +122,7 @@ hw_room_page_show_form (HwRoomPage *self,
   clear_box (self->panel);
   self->form = form;
   gtk_box_append (GTK_BOX (self->panel), form);
+  hw_split_lead_panel (HW_SPLIT (self->split), TRUE);
   g_signal_connect_object (form, "closed", G_CALLBACK (form_closed_cb), self, G_CONNECT_SWAPPED);
   gtk_widget_child_focus (form, GTK_DIR_TAB_FORWARD);
   hw_when_placed (form, hw_bring_into_sight);
@@ -228,10 +230,10 @@ hw_room_page_new (HwWorkspace          *workspace,
   HwRoomPage *self = g_object_new (HW_TYPE_ROOM_PAGE, NULL);
   g_autoptr (GSimpleActionGroup) actions = g_simple_action_group_new ();
   GtkWidget *columns = gtk_box_new (GTK_ORIENTATION_VERTICAL, 10);
-  GtkWidget *split = hw_split_new ();
   GtkWidget *right;
 
   self->workspace = g_object_ref (workspace);
+  self->split = hw_split_new ();
   self->kind = kind;
   g_action_map_add_action_entries (G_ACTION_MAP (actions), kind->actions, (int) kind->n_actions, self);
   gtk_widget_insert_action_group (GTK_WIDGET (self), kind->group, G_ACTION_GROUP (actions));
@@ -243,11 +245,11 @@ hw_room_page_new (HwWorkspace          *workspace,
   self->panel = gtk_box_new (GTK_ORIENTATION_VERTICAL, 8);
   right = make_scrolled (self->panel);
   gtk_widget_add_css_class (right, "sheet");
-  hw_split_set_fits (HW_SPLIT (split), TRUE);
-  hw_split_append (HW_SPLIT (split), kind->make != NULL ? self->left : hw_tab_stop_new (make_scrolled (self->left)));
-  hw_split_append (HW_SPLIT (split), right);
-  gtk_widget_set_vexpand (split, TRUE);
-  gtk_box_append (GTK_BOX (columns), split);
+  hw_split_set_fits (HW_SPLIT (self->split), TRUE);
+  hw_split_append (HW_SPLIT (self->split), kind->make != NULL ? self->left : hw_tab_stop_new (make_scrolled (self->left)));
+  hw_split_append (HW_SPLIT (self->split), right);
+  gtk_widget_set_vexpand (self->split, TRUE);
+  gtk_box_append (GTK_BOX (columns), self->split);
   gtk_box_append (GTK_BOX (self), hw_page_scroller_new (columns));
   g_signal_connect_object (workspace, "changed", G_CALLBACK (changed_cb), self, G_CONNECT_SWAPPED);
   return GTK_WIDGET (self);

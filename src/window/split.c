@@ -25,6 +25,7 @@ struct _HwSplit
   double    index_em;            /* width of a list that is only an index; 0: the list is what is worked on */
   gboolean  fits;                /* both scroll for themselves: it is never taller than its place */
   double    least_panel_em;      /* height of the panel below the list, then */
+  gboolean  leads;               /* the panel goes before the list where there is no room for both */
 };
 
 static void hw_split_buildable_init (GtkBuildableIface *iface);
@@ -125,6 +126,17 @@ hw_split_measure (GtkWidget      *widget,
     }
 }
 
+/* @least: how low the list may be; @wanted: what the panel would have. */
+static gboolean
+is_panel_alone (GtkWidget *widget,
+                int        height,
+                int        least,
+                int        wanted)
+{
+  return HW_SPLIT (widget)->leads
+         && wanted + STACKED_GAP + MAX (least, count_em (widget, FITTING_EM)) > height;
+}
+
 /* A panel with little in it leaves the rest to the list. */
 static void
 place_stacked (GtkWidget *widget,
@@ -142,8 +154,15 @@ place_stacked (GtkWidget *widget,
     {
       gtk_widget_measure (panel, GTK_ORIENTATION_VERTICAL, width, NULL, &wanted, NULL, NULL);
       gtk_widget_measure (list, GTK_ORIENTATION_VERTICAL, width, &least, NULL, NULL, NULL);
+      if (is_panel_alone (widget, height, least, wanted))
+        {
+          gtk_widget_set_child_visible (list, FALSE);
+          gtk_widget_size_allocate (panel, &(GtkAllocation) { 0, 0, width, height }, -1);
+          return;
+        }
       tall = MAX (MAX (tall, height - STACKED_GAP - wanted), least);
     }
+  gtk_widget_set_child_visible (list, TRUE);
   gtk_widget_size_allocate (list, &(GtkAllocation) { 0, 0, width, tall }, -1);
   if (panel != NULL)
     gtk_widget_size_allocate (panel, &(GtkAllocation) { 0, tall + STACKED_GAP, width, height - tall - STACKED_GAP },
@@ -162,6 +181,7 @@ place_abreast (GtkWidget *widget,
   int      panel_wide;
 
   share_width (widget, width, &list_wide, &panel_wide);
+  gtk_widget_set_child_visible (list, TRUE);
   gtk_widget_size_allocate (list, &(GtkAllocation) { reversed ? panel_wide + GAP : 0, 0, list_wide, height }, -1);
   gtk_widget_size_allocate (panel, &(GtkAllocation) { reversed ? 0 : list_wide + GAP, 0, panel_wide, height }, -1);
 }
@@ -281,5 +301,20 @@ hw_split_set_least_panel (HwSplit *self,
   g_return_if_fail (HW_IS_SPLIT (self) && height_em > 0);
 
   self->least_panel_em = height_em;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
+}
+
+void
+hw_split_lead_panel (HwSplit *self,
+                     gboolean leads)
+{
+  GtkWidget *list;
+
+  g_return_if_fail (HW_IS_SPLIT (self));
+
+  self->leads = leads;
+  list = gtk_widget_get_first_child (GTK_WIDGET (self));
+  if (!leads && list != NULL)
+    gtk_widget_set_child_visible (list, TRUE);          /* at once: the focus may go back to it */
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

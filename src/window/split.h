@@ -20,5 +20,8 @@ void       hw_split_set_index (HwSplit *self, double width_em);
 void       hw_split_set_fits (HwSplit *self, gboolean fits);
 /* And this high at least is the panel then, below the list: for a page that scrolls. */
 void       hw_split_set_least_panel (HwSplit *self, double height_em);
+/* The panel is what is worked on now: where there is not room for all of it below the list, it has the whole place and
+ * the list is not shown. */
+void       hw_split_lead_panel (HwSplit *self, gboolean leads);
 
 G_END_DECLS

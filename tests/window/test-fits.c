@@ -11,6 +11,7 @@
 #include "scene.h"
 #include "walk.h"
 #include "window/form.h"
+#include "window/split.h"
 #include "window/theme.h"
 
 #define PERCENT_100 (96 * PANGO_SCALE)
@@ -214,6 +215,67 @@ test_buttons_of_forms (void)
   g_assert_cmpuint (faults->len, ==, 0);
 }
 
+/* ---- a form where there is little room ---- */
+
+static int
+rows_height (GtkWidget *form)
+{
+  return gtk_widget_get_height (walk_need (form, GTK_TYPE_SCROLLED_WINDOW, NULL));
+}
+
+static void
+let_settle (Demo *room)
+{
+  for (int i = 0; i < 4; i++)
+    {
+      gtk_test_widget_wait_for_draw (room->window);
+      scene_settle ();
+    }
+}
+
+/* With large text in a small window it has the whole place of list and panel; the list is back when it is closed. */
+static void
+test_form_has_room (void)
+{
+  static const struct { const char *page, *action, *target; } forms[] = {
+    { "machines", "machines.care", "lockstitch" }, { "needles", "needles.add", NULL },
+  };
+  Demo room = { 0 };
+
+  demo_open (&room);
+  gtk_window_set_default_size (GTK_WINDOW (room.window), 900, 600);
+  gtk_window_present (GTK_WINDOW (room.window));
+  g_object_set (gtk_widget_get_settings (room.window), "gtk-xft-dpi", PERCENT_100 * 2, NULL);
+  for (gsize i = 0; i < G_N_ELEMENTS (forms); i++)
+    {
+      GtkWidget *page, *form, *split, *list;
+
+      g_assert_true (gtk_widget_activate_action (room.window, "win.page", "s", forms[i].page));
+      let_settle (&room);
+      page = gtk_stack_get_visible_child (walk_stack (room.window, forms[i].page));
+      split = walk_need (page, HW_TYPE_SPLIT, NULL);
+      list = gtk_widget_get_first_child (split);
+      g_assert_true (gtk_widget_get_mapped (list));
+      if (forms[i].target != NULL)
+        gtk_widget_activate_action (walk_need (page, GTK_TYPE_BUTTON, NULL), forms[i].action, "(ss)", forms[i].target,
+                                    "dust");
+      else
+        gtk_widget_activate_action (walk_need (page, GTK_TYPE_BUTTON, NULL), forms[i].action, NULL);
+      let_settle (&room);
+      form = walk_need (page, HW_TYPE_FORM, NULL);
+      g_test_message ("%s: rows %d of %d", forms[i].page, rows_height (form), gtk_widget_get_height (split));
+      g_assert_false (gtk_widget_get_mapped (list));
+      g_assert_cmpint (rows_height (form), >=, gtk_widget_get_height (split) / 2 - 30);
+      g_signal_emit_by_name (walk_need (form, GTK_TYPE_BUTTON, "Cancel"), "clicked");
+      let_settle (&room);
+      g_assert_true (gtk_widget_get_mapped (list));
+      g_assert_nonnull (gtk_root_get_focus (GTK_ROOT (room.window)));
+      g_assert_true (gtk_widget_is_ancestor (gtk_root_get_focus (GTK_ROOT (room.window)), page));
+    }
+  g_object_set (gtk_widget_get_settings (room.window), "gtk-xft-dpi", PERCENT_100, NULL);
+  demo_close (&room);
+}
+
 /* ---- the preview of a card ---- */
 
 /* Whoever needs large text needs the card as large: it is scrolled to, not shrunk to what room is left. */
@@ -251,6 +313,7 @@ main (int    argc,
   for (gsize i = 0; i < G_N_ELEMENTS (looks); i++)
     g_test_add_data_func (looks[i].path, &looks[i], test_fits);
   g_test_add_func ("/fits/buttons-of-forms", test_buttons_of_forms);
+  g_test_add_func ("/fits/form-has-room", test_form_has_room);
   g_test_add_func ("/fits/card-stays-legible", test_card_stays_legible);
   return g_test_run ();
 }
