@@ -49,6 +49,7 @@ show_error (HwForm     *self,
 {
   gtk_label_set_text (GTK_LABEL (self->error_label), text);
   gtk_widget_set_visible (self->error_label, TRUE);
+  hw_when_placed (self->error_label, hw_bring_into_sight);
 }
 
 static void

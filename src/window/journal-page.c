@@ -393,7 +393,7 @@ setup_row_cb (GtkListItemFactory *factory,
   gtk_label_set_ellipsize (GTK_LABEL (words), PANGO_ELLIPSIZE_NONE);
   gtk_label_set_wrap (GTK_LABEL (words), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (words), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_width_chars (GTK_LABEL (words), 20);
+  gtk_label_set_width_chars (GTK_LABEL (words), 16);
   gtk_label_set_width_chars (GTK_LABEL (time), 16);
   gtk_label_set_width_chars (GTK_LABEL (kind), 10);
   gtk_widget_set_hexpand (what, TRUE);

@@ -246,7 +246,8 @@ hw_room_page_new (HwWorkspace          *workspace,
   right = make_scrolled (self->panel);
   gtk_widget_add_css_class (right, "sheet");
   hw_split_set_fits (HW_SPLIT (self->split), TRUE);
-  hw_split_append (HW_SPLIT (self->split), kind->make != NULL ? self->left : hw_tab_stop_new (make_scrolled (self->left)));
+  hw_split_append (HW_SPLIT (self->split),
+                   kind->make != NULL ? self->left : hw_tab_stop_new (make_scrolled (self->left)));
   hw_split_append (HW_SPLIT (self->split), right);
   gtk_widget_set_vexpand (self->split, TRUE);
   gtk_box_append (GTK_BOX (columns), self->split);

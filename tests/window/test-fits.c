@@ -276,6 +276,39 @@ test_form_has_room (void)
   demo_close (&room);
 }
 
+/* What a form refuses is said below its fields; whoever is in one of them sees it. */
+static void
+test_refusal_in_sight (void)
+{
+  Demo room = { 0 };
+  GtkWidget *page, *form, *minutes;
+  const HwRoom *sewing;
+  const HwJournalEntry *sewn = NULL;
+
+  demo_open (&room);
+  gtk_window_set_default_size (GTK_WINDOW (room.window), 900, 600);
+  gtk_window_present (GTK_WINDOW (room.window));
+  g_object_set (gtk_widget_get_settings (room.window), "gtk-xft-dpi", PERCENT_100 * 2, NULL);
+  sewing = hw_workspace_get_room (room.workspace);
+  for (guint i = 0; i < sewing->entries->len && sewn == NULL; i++)
+    if (((const HwJournalEntry *) g_ptr_array_index (sewing->entries, i))->kind == HW_ENTRY_SEWING)
+      sewn = g_ptr_array_index (sewing->entries, i);
+  g_assert_nonnull (sewn);
+  g_assert_true (gtk_widget_activate_action (room.window, "win.page", "s", "journal"));
+  page = gtk_stack_get_visible_child (walk_stack (room.window, "journal"));
+  g_assert_true (gtk_widget_activate_action (walk_need (page, GTK_TYPE_BUTTON, NULL), "journal.correct", "s",
+                                             sewn->id));
+  let_settle (&room);
+  form = walk_need (page, HW_TYPE_FORM, NULL);
+  minutes = walk_need (form, GTK_TYPE_ENTRY, "Minutes it took");
+  gtk_editable_set_text (GTK_EDITABLE (minutes), "abc");
+  gtk_widget_activate_action (minutes, "form.save", NULL);
+  let_settle (&room);
+  g_assert_true (is_in_sight (walk_need (form, GTK_TYPE_LABEL, "The minutes must be a number; it is “abc”")));
+  g_object_set (gtk_widget_get_settings (room.window), "gtk-xft-dpi", PERCENT_100, NULL);
+  demo_close (&room);
+}
+
 /* ---- the preview of a card ---- */
 
 /* Whoever needs large text needs the card as large: it is scrolled to, not shrunk to what room is left. */
@@ -314,6 +347,7 @@ main (int    argc,
     g_test_add_data_func (looks[i].path, &looks[i], test_fits);
   g_test_add_func ("/fits/buttons-of-forms", test_buttons_of_forms);
   g_test_add_func ("/fits/form-has-room", test_form_has_room);
+  g_test_add_func ("/fits/refusal-in-sight", test_refusal_in_sight);
   g_test_add_func ("/fits/card-stays-legible", test_card_stays_legible);
   return g_test_run ();
 }
