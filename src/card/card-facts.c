@@ -147,13 +147,9 @@ add_dial (HwCardFacts   *self,
           const HwSetup *setup)
 {
   g_autofree char *start = hw_words_half (setup->values[HW_FIELD_DIAL].value);
-  g_autofree char *low = hw_words_half (setup->dial_likely_low);
-  g_autofree char *high = hw_words_half (setup->dial_likely_high);
   g_autoptr (GString) all = g_string_new (NULL);
 
   self->start = setup->values[HW_FIELD_DIAL].value;
-  self->low = MIN (setup->dial_likely_low, self->start);
-  self->high = MAX (setup->dial_likely_high, self->start);
   self->n_dials = CLAMP (setup->stitch->dials, 1, (int) G_N_ELEMENTS (self->dial_names));
   for (int i = 0; i < self->n_dials; i++)
     {
@@ -161,8 +157,6 @@ add_dial (HwCardFacts   *self,
       g_string_append_printf (all, "%s%s", i > 0 ? " " : "", start);
     }
   self->dial_start = keep (self, g_strdup_printf (_("start at %s"), all->str));
-  if (g_strcmp0 (low, high) != 0)
-    self->dial_likely = keep (self, g_strdup_printf (_("likely %s to %s"), low, high));
   self->start_balance = hw_stitch_balance (setup, self->start);
 }
 

@@ -66,7 +66,8 @@ typedef struct
   gboolean    soft_differs[HW_N_SOFT];  /* from the first step, whose values are the large ones */
   const char *line_label;               /* over the column of lines: “from edge”, “from fold” */
   const char *dial_label, *dial_label_short, *dial_start, *dial_likely;
-  double      start, low, high;
+  double      start, low, high;         /* low to high: as printed */
+  gboolean    dial_is_first;            /* of the first step alone, not of all that the card tells of */
   int         n_dials;
   const char *dial_names[4];
   const char *foot;

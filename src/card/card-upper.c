@@ -242,7 +242,7 @@ choose_dial_label (HwCardBuilder *self,
 
   if (!self->is_small && has_room_for_label (self, facts->dial_label, width))
     return facts->dial_label;
-  if (facts->soft_differs[HW_SOFT_DIAL] || has_room_for_label (self, facts->dial_label_short, width))
+  if (facts->dial_is_first || has_room_for_label (self, facts->dial_label_short, width))
     return facts->dial_label_short;
   return _("Tension");
 }

@@ -3,7 +3,7 @@
  *
  * An edge wheel lies flat when there is room for its numbers side by side and stands upright when there is not;
  * a knob has its numbers round it; a plain number stands in a window. The start is marked by a pointer and by
- * weight, the likely band by a tint between two lines: nothing hangs on colour.
+ * weight, the likely band by a tint between two lines that stand where the words say: nothing hangs on colour.
  */
 
 #include "config.h"
@@ -13,7 +13,6 @@
 #include <math.h>
 
 #define LABEL_PT_SMALLEST 7.0
-#define BAND_MARGIN 0.33         /* the band takes in its ends, and its lines stay clear of their numbers */
 
 typedef struct
 {
@@ -92,32 +91,56 @@ draw_pointer (cairo_t *cr,
   cairo_restore (cr);
 }
 
-/* The band between two lines across the wheel. */
+/* Across the wheel, from edge to edge, with the middle of its numbers and half of what they take there. */
+typedef struct
+{
+  double   begin, end, number, room;
+  int      label;
+  gboolean upright;
+} Across;
+
+/* One end of the band, clear of its number. */
 static void
-fill_band (const Dial *dial,
-           double      x1,
-           double      y1,
-           double      x2,
-           double      y2,
-           gboolean    upright)
+draw_band_end (const Dial   *dial,
+               const Across *across,
+               double        value,
+               double        at)
+{
+  double gap = is_label (value, across->label) ? across->room : 0;
+
+  if (across->upright)
+    {
+      hw_line (dial->cr, across->begin, at, across->number - gap, at);
+      hw_line (dial->cr, across->number + gap, at, across->end, at);
+    }
+  else
+    {
+      hw_line (dial->cr, at, across->begin, at, across->number - gap);
+      hw_line (dial->cr, at, across->number + gap, at, across->end);
+    }
+}
+
+/* What is printed as likely, between two lines across the wheel; a band of no width is none. */
+static void
+draw_band (const Dial   *dial,
+           const Across *across,
+           double        low_at,
+           double        high_at)
 {
   HwInk tint = hw_mix_ink (&dial->inks->paper, &dial->inks->line, 0.45);
 
-  cairo_rectangle (dial->cr, x1, y1, x2 - x1, y2 - y1);
+  if (dial->low >= dial->high)
+    return;
+  if (across->upright)
+    cairo_rectangle (dial->cr, across->begin, high_at, across->end - across->begin, low_at - high_at);
+  else
+    cairo_rectangle (dial->cr, low_at, across->begin, high_at - low_at, across->end - across->begin);
   hw_use_ink (dial->cr, &tint);
   cairo_fill (dial->cr);
   hw_use_ink (dial->cr, &dial->inks->ink);
   cairo_set_line_width (dial->cr, 0.6);
-  if (upright)
-    {
-      hw_line (dial->cr, x1, y1, x2, y1);
-      hw_line (dial->cr, x1, y2, x2, y2);
-    }
-  else
-    {
-      hw_line (dial->cr, x1, y1, x1, y2);
-      hw_line (dial->cr, x2, y1, x2, y2);
-    }
+  draw_band_end (dial, across, dial->low, low_at);
+  draw_band_end (dial, across, dial->high, high_at);
   cairo_stroke (dial->cr);
 }
 
@@ -134,12 +157,13 @@ draw_flat_wheel (const Dial *dial)
   int label = choose_label_step (dial, (dial->width - 2 * in) / (font * 1.02) + 1);
   double tick = MIN (height * 0.24, font * 0.7);
   double bottom = top + height;
+  Across across = { top, bottom, top + (height - tick) / 2, font * 0.6, label, FALSE };
 
 #define AT(value) (dial->x + in + ((value) - dial->scale.low) * pitch)
   cairo_save (dial->cr);
   hw_round_rectangle (dial->cr, dial->x + 0.5, top, dial->width - 1, height, height * 0.28);
   cairo_clip (dial->cr);
-  fill_band (dial, AT (dial->low - BAND_MARGIN), top, AT (dial->high + BAND_MARGIN), bottom, FALSE);
+  draw_band (dial, &across, AT (dial->low), AT (dial->high));
   cairo_restore (dial->cr);
 
   hw_use_ink (dial->cr, &dial->inks->ink);
@@ -165,7 +189,7 @@ draw_flat_wheel (const Dial *dial)
         format_number (text, sizeof text, value);
         hw_show_centred (dial->cr, dial->layout, text, font,
                          find_tick (dial, value) == TICK_HERE ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
-                         AT (value), top + (height - tick) / 2);
+                         AT (value), across.number);
       }
   draw_pointer (dial->cr, AT (dial->start), top - 0.8, pointer, 0);
 #undef AT
@@ -183,13 +207,14 @@ draw_upright_wheel (const Dial *dial)
   double pitch = dial->height / shown;
   double middle = CLAMP (dial->start, dial->scale.low + (shown - 1) / 2, dial->scale.high - (shown - 1) / 2);
   double tick = width * 0.2;
+  Across across = { left, left + width, left + tick + (width - tick) / 2, font * 0.6, 1, TRUE };
 
 #define AT(value) (dial->y + dial->height / 2 - ((value) - middle) * pitch)
   cairo_save (dial->cr);
   hw_round_rectangle (dial->cr, left, dial->y + 0.5, width, dial->height - 1, width * 0.25);
   cairo_clip_preserve (dial->cr);
   cairo_new_path (dial->cr);
-  fill_band (dial, left, AT (dial->high + BAND_MARGIN), left + width, AT (dial->low - BAND_MARGIN), TRUE);
+  draw_band (dial, &across, AT (dial->low), AT (dial->high));
   hw_use_ink (dial->cr, &dial->inks->ink);
   for (double value = ceil (dial->scale.low * 2) / 2; value <= dial->scale.high + 1e-9; value += 0.5)
     {
@@ -206,7 +231,7 @@ draw_upright_wheel (const Dial *dial)
 
           format_number (text, sizeof text, value);
           hw_show_centred (dial->cr, dial->layout, text, font, here ? PANGO_WEIGHT_BOLD : PANGO_WEIGHT_MEDIUM,
-                           left + tick + (width - tick) / 2, AT (value));
+                           across.number, AT (value));
         }
     }
   cairo_restore (dial->cr);

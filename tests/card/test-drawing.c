@@ -286,6 +286,48 @@ test_pointer_moves_with_the_start (void)
   g_assert_cmpfloat_with_epsilon ((at_9 - at_0) * 0.5 / 9, at_4_5 - at_4, 1.0);
 }
 
+/* Columns of a wheel lying flat, or rows of one that stands upright, that are tinted just inside its edge. */
+static void
+find_band (double low,
+           double high,
+           gboolean upright,
+           int *first,
+           int *last)
+{
+  g_auto (Sheet) sheet = sheet_new ();
+  const HwMachine machine = { .dial_form = HW_DIAL_EDGE_WHEEL, .dial = { 0, 9, 4 } };
+
+  *first = *last = -1;
+  hw_draw_dial (sheet.cr, sheet.layout, &machine, 4, low, high, 10, 10, upright ? 30 : 100, upright ? 100 : 30,
+                &hw_inks_print);
+  for (int i = 22; i < 98; i++)
+    {
+      guint32 pixel = upright ? get_pixel (&sheet, 36, i) : get_pixel (&sheet, i, 19);
+
+      if (pixel == BACKGROUND || pixel == 0xffffff)
+        continue;
+      *first = *first < 0 ? i : *first;
+      *last = i;
+    }
+}
+
+/* A person reads the numbers off the tint: it is as wide as the words say, and where they say nothing there is none. */
+static void
+test_band_is_as_printed (gconstpointer data)
+{
+  gboolean upright = GPOINTER_TO_INT (data);
+  int from_2, to_4, from_3, to_6, none, same;
+
+  find_band (2, 4, upright, &from_2, &to_4);
+  find_band (3, 6, upright, &from_3, &to_6);
+  find_band (4, 4, upright, &none, &same);
+  g_assert_cmpint (none, ==, -1);
+  g_assert_cmpint (same, ==, -1);
+  /* Three numbers are half as wide again as two; a line is a pixel or so at either end. */
+  g_assert_cmpfloat_with_epsilon ((to_6 - from_3 - 1) * 2 / 3.0, to_4 - from_2 - 1, 1.0);
+  g_assert_cmpfloat_with_epsilon (upright ? to_4 - to_6 : from_3 - from_2, (to_4 - from_2 - 1) / 2.0, 1.0);
+}
+
 /* ---- small motifs ---- */
 
 static void
@@ -392,6 +434,8 @@ main (int    argc,
   g_test_add_func ("/drawing/rows", test_every_row_is_its_own);
   g_test_add_func ("/drawing/dial/place", test_dials_stay_in_their_place);
   g_test_add_func ("/drawing/dial/pointer", test_pointer_moves_with_the_start);
+  g_test_add_data_func ("/drawing/dial/band/flat", GINT_TO_POINTER (0), test_band_is_as_printed);
+  g_test_add_data_func ("/drawing/dial/band/upright", GINT_TO_POINTER (1), test_band_is_as_printed);
   g_test_add_func ("/drawing/gauge", test_gauge_width);
   g_test_add_func ("/drawing/needle", test_needle_solid_and_outline);
   g_test_add_func ("/drawing/cross-stitch", test_cross_stitch);

@@ -363,6 +363,52 @@ test_layers (void)
   assert_text (card, "dial-label", "Needle thread tension, step 1");
 }
 
+static void
+set_likely (const Sample *sample,
+            gsize         step,
+            double        low,
+            double        high)
+{
+  sample_get_setup (sample, step)->dial_likely_low = low;
+  sample_get_setup (sample, step)->dial_likely_high = high;
+}
+
+static void
+assert_likely (const Sample *sample,
+               HwPaper       paper,
+               const char   *label,
+               const char   *likely,
+               double        low,
+               double        high)
+{
+  g_autoptr (HwCard) card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, paper, NULL);
+
+  assert_text (card, "dial-label", label);
+  assert_text (card, "dial-start", "start at 4");
+  assert_text (card, "dial-likely", likely);
+  g_assert_cmpfloat (find_box (card, "dial")->value[1], ==, low);
+  g_assert_cmpfloat (find_box (card, "dial")->value[2], ==, high);
+}
+
+/* One dial over steps of other layers, each with a band of its own: the card tells what is likely for all of them, or
+ * for whom it is; the drawing has what the words have. */
+static void
+test_likely_for_all (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+
+  ((HwStep *) sample_get_setup (sample, 1)->step)->plies[0].count = 6;
+  set_likely (sample, 1, 2.5, 4.5);
+  set_likely (sample, 2, 3.5, 5.5);
+  assert_likely (sample, HW_PAPER_A5, "Tension for 2 to 6 layers", "likely 3½ to 4½", 3.5, 4.5);
+  set_likely (sample, 2, 4.5, 6.5);
+  assert_likely (sample, HW_PAPER_A5, "Tension for 2 to 6 layers", "likely 4 to 4½", 4, 4.5);
+  set_likely (sample, 1, 2, 4);
+  assert_likely (sample, HW_PAPER_A5, "Needle thread tension, step 1", "likely 3 to 5", 3, 5);
+  assert_likely (sample, HW_PAPER_A6, "Tension, step 1", "likely 3 to 5", 3, 5);
+}
+
 /* A beginner has a universal needle at hand: where it passes for every step of the set-up the card says so. */
 static void
 test_universal (void)
@@ -958,6 +1004,7 @@ main (int    argc,
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
   g_test_add_func ("/card/says/layers", test_layers);
+  g_test_add_func ("/card/says/likely-for-all", test_likely_for_all);
   g_test_add_func ("/card/says/universal", test_universal);
   g_test_add_func ("/card/says/thicker-cloth", test_thicker_cloth);
   g_test_add_func ("/card/says/close-stitches", test_close_stitches);
