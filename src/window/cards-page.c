@@ -37,6 +37,7 @@ struct _HwCardsPage
   GtkLabel     *empty;
   GtkWidget    *sheet;
   int           page;
+  char         *step;                   /* in sight: number of one that the card serves, whose test seam is noted */
   GtkWidget    *test_seam;
 };
 
@@ -109,29 +110,59 @@ show_page (HwCardsPage *self,
   gtk_widget_queue_draw (GTK_WIDGET (self->preview));
 }
 
-/* The set-up of the selected step; -1: it has none, as when it is done by hand. */
+/* The set-up of that step; -1: it has none, as when it is done by hand. */
 static int
-find_selected_group (HwCardsPage *self)
+find_group (HwCardsPage *self,
+            const char  *number)        /* (nullable) */
 {
   const HwPlan     *plan = hw_workspace_peek_plan (self->workspace);
-  const char       *number = hw_workspace_peek_selected (self->workspace);
   const HwPlanStep *step = plan != NULL && number != NULL ? hw_plan_find_step (plan, number) : NULL;
 
   return step != NULL ? step->group : -1;
 }
 
-/* The page with the card of the selected step; the one that is shown when it has none. */
+/* The page with the card of the step in sight; the one that is shown when it has none. */
 static int
-find_selected_page (HwCardsPage *self)
+find_page (HwCardsPage *self)
 {
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
-  const char   *number = hw_workspace_peek_selected (self->workspace);
-  int           group = find_selected_group (self);
+  int           group = find_group (self, self->step);
   int           page = -1;
 
   if (group >= 0 && self->sheets != NULL)
-    page = hw_sheets_find_page (self->sheets, plan, group, hw_plan_find_step (plan, number)->step);
+    page = hw_sheets_find_page (self->sheets, plan, group, hw_plan_find_step (plan, self->step)->step);
   return page >= 0 ? page : self->page;
+}
+
+/* Without a card in sight there is none to sew a scrap for. */
+static void
+show_test_seam (HwCardsPage *self)
+{
+  hw_test_seam_button_speak_of (self->test_seam, self->step);
+  gtk_widget_set_sensitive (self->test_seam, self->sheets != NULL
+                                             && hw_test_seam_is_possible (self->workspace, self->step));
+}
+
+static void
+take_step (HwCardsPage *self,
+           const char  *number)
+{
+  if (g_strcmp0 (self->step, number) != 0)
+    {
+      g_free (self->step);
+      self->step = g_strdup (number);
+    }
+  show_test_seam (self);
+}
+
+/* The selected step's card comes in sight, where it has one. */
+static void
+take_selected (HwCardsPage *self)
+{
+  const char *number = hw_workspace_peek_selected (self->workspace);
+
+  if (find_group (self, number) >= 0)
+    take_step (self, number);
 }
 
 /* Of the steps on @card the next to sew, before those done; NULL: another machine's, of a handout. */
@@ -159,16 +190,17 @@ choose_step (HwCardsPage  *self,
   return chosen;
 }
 
-/* A step that the first card of the page serves becomes the selected one. */
+/* A step that the first card of the page serves is the one in sight. The selected step stays: who turns over cards has
+ * not chosen another to sew. */
 static void
-select_step (HwCardsPage *self)
+take_shown (HwCardsPage *self)
 {
   const HwPlan *plan = hw_workspace_peek_plan (self->workspace);
   const HwCard *card = self->sheets != NULL ? hw_sheets_get_first_on (self->sheets, self->page) : NULL;
   const HwStep *chosen = plan != NULL && card != NULL ? choose_step (self, plan, card) : NULL;
 
   if (chosen != NULL)
-    hw_workspace_select (self->workspace, chosen->number);
+    take_step (self, chosen->number);
 }
 
 /* ---- counting pages, a set-up at a time: laying all cards out takes longer than a page may take to be turned ---- */
@@ -188,10 +220,10 @@ count_cb (gpointer data)
   if (!hw_sheets_lay_out_next (self->sheets))
     {
       self->counting = 0;
-      show_page (self, find_selected_page (self));
+      show_page (self, find_page (self));
       return G_SOURCE_REMOVE;
     }
-  page = find_selected_page (self);
+  page = find_page (self);
   if (page != self->page)
     show_page (self, page);
   return G_SOURCE_CONTINUE;
@@ -210,35 +242,42 @@ static void
 finish_counting (HwCardsPage *self)
 {
   stop_counting (self);
-  show_page (self, find_selected_page (self));
+  show_page (self, find_page (self));
 }
 
 static void update_page (GtkWidget *widget);
 
 static void
-selection_cb (HwCardsPage *self)
+show_selected (HwCardsPage *self)
 {
-  int page = find_selected_page (self);
+  int page;
 
-  if (hw_cards_choice_follows_selection (self->choice))
-    {
-      update_page (GTK_WIDGET (self));
-      return;
-    }
-  gtk_widget_set_sensitive (self->test_seam, hw_test_seam_is_possible (self->workspace));
+  take_selected (self);
+  page = find_page (self);
   if (page != self->page)
     show_page (self, page);
 }
 
-/* A test seam is noted for the selected step: while cards are looked at it is one of theirs. */
+static void
+selection_cb (HwCardsPage *self)
+{
+  if (!hw_cards_choice_follows_selection (self->choice))
+    {
+      show_selected (self);
+      return;
+    }
+  take_selected (self);
+  update_page (GTK_WIDGET (self));
+}
+
+/* Begins with the selected step's card, whichever was turned to before. */
 static void
 hw_cards_page_map (GtkWidget *widget)
 {
   HwCardsPage *self = HW_CARDS_PAGE (widget);
 
   GTK_WIDGET_CLASS (hw_cards_page_parent_class)->map (widget);
-  if (find_selected_group (self) < 0)
-    select_step (self);
+  show_selected (self);
 }
 
 /* Another size of text. */
@@ -298,8 +337,12 @@ update_page (GtkWidget *widget)
   gtk_widget_set_visible (self->sheet, self->sheets != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.print", self->sheets != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "cards.save", self->sheets != NULL);
-  gtk_widget_set_sensitive (self->test_seam, hw_test_seam_is_possible (self->workspace));
-  show_page (self, find_selected_page (self));
+  if (find_group (self, self->step) < 0)
+    take_selected (self);
+  show_page (self, find_page (self));
+  if (find_group (self, self->step) < 0)
+    take_shown (self);
+  show_test_seam (self);
 }
 
 static void
@@ -312,7 +355,7 @@ turn_action (GtkWidget  *widget,
   if (self->counting > 0)
     finish_counting (self);
   show_page (self, self->page + (g_str_equal (action_name, "cards.next") ? 1 : -1));
-  select_step (self);
+  take_shown (self);
 }
 
 static GtkWindow *
@@ -574,6 +617,7 @@ hw_cards_page_dispose (GObject *object)
     gtk_widget_unparent (child);
   stop_counting (self);
   g_clear_pointer (&self->sheets, hw_sheets_free);
+  g_clear_pointer (&self->step, g_free);
   g_clear_object (&self->workspace);
   G_OBJECT_CLASS (hw_cards_page_parent_class)->dispose (object);
 }

@@ -416,7 +416,7 @@ show_parts (HwSetupPanel *self,
   gtk_widget_set_visible (self->layers, operation);
   gtk_widget_set_visible (self->rows_box, operation);
   gtk_widget_set_visible (self->share, operation);
-  gtk_widget_set_visible (self->test_seam, operation && hw_test_seam_is_possible (self->workspace));
+  gtk_widget_set_visible (self->test_seam, operation && hw_test_seam_is_possible (self->workspace, NULL));
   gtk_widget_set_visible (self->fault, operation);
   gtk_widget_set_visible (self->hand_box, hand);
   gtk_widget_set_visible (self->problem, problem);

@@ -24,6 +24,7 @@ struct _HwTestSeamPanel
 {
   GtkBox       parent_instance;
   HwWorkspace *workspace;
+  char        *number;                   /* of the step it speaks of; NULL: the selected one */
   GtkWidget   *title, *stack, *how, *believed_slot, *ground, *dial, *wrong, *good, *more;
   GtkWidget   *answer, *noted;           /* pages of the stack; NULL: not shown yet */
   HwVerdict    seen;                     /* pressed, not noted yet */
@@ -35,18 +36,27 @@ struct _HwTestSeamPanel
 G_DEFINE_FINAL_TYPE (HwTestSeamPanel, hw_test_seam_panel, GTK_TYPE_BOX)
 
 static const HwSetup *
-peek_setup (HwWorkspace *workspace)
+find_setup (HwWorkspace *workspace,
+            const char  *number)
 {
   const HwPlan *plan = hw_workspace_peek_plan (workspace);
-  const char   *number = hw_workspace_peek_selected (workspace);
 
+  if (number == NULL)
+    number = hw_workspace_peek_selected (workspace);
   return plan != NULL && number != NULL ? hw_plan_find_test_setup (plan, number) : NULL;
 }
 
 gboolean
-hw_test_seam_is_possible (HwWorkspace *workspace)
+hw_test_seam_is_possible (HwWorkspace *workspace,
+                          const char  *number)
 {
-  return peek_setup (workspace) != NULL;
+  return find_setup (workspace, number) != NULL;
+}
+
+static const HwSetup *
+peek_setup (HwTestSeamPanel *self)
+{
+  return find_setup (self->workspace, self->number);
 }
 
 static void
@@ -140,7 +150,7 @@ get_next (HwTestSeamPanel *self, const HwSetup *setup)
 static void
 sew_another (HwTestSeamPanel *self)
 {
-  const HwSetup *setup = peek_setup (self->workspace);
+  const HwSetup *setup = peek_setup (self);
 
   if (setup != NULL)
     gtk_spin_button_set_value (GTK_SPIN_BUTTON (self->dial), get_next (self, setup));
@@ -150,7 +160,7 @@ sew_another (HwTestSeamPanel *self)
 static void
 take_back (HwTestSeamPanel *self)
 {
-  const HwSetup *setup = peek_setup (self->workspace);
+  const HwSetup *setup = peek_setup (self);
   g_autoptr (HwJournalEntry) entry = NULL;
 
   if (self->noted_id == NULL || setup == NULL)
@@ -164,7 +174,7 @@ take_back (HwTestSeamPanel *self)
 static void
 show_noted (HwTestSeamPanel *self)
 {
-  const HwSetup   *setup = peek_setup (self->workspace);
+  const HwSetup   *setup = peek_setup (self);
   GtkWidget       *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   g_autofree char *look = hw_words_look (self->noted_verdict, setup != NULL ? &setup->tension : NULL);
   g_autofree char *at = hw_words_half (self->noted_dial);
@@ -189,7 +199,7 @@ show_noted (HwTestSeamPanel *self)
 static void
 note (HwTestSeamPanel *self, HwVerdict verdict)
 {
-  const HwSetup *setup = peek_setup (self->workspace);
+  const HwSetup *setup = peek_setup (self);
   double         dial = gtk_spin_button_get_value (GTK_SPIN_BUTTON (self->dial));
   g_autoptr (HwJournalEntry) entry = NULL;
 
@@ -251,7 +261,7 @@ tell_next (HwTestSeamPanel *self, const HwSetup *setup, GtkWidget *buttons)
 static void
 show_answer (HwTestSeamPanel *self)
 {
-  const HwSetup *setup = peek_setup (self->workspace);
+  const HwSetup *setup = peek_setup (self);
   GtkWidget     *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   GtkWidget     *motif = hw_look_motif_new (self->seen, 18, 9);
 
@@ -336,7 +346,7 @@ static void
 refresh (HwTestSeamPanel *self)
 {
   const HwPlan    *plan = hw_workspace_peek_plan (self->workspace);
-  const HwSetup   *setup = peek_setup (self->workspace);
+  const HwSetup   *setup = peek_setup (self);
   g_autofree char *title = NULL;
   g_autofree char *how = NULL;
 
@@ -359,7 +369,7 @@ refresh (HwTestSeamPanel *self)
 static void
 begin (HwTestSeamPanel *self)
 {
-  const HwSetup *setup = peek_setup (self->workspace);
+  const HwSetup *setup = peek_setup (self);
 
   refresh (self);
   gtk_widget_set_visible (self->wrong, FALSE);
@@ -447,6 +457,7 @@ hw_test_seam_panel_dispose (GObject *object)
 
   g_clear_object (&self->workspace);
   g_clear_pointer (&self->noted_id, g_free);
+  g_clear_pointer (&self->number, g_free);
   G_OBJECT_CLASS (hw_test_seam_panel_parent_class)->dispose (object);
 }
 
@@ -511,5 +522,21 @@ hw_test_seam_button_new (HwWorkspace *workspace)
   gtk_widget_set_tooltip_text (button, _("Note how a scrap looked; the dial learns from it"));
   gtk_widget_set_halign (button, GTK_ALIGN_START);
   hw_control_name (button, _("Test seam"));
+  g_object_set_data (G_OBJECT (button), "hw-panel", panel);
   return button;
+}
+
+void
+hw_test_seam_button_speak_of (GtkWidget  *button,
+                              const char *number)
+{
+  HwTestSeamPanel *panel = g_object_get_data (G_OBJECT (button), "hw-panel");
+
+  g_return_if_fail (HW_IS_TEST_SEAM_PANEL (panel));
+
+  if (g_strcmp0 (panel->number, number) == 0)
+    return;
+  g_free (panel->number);
+  panel->number = g_strdup (number);
+  begin (panel);
 }

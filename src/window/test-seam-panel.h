@@ -12,10 +12,12 @@ G_BEGIN_DECLS
 G_DECLARE_FINAL_TYPE (HwTestSeamPanel, hw_test_seam_panel, HW, TEST_SEAM_PANEL, GtkBox)
 
 /* Speaks of the workspace's selected step. */
-GtkWidget *hw_test_seam_panel_new    (HwWorkspace *workspace);
+GtkWidget *hw_test_seam_panel_new       (HwWorkspace *workspace);
 /* A button “Test seam…” that opens it. */
-GtkWidget *hw_test_seam_button_new   (HwWorkspace *workspace);
-/* Whether the selected step has a needle thread dial that test seams teach. */
-gboolean   hw_test_seam_is_possible  (HwWorkspace *workspace);
+GtkWidget *hw_test_seam_button_new      (HwWorkspace *workspace);
+/* From now on of the step of that number; NULL: of the selected one again. */
+void       hw_test_seam_button_speak_of (GtkWidget *button, const char *number);
+/* Whether that step (NULL: the selected one) has a needle thread dial that test seams teach. */
+gboolean   hw_test_seam_is_possible     (HwWorkspace *workspace, const char *number);
 
 G_END_DECLS

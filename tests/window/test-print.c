@@ -17,6 +17,7 @@
 #include "window/choosers.h"
 #include "window/notions-list.h"
 #include "window/notions-page.h"
+#include "window/test-seam-panel.h"
 
 static void
 open_cards (Desk *desk)
@@ -155,6 +156,45 @@ test_pages_are_counted (void)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (walk_need (desk.page, GTK_TYPE_DROP_DOWN, "Paper")), 0);
   g_assert_true (gtk_widget_activate_action (desk.page, "cards.next", NULL));
   g_assert_true (walk_shows (desk.page, second));
+  desk_close (&desk);
+}
+
+static gboolean
+is_turned (gpointer data)
+{
+  return walk_text (desk_page (data), "2 of ") != NULL;
+}
+
+static const char *
+peek_seam_title (Desk *desk)
+{
+  return walk_text (walk_need (desk->page, HW_TYPE_TEST_SEAM_PANEL, NULL), "Test seam for step ");
+}
+
+/* Cards are looked at without choosing another step to sew: it is the scrap that is noted for the card in sight. */
+static void
+test_turning_chooses_nothing (void)
+{
+  Desk desk = { 0 };
+  g_autofree char *title = NULL;
+
+  desk_open (&desk);
+  hw_workspace_select (desk.scene.workspace, "1");
+  desk_open_page (&desk, "cards");
+  scene_wait (is_counted, &desk);
+  g_assert_nonnull (strstr (peek_seam_title (&desk), "step 1,"));
+  g_assert_true (gtk_widget_activate_action (desk.page, "cards.next", NULL));
+  g_assert_cmpstr (hw_workspace_peek_selected (desk.scene.workspace), ==, "1");
+  title = g_strdup (peek_seam_title (&desk));
+  g_assert_null (strstr (title, "step 1,"));
+  /* It stays in sight when something is noted; another step chosen brings that one's. */
+  g_assert_true (hw_workspace_mark_done (desk.scene.workspace, "1", TRUE));
+  scene_wait (is_turned, &desk);
+  g_assert_cmpstr (peek_seam_title (&desk), ==, title);
+  hw_workspace_select (desk.scene.workspace, "2");
+  hw_workspace_select (desk.scene.workspace, "1");
+  scene_wait (is_counted, &desk);
+  g_assert_nonnull (strstr (peek_seam_title (&desk), "step 1,"));
   desk_close (&desk);
 }
 
@@ -384,6 +424,7 @@ main (int    argc,
   gtk_test_init (&argc, &argv, NULL);
 
   g_test_add_func ("/print/pages-are-counted", test_pages_are_counted);
+  g_test_add_func ("/print/turning-chooses-nothing", test_turning_chooses_nothing);
   g_test_add_func ("/print/operation", test_print);
   g_test_add_func ("/print/size", test_print_size);
   g_test_add_func ("/print/operation-nowhere", test_print_nowhere);
