@@ -290,13 +290,56 @@ find_entry (HwRoomPage *page,
 }
 
 static void
+clear_filters (HwRoomPage *page)
+{
+  Journal *self = get_journal (page);
+
+  self->filling = TRUE;
+  gtk_editable_set_text (GTK_EDITABLE (self->search), "");
+  gtk_editable_set_text (GTK_EDITABLE (self->from), "");
+  gtk_editable_set_text (GTK_EDITABLE (self->to), "");
+  hw_choice_select (GTK_DROP_DOWN (self->kinds), NULL);
+  hw_choice_select (GTK_DROP_DOWN (self->machines), NULL);
+  hw_choice_select (GTK_DROP_DOWN (self->projects), NULL);
+  self->filling = FALSE;
+  find_entries (page);
+}
+
+static void
+show_chosen (GtkWidget *view)
+{
+  GtkSelectionModel *selection = gtk_list_view_get_model (GTK_LIST_VIEW (view));
+  guint              place = gtk_single_selection_get_selected (GTK_SINGLE_SELECTION (selection));
+
+  if (place != GTK_INVALID_LIST_POSITION)
+    gtk_widget_activate_action (view, "list.scroll-to-item", "u", place);
+}
+
+/* Whatever was listed, and wherever it had been scrolled to. */
+static void
+choose_entry (HwRoomPage *page,
+              const char *id)
+{
+  Journal *self = get_journal (page);
+
+  if (hw_journal_list_find (self->list, id) < 0)
+    clear_filters (page);
+  gtk_single_selection_set_selected (self->selection, (guint) hw_journal_list_find (self->list, id));
+  hw_when_placed (self->view, show_chosen);
+}
+
+/* The row is the chosen one, so that form and list speak of the same. */
+static void
 correct_action (GSimpleAction *action,
                 GVariant      *parameter,
                 gpointer       page)
 {
-  if (find_entry (page, parameter) != NULL)
-    hw_room_page_show_form (page, hw_entry_form_new (hw_room_page_workspace (page),
-                                                     g_variant_get_string (parameter, NULL)));
+  g_autofree char *id = g_variant_dup_string (parameter, NULL);
+
+  if (find_entry (page, parameter) == NULL)
+    return;
+  choose_entry (page, id);
+  hw_room_page_show_form (page, hw_entry_form_new (hw_room_page_workspace (page), id));
 }
 
 static void

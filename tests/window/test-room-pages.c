@@ -13,6 +13,7 @@
 #include "temp-folder.h"
 #include "walk.h"
 #include "window/form.h"
+#include "window/controls.h"
 #include "window/journal-list.h"
 #include "words/words-room.h"
 #include "words/words.h"
@@ -620,6 +621,66 @@ test_journal_rows (void)
   desk_close (&desk);
 }
 
+static const HwJournalEntry *
+chosen_entry (Desk *desk)
+{
+  GtkSingleSelection *selection = GTK_SINGLE_SELECTION (listed (desk));
+
+  return hw_journal_item_entry (gtk_single_selection_get_selected_item (selection));
+}
+
+static gboolean
+is_row_in_sight (gpointer data)
+{
+  Desk      *desk = data;
+  GtkWidget *view = walk_need (desk->page, GTK_TYPE_LIST_VIEW, "Journal entries, the last one first");
+  double     height = gtk_widget_get_height (view);
+
+  for (GtkWidget *row = gtk_widget_get_first_child (view); row != NULL; row = gtk_widget_get_next_sibling (row))
+    {
+      graphene_rect_t bounds;
+
+      if (gtk_widget_get_mapped (row) && walk_text (row, "step 1 ") != NULL
+          && gtk_widget_compute_bounds (row, view, &bounds))
+        return bounds.origin.y >= -0.5 && bounds.origin.y + bounds.size.height <= height + 0.5;
+    }
+  return FALSE;
+}
+
+/* The form speaks of the row that is chosen and in sight, however far down it stood and whatever was listed. */
+static void
+test_journal_correct_row (void)
+{
+  Desk desk = { 0 };
+  g_autofree char *first = NULL;
+
+  desk_open (&desk);
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  first = g_strdup (hw_workspace_peek_sewing_told (desk.scene.workspace));
+  for (int i = 0; i < 40; i++)
+    {
+      g_autoptr (HwJournalEntry) entry = hw_journal_entry_new (HW_ENTRY_CARE, "lockstitch");
+
+      entry->task = g_strdup ("dust");
+      g_assert_true (hw_workspace_append (desk.scene.workspace, entry, NULL));
+    }
+  desk_open_page (&desk, "journal");
+  hw_choice_select (GTK_DROP_DOWN (walk_need (desk.page, GTK_TYPE_DROP_DOWN, "Kind of entry")), "care");
+  scene_settle ();
+  g_assert_cmpuint (g_list_model_get_n_items (listed (&desk)), ==, 40);
+  act (&desk, "journal.correct", first);
+  g_assert_cmpstr (chosen_entry (&desk)->id, ==, first);
+  scene_wait (is_row_in_sight, &desk);
+
+  desk_open_page (&desk, "order");
+  hw_workspace_mark_done (desk.scene.workspace, "2", TRUE);
+  g_assert_true (gtk_widget_activate_action (desk.root, "win.correct-entry", NULL));
+  scene_settle ();
+  desk.page = desk_page (&desk);
+  g_assert_cmpstr (chosen_entry (&desk)->step, ==, "2");
+  desk_close (&desk);
+}
+
 /* What lies under the cloth is named as the machine has it. */
 static void
 test_journal_loopers (void)
@@ -722,6 +783,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/journal-minutes", test_journal_minutes);
   g_test_add_func ("/room-pages/journal-verdict", test_journal_verdict);
   g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
+  g_test_add_func ("/room-pages/journal-correct-row", test_journal_correct_row);
   g_test_add_func ("/room-pages/journal-loopers", test_journal_loopers);
   g_test_add_func ("/room-pages/journal-search", test_journal_search);
   return g_test_run ();
