@@ -15,7 +15,6 @@
 #include "words/words.h"
 
 #define keep hw_card_facts_keep
-#define CLEARLY 1.1               /* thicker by this is felt between two fingers */
 
 static char *
 describe_soft (HwSoft            soft,
@@ -109,7 +108,45 @@ describe_change (HwCardFacts      *self,
   return keep (self, g_strdup_printf (_("From here: %s"), all->str));
 }
 
-/* Of as many layers as before, the cloth makes them thicker or thinner. */
+/* ---- why the dial is another one ---- */
+
+typedef enum { CAUSE_THICKNESS, CAUSE_LENGTH, CAUSE_OTHER, N_CAUSES } Cause;
+
+static Cause
+find_cause (const HwReason *reason)
+{
+  if (reason->code != HW_REASON_DIAL_TERM)
+    return CAUSE_OTHER;
+  switch ((HwTensionTerm) reason->v[0])
+    {
+    case HW_TENSION_THICKER:
+    case HW_TENSION_THINNER:
+      return CAUSE_THICKNESS;
+    case HW_TENSION_LONGER:
+    case HW_TENSION_SHORTER:
+      return CAUSE_LENGTH;
+    default:
+      return CAUSE_OTHER;
+    }
+}
+
+/* What each cause makes of the dial of @setup, @sign times. */
+static void
+add_causes (const HwSetup *setup,
+            double         sign,
+            double         causes[N_CAUSES])
+{
+  for (guint i = 0; i < setup->reasons->len; i++)
+    {
+      const HwReason *reason = &g_array_index (setup->reasons, HwReason, i);
+
+      if (reason->field == HW_FIELD_DIAL
+          && (reason->code == HW_REASON_DIAL_TERM || reason->code == HW_REASON_TEST_SEAMS))
+        causes[find_cause (reason)] += sign * reason->v[1];
+    }
+}
+
+/* By its layers where there are more of them, or fewer; else the cloth makes them thicker or thinner. */
 static const char *
 name_layers (HwCardFacts   *self,
              const HwPlan  *plan,
@@ -119,9 +156,10 @@ name_layers (HwCardFacts   *self,
 {
   const HwSetup   *setup = plan->setups[step->index];
   guint            layers = hw_step_count_layers (setup->step);
+  guint            layers_before = hw_step_count_layers (before->step);
   g_autofree char *named = NULL;
 
-  if (layers != hw_step_count_layers (before->step))
+  if (is_thicker ? layers > layers_before : layers < layers_before)
     return keep (self, g_strdup_printf (is_thicker ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
                                                    : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
                                         layers));
@@ -131,7 +169,20 @@ name_layers (HwCardFacts   *self,
   return keep (self, g_strdup_printf (is_thicker ? _("thicker: %s") : _("thinner: %s"), named));
 }
 
-/* Why the dial is another one, in few words; NULL: not by the layers or the length of the stitch. */
+/* Would the dial go that way if nothing had been agreed on, and is neither number the person's own? */
+static gboolean
+is_wanted (const HwSetup *before,
+           const HwSetup *after,
+           gboolean       is_lower)
+{
+  double change = hw_setup_get_preferred_dial (after) - hw_setup_get_preferred_dial (before);
+
+  return after->values[HW_FIELD_DIAL].origin != HW_ORIGIN_OVERRIDDEN
+         && before->values[HW_FIELD_DIAL].origin != HW_ORIGIN_OVERRIDDEN && (is_lower ? change < 0 : change > 0);
+}
+
+/* What weighs most in it, in few words; NULL: neither the layers nor the length of the stitch, or it was moved only so
+ * that one dial serves more steps. */
 static const char *
 describe_why (HwCardFacts   *self,
               const HwPlan  *plan,
@@ -140,15 +191,27 @@ describe_why (HwCardFacts   *self,
 {
   const HwSetup *setup = plan->setups[step->index];
   gboolean is_lower = setup->values[HW_FIELD_DIAL].value < before->values[HW_FIELD_DIAL].value;
-  double thicker = setup->under_foot_mm / fmax (before->under_foot_mm, 0.01);
-  double longer = setup->values[HW_FIELD_LENGTH].value - before->values[HW_FIELD_LENGTH].value;
+  double causes[N_CAUSES] = { 0 };
+  Cause most = CAUSE_OTHER;
 
-  /* The new length stands beside it in the same line: named first, it is not looked for in the layers. */
-  if (is_lower ? longer > 0 : longer < 0)
-    return is_lower ? _("a longer stitch") : _("a shorter stitch");
-  if (is_lower ? thicker > CLEARLY : thicker < 1 / CLEARLY)
-    return name_layers (self, plan, step, before, is_lower);
-  return NULL;
+  if (!is_wanted (before, setup, is_lower))
+    return NULL;
+  add_causes (setup, is_lower ? -1 : 1, causes);
+  add_causes (before, is_lower ? 1 : -1, causes);
+  for (int cause = 0; cause < N_CAUSES; cause++)
+    if (causes[cause] > causes[most])
+      most = (Cause) cause;
+  switch (most)
+    {
+    case CAUSE_THICKNESS:
+      return name_layers (self, plan, step, before, is_lower);
+    case CAUSE_LENGTH:
+      return is_lower ? _("a longer stitch") : _("a shorter stitch");
+    case CAUSE_OTHER:
+    case N_CAUSES:
+    default:
+      return NULL;
+    }
 }
 
 static void

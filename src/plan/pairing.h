@@ -154,6 +154,9 @@ HwTensionStart hw_pair_dial_start (const HwTensionPrior *prior, const HwTensionB
 /* Where the dial may lie at another length, for the same operation: half-steps. */
 HwBand   hw_pair_dial_band  (const HwHandbook *handbook, const HwRoom *room, const HwSetup *setup, double length_mm);
 
+/* The dial before it was moved so that it serves more steps. */
+double   hw_setup_get_preferred_dial (const HwSetup *setup);
+
 /* Where the needle stands in the foot of @setup, and in @aside_mm how far left of the centre, or in the notch how far
  * to either side, both in mm as the handbook has the foot; HW_NEEDLE_UNSAID where the foot does not say or cannot. */
 HwNeedlePlace hw_setup_needle_place (const HwHandbook *handbook, const HwSetup *setup, double *aside_mm);

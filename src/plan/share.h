@@ -81,8 +81,7 @@ int        hw_sharing_measure (const HwSharing *self, gsize operation, const HwS
 void       hw_sharing_take (HwSharing *self, gsize operation, int setup);
 /* What a journal entry says that a step was sewn with, where its bands admit it. */
 void       hw_setup_take_sewn (HwPlan *plan, gsize step, const HwJournalEntry *entry);
-/* The dial preferred, and another in its band in its place. */
-double     hw_setup_get_preferred_dial (const HwSetup *setup);
+/* Another dial in its band in place of the one preferred. */
 void       hw_setup_agree_dial (HwPlan *plan, HwSetup *setup, double dial);
 
 G_END_DECLS

@@ -343,6 +343,18 @@ test_soft_parts (void)
   assert_text (card, "stitch-label", "Stitch, step 1");
 }
 
+/* Beside the first step of two medium layers. */
+static void
+set_cause (const Sample  *sample,
+           gsize          step,
+           HwTensionTerm  term,
+           double         amount)
+{
+  HwReason reason = { .field = HW_FIELD_DIAL, .code = HW_REASON_DIAL_TERM, .v = { term, amount } };
+
+  g_array_append_val (sample_get_setup (sample, step)->reasons, reason);
+}
+
 /* Two layers, then four: the dial goes down, and the list says for what; the scrap has the layers of the first step. */
 static void
 test_layers (void)
@@ -352,15 +364,52 @@ test_layers (void)
   g_autoptr (HwCard) card = NULL;
   HwStep *thick = (HwStep *) sample_get_setup (sample, 2)->step;
 
-  sample_get_setup (sample, 1)->under_foot_mm = 0.8;
-  sample_get_setup (sample, 2)->under_foot_mm = 1.6;
-  sample_get_setup (sample, 3)->under_foot_mm = 0.8;
+  set_cause (sample, 2, HW_TENSION_THICKER, -0.7);
   thick->plies[0].count = 4;
   card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   assert_text (card, "step-why", "thicker: 4 layers");
   g_assert_nonnull (find_box (card, "step-layers"));
   g_assert_true (g_str_has_suffix (find_box (card, "test-label")->text, ", as step 1"));
   assert_text (card, "dial-label", "Needle thread tension, step 1");
+}
+
+/* Of several causes the one that weighs most is told, and none where another weighs more than both that are told, the
+ * number is the person's own, or it was moved only to serve more steps. */
+static void
+test_why_weighs_most (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  static const struct { double thicker, longer, pile; HwOrigin origin; double agreed; const char *why; } cases[] = {
+    { -0.7, -0.2, 0, HW_ORIGIN_PREFERRED, 0, "thicker: 6 layers" },
+    { -0.2, -0.3, 0, HW_ORIGIN_PREFERRED, 0, "a longer stitch" },
+    { -0.2, -0.3, -0.5, HW_ORIGIN_PREFERRED, 0, NULL },
+    { -0.7, -0.2, 0, HW_ORIGIN_OVERRIDDEN, 0, NULL },
+    { -0.7, -0.2, 0, HW_ORIGIN_AGREED, 3, "thicker: 6 layers" },
+    { 0, -0.2, 0, HW_ORIGIN_AGREED, 4, NULL },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (Sample) sample = sample_new (&options);
+      g_autoptr (HwCard) card = NULL;
+      HwValue *dial = &sample_get_setup (sample, 1)->values[HW_FIELD_DIAL];
+      HwReason agreed = { .field = HW_FIELD_DIAL, .code = HW_REASON_AGREED, .v = { cases[i].agreed } };
+
+      ((HwStep *) sample_get_setup (sample, 1)->step)->plies[0].count = 6;
+      dial->value = 3.5;
+      dial->origin = cases[i].origin;
+      set_cause (sample, 1, HW_TENSION_THICKER, cases[i].thicker);
+      set_cause (sample, 1, HW_TENSION_LONGER, cases[i].longer);
+      set_cause (sample, 1, HW_TENSION_PILE, cases[i].pile);
+      if (cases[i].origin == HW_ORIGIN_AGREED)
+        g_array_append_val (sample_get_setup (sample, 1)->reasons, agreed);
+      card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+      g_assert_nonnull (find_box (card, "step-change"));
+      if (cases[i].why != NULL)
+        assert_text (card, "step-why", cases[i].why);
+      else
+        g_assert_null (find_box (card, "step-why"));
+    }
 }
 
 static void
@@ -444,9 +493,7 @@ test_thicker_cloth (void)
   g_autoptr (Sample) sample = sample_new (&options);
   g_autoptr (HwCard) card = NULL;
 
-  sample_get_setup (sample, 1)->under_foot_mm = 0.8;
-  sample_get_setup (sample, 2)->under_foot_mm = 1.6;
-  sample_get_setup (sample, 3)->under_foot_mm = 0.8;
+  set_cause (sample, 2, HW_TENSION_THICKER, -0.5);
   card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   /* Beside “length 2.5 mm, dial 3½” there is no room for its name. */
   assert_text (card, "step-why", "thicker cloth");
@@ -1004,6 +1051,7 @@ main (int    argc,
   g_test_add_func ("/card/says/twin", test_twin);
   g_test_add_func ("/card/says/soft-parts", test_soft_parts);
   g_test_add_func ("/card/says/layers", test_layers);
+  g_test_add_func ("/card/says/why-weighs-most", test_why_weighs_most);
   g_test_add_func ("/card/says/likely-for-all", test_likely_for_all);
   g_test_add_func ("/card/says/universal", test_universal);
   g_test_add_func ("/card/says/thicker-cloth", test_thicker_cloth);
