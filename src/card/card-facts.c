@@ -271,18 +271,19 @@ new_empty (void)
   return self;
 }
 
-/* Whose values are the large ones. */
+/* Whose values are the large ones: a card with steps of its own never has those of another one's. */
 static void
 add_first (HwCardFacts  *self,
            const HwPlan *plan,
            const GArray *rows,
-           HwCardPart    part,
-           int           number)
+           HwCardPart    part)
 {
-  const HwPlanStep *lead = find_next (self, plan, rows, (HwCardPart) { 0, rows->len });
-  const HwPlanStep *own = number > 1 ? find_next (self, plan, rows, part) : NULL;
+  const HwPlanStep *next = find_next (self, plan, rows, (HwCardPart) { .n = rows->len });
+  const HwPlanStep *lead = find_next (self, plan, rows, (HwCardPart) { .n = part.n_first });
+  const HwPlanStep *own = find_next (self, plan, rows, part);
 
-  self->lead = hw_card_facts_make_step (self, plan, lead);
+  self->is_sewn = next->done && !self->is_unsewn;
+  self->lead = hw_card_facts_make_step (self, plan, lead != NULL ? lead : next);
   self->first = own != NULL ? hw_card_facts_make_step (self, plan, own) : self->lead;
   self->first_step = self->first.index;
   self->first_length_mm = plan->setups[self->first_step]->values[HW_FIELD_LENGTH].value;
@@ -300,9 +301,9 @@ add_setup (HwCardFacts  *self,
   self->title = plan->project->title;
   self->letter = group->letter;
   /* Nobody is to load a needle for what is left by hand. */
-  self->machine = keep (self, g_strdup_printf (!self->lead.done ? _("%s · set-up")
-                                                                /* Translators: of a machine's set-up: its steps are */
-                                                                : _("%s · all sewn"), group->machine->name));
+  self->machine = keep (self, g_strdup_printf (!self->is_sewn ? _("%s · set-up")
+                                                              /* Translators: of a machine's set-up: its steps are */
+                                                              : _("%s · all sewn"), group->machine->name));
   self->figure = choose_figure (group->stitch);
   self->has_row = self->figure != HW_FIGURE_ROW && g_strcmp0 (group->stitch->mark, "straight") != 0;
   self->is_usual_plate = group->plate < 0
@@ -334,7 +335,7 @@ hw_card_facts_new (const HwPlan *plan,
   HwCardFacts *self = new_empty ();
 
   self->is_unsewn = is_unsewn;
-  add_first (self, plan, rows, part, number);
+  add_first (self, plan, rows, part);
   add_setup (self, plan, group_index);
   if (part.from + part.n < rows->len)
     {

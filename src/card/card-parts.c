@@ -34,6 +34,8 @@ take_part (HwCardBuilder *self,
     return;
   g_clear_pointer (&self->facts, hw_card_facts_free);
   self->part.n = n;
+  if (self->card->number == 1)
+    self->part.n_first = n;
   self->facts = hw_card_facts_new (self->card->plan, self->card->group, self->rows, self->part, self->card->number,
                                    self->is_unsewn);
 }
@@ -322,7 +324,7 @@ build_card (HwCardBuilder *self,
   note_steps (self);
   self->card->figure = self->facts->figure;
   self->card->heading = g_strdup_printf ("%s  %s, %s", self->facts->letter, self->facts->size, self->facts->point);
-  self->part = (HwCardPart) { self->part.from + self->facts->rows->len, 0 };
+  self->part = (HwCardPart) { self->part.from + self->facts->rows->len, 0, self->part.n_first };
   g_clear_pointer (&self->facts, hw_card_facts_free);
   return fits;
 }
@@ -358,7 +360,7 @@ build_cards (HwCardBuilder *self,
   gboolean fits = TRUE;
 
   g_ptr_array_set_size (cards, 0);
-  self->part = (HwCardPart) { 0, 0 };
+  self->part = (HwCardPart) { 0 };
   self->checks_left = FALSE;
   do
     {

@@ -33,8 +33,8 @@ typedef struct
   const char *then, *then_text;         /* the set-up for which this one is left meanwhile: letter, sentence; NULL */
 } HwCardStep;
 
-/* Of the list of a set-up, the @n rows from @from on. */
-typedef struct { guint from, n; } HwCardPart;
+/* Of the list of a set-up, the @n rows from @from on; the first card has @n_first. */
+typedef struct { guint from, n, n_first; } HwCardPart;
 
 /* What the set-up's list holds, as indices of the plan's order (guint): its operations, and the hand steps that come
  * before the next one of another set-up. Those before the very first operation lead the list of its set-up, so that
@@ -56,6 +56,7 @@ typedef struct
 {
   GPtrArray  *strings;                  /* owns every string here */
   gboolean    is_unsewn;                /* whatever the plan says */
+  gboolean    is_sewn;                  /* all of the set-up */
   const char *title, *machine, *letter;
   const char *size, *point, *needle_note, *needle_system;
   const char *needle_which;             /* of the case, where a note has room; NULL */
@@ -72,9 +73,8 @@ typedef struct
   const char *dial_names[4];
   const char *foot;
   GArray     *settings;                 /* HwCardLine: pressure, plate, line, ends, faces, … */
-  HwCardStep  first;                    /* whose values are the large ones: on the first card the set-up's first
-                                         * operation that is not sewn yet, else its first, whichever card has it; on a
-                                         * later one likewise of those on the card */
+  HwCardStep  first;                    /* whose values are the large ones: the card's first operation that is not sewn
+                                         * yet, else its first; where it has none, the set-up's likewise */
   HwCardStep  lead;                     /* whose values are the large ones of the first card */
   GArray     *rows;                     /* HwCardStep: this card's list, by machine and by hand */
   GArray     *steps;                    /* HwCardStep: the operations among them */

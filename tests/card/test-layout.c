@@ -915,6 +915,66 @@ test_printed_again (gconstpointer data)
     }
 }
 
+static void
+assert_same_boxes (const HwCard *card,
+                   const HwCard *expected)
+{
+  const GArray *boxes = hw_card_get_boxes (card);
+  const GArray *others = hw_card_get_boxes (expected);
+
+  g_assert_cmpuint (boxes->len, ==, others->len);
+  for (guint i = 0; i < boxes->len; i++)
+    {
+      const HwBox *box = &g_array_index (boxes, HwBox, i);
+      const HwBox *other = &g_array_index (others, HwBox, i);
+
+      g_assert_cmpstr (box->role, ==, other->role);
+      g_assert_cmpstr (box->text, ==, other->text);
+      g_assert_cmpfloat (box->x, ==, other->x);
+      g_assert_cmpfloat (box->y, ==, other->y);
+      g_assert_true (card_box_has_role (box, "step-tick") || box->value[0] == other->value[0]);
+    }
+}
+
+static guint
+count_operations (const HwPlan *plan,
+                  const HwCard *card)
+{
+  const GArray *steps = hw_card_get_steps (card);
+  guint n = 0;
+
+  for (guint i = 0; i < steps->len; i++)
+    n += hw_project_get_step (plan->project, g_array_index (steps, gsize, i))->kind != HW_STEP_HAND ? 1 : 0;
+  return n;
+}
+
+/* A card whose own steps are all sewn stays as it was printed first: it never has the values of another card's step,
+ * and the later one is set against it as before. */
+static void
+test_sewn_through (gconstpointer data)
+{
+  HwPaper paper = GPOINTER_TO_INT (data) ? HW_PAPER_A6 : HW_PAPER_A5;
+  const SampleOptions options = { 26, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, TRUE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  g_autoptr (GPtrArray) before = NULL;
+  g_autoptr (GPtrArray) after = NULL;
+
+  for (gsize i = 6; i < 26; i++)
+    {
+      sample_get_setup (sample, i)->values[HW_FIELD_LENGTH].value = 3;
+      sample_get_setup (sample, i)->values[HW_FIELD_DIAL].value = 3;
+    }
+  before = hw_card_layout (plan, SAMPLE_LOCKSTITCH, paper, NULL);
+  g_assert_cmpuint (before->len, >=, 2);
+  mark_sewn (plan, count_operations (plan, before->pdata[0]));
+  after = hw_card_layout (plan, SAMPLE_LOCKSTITCH, paper, NULL);
+  g_assert_cmpuint (after->len, ==, before->len);
+  for (guint i = 0; i < after->len; i++)
+    assert_same_boxes (after->pdata[i], before->pdata[i]);
+  assert_text (after->pdata[0], "stitch-length", "length 2.5 mm");
+}
+
 /* Where all that the machine does is sewn, the card says so: nothing is to be set for the steps by hand left on it. */
 static void
 test_all_sewn (void)
@@ -1072,6 +1132,8 @@ main (int    argc,
   g_test_add_func ("/card/says/sewn-is-not-told", test_sewn_is_not_told);
   g_test_add_data_func ("/card/printed-again/a5", GINT_TO_POINTER (0), test_printed_again);
   g_test_add_data_func ("/card/printed-again/a6", GINT_TO_POINTER (1), test_printed_again);
+  g_test_add_data_func ("/card/says/sewn-through/a5", GINT_TO_POINTER (0), test_sewn_through);
+  g_test_add_data_func ("/card/says/sewn-through/a6", GINT_TO_POINTER (1), test_sewn_through);
   g_test_add_func ("/card/says/all-sewn", test_all_sewn);
   g_test_add_func ("/card/gauge-neighbours", test_gauge_neighbours);
   g_test_add_func ("/card/gauge-has-the-lengths-used", test_gauge_has_the_lengths_used);
