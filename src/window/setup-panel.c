@@ -18,6 +18,7 @@
 #include "window/test-seam-panel.h"
 #include "window/value-row.h"
 #include "window/watch.h"
+#include "words/words-room.h"
 #include "words/words.h"
 
 #define N_GROUPS 8
@@ -39,7 +40,7 @@ struct _HwSetupPanel
   HwWorkspace      *workspace;
   GtkWidget        *title, *letter_slot, *letter, *drawing_slot, *drawing, *dial, *layers;
   GtkWidget        *rows_box, *share, *note, *hand_box, *hand_kind, *minutes, *problem, *change, *test_seam;
-  GtkWidget        *fault;
+  GtkWidget        *noted_box, *noted, *fault;
   HwValueRow       *rows[N_GROUPS];
   HwOverrideEditor *editors[HW_N_FIELDS];
   gboolean          showing;
@@ -434,6 +435,35 @@ show_problem (HwSetupPanel *self)
   show_parts (self, FALSE, FALSE, TRUE);
 }
 
+/* What the journal has of a step that is done; NULL: it is open. */
+static const HwJournalEntry *
+peek_noted (HwSetupPanel *self,
+            const HwStep *step)
+{
+  const HwProject *project = hw_workspace_peek_project (self->workspace);
+
+  return step != NULL ? hw_room_step_done (hw_workspace_get_room (self->workspace), project->id, step->number) : NULL;
+}
+
+static void
+show_noted (HwSetupPanel *self,
+            const HwStep *step)         /* (nullable) */
+{
+  const HwJournalEntry *entry = peek_noted (self, step);
+  g_autofree char      *minutes = NULL;
+  g_autofree char      *when = NULL;
+  g_autofree char      *text = NULL;
+
+  gtk_widget_set_visible (self->noted_box, entry != NULL);
+  if (entry == NULL)
+    return;
+  minutes = hw_words_minutes (entry->minutes);
+  when = hw_words_entry_time_short (entry->time);
+  /* Translators: what is noted of a step that is done: when, its minutes */
+  text = g_strdup_printf (_("Done %s, noted with %s."), when, minutes);
+  gtk_label_set_text (GTK_LABEL (self->noted), text);
+}
+
 static void
 show_step (HwSetupPanel *self,
            const HwStep *step)
@@ -486,6 +516,7 @@ refresh (GtkWidget *widget)
   begin_at_top (self, step != NULL ? step->number : NULL);
   self->showing = TRUE;
   gtk_widget_set_visible (self->change, step != NULL);
+  show_noted (self, step);
   if (step != NULL)
     {
       show_step (self, step);
@@ -544,6 +575,18 @@ minutes_changed_cb (HwSetupPanel *self)
   put_step (self, changed, _("minutes of a hand step"), merge);
 }
 
+static void
+correct_clicked_cb (HwSetupPanel *self)
+{
+  const HwJournalEntry *entry = peek_noted (self, peek_step (self));
+  g_autofree char      *action = NULL;
+
+  if (entry == NULL)
+    return;
+  action = g_strconcat ("journal.correct::", entry->id, NULL);
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.on-page", "(ss)", "journal", action);
+}
+
 /* ---- the object ---- */
 
 static void
@@ -572,11 +615,14 @@ hw_setup_panel_class_init (HwSetupPanelClass *class)
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, share);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, note);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, fault);
+  gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, noted_box);
+  gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, noted);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, hand_box);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, hand_kind);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, problem);
   gtk_widget_class_bind_template_child (widget_class, HwSetupPanel, change);
   gtk_widget_class_bind_template_callback (widget_class, share_toggled_cb);
+  gtk_widget_class_bind_template_callback (widget_class, correct_clicked_cb);
 }
 
 static void

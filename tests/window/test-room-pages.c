@@ -681,6 +681,39 @@ test_journal_correct_row (void)
   desk_close (&desk);
 }
 
+/* Long after the message has gone, the panel of a step that is done leads to what is noted of it, on either page. */
+static void
+test_correct_from_panel (void)
+{
+  static const char *const pages[] = { "making-up", "order" };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  hw_workspace_mark_done (desk.scene.workspace, "1", TRUE);
+  hw_workspace_mark_done (desk.scene.workspace, "2", TRUE);
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      GtkWidget *button;
+
+      desk_open_page (&desk, pages[i]);
+      hw_workspace_select (desk.scene.workspace, "1");
+      scene_settle ();
+      button = walk_need (desk.page, GTK_TYPE_BUTTON, "Correct what is noted of the step");
+      g_assert_true (walk_visible (button, desk.page));
+      g_signal_emit_by_name (button, "clicked");
+      scene_settle ();
+      desk.page = desk_page (&desk);
+      g_assert_cmpstr (chosen_entry (&desk)->step, ==, "1");
+      g_assert_true (walk_shows (desk.page, "Correct the entry"));
+      desk_open_page (&desk, pages[i]);
+      hw_workspace_select (desk.scene.workspace, "3");
+      scene_settle ();
+      g_assert_false (walk_visible (walk_need (desk.page, GTK_TYPE_BUTTON, "Correct what is noted of the step"),
+                                    desk.page));
+    }
+  desk_close (&desk);
+}
+
 /* What lies under the cloth is named as the machine has it. */
 static void
 test_journal_loopers (void)
@@ -784,6 +817,7 @@ main (int    argc,
   g_test_add_func ("/room-pages/journal-verdict", test_journal_verdict);
   g_test_add_func ("/room-pages/journal-rows", test_journal_rows);
   g_test_add_func ("/room-pages/journal-correct-row", test_journal_correct_row);
+  g_test_add_func ("/room-pages/correct-from-panel", test_correct_from_panel);
   g_test_add_func ("/room-pages/journal-loopers", test_journal_loopers);
   g_test_add_func ("/room-pages/journal-search", test_journal_search);
   return g_test_run ();
