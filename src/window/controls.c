@@ -223,6 +223,28 @@ take_first_cb (GtkWidget *list)
   gtk_widget_activate_action (list, "list.activate-item", "u", 0);
 }
 
+/* “flannel” is to find “Cotton flannel”. Before GTK 4.12 the list is found by the beginning alone, and only its filter
+ * can be told otherwise. */
+static void
+search_inside (GtkDropDown *choice,
+               GtkWidget   *list)
+{
+  GtkSelectionModel *selection = gtk_list_view_get_model (GTK_LIST_VIEW (list));
+  GListModel        *model = NULL;
+  GtkFilter         *filter = NULL;
+
+  if (g_object_class_find_property (G_OBJECT_GET_CLASS (choice), "search-match-mode") != NULL)
+    {
+      g_object_set (choice, "search-match-mode", GTK_STRING_FILTER_MATCH_MODE_SUBSTRING, NULL);
+      return;
+    }
+  model = GTK_IS_SINGLE_SELECTION (selection) ? gtk_single_selection_get_model (GTK_SINGLE_SELECTION (selection))
+                                              : NULL;
+  filter = GTK_IS_FILTER_LIST_MODEL (model) ? gtk_filter_list_model_get_filter (GTK_FILTER_LIST_MODEL (model)) : NULL;
+  if (GTK_IS_STRING_FILTER (filter))
+    gtk_string_filter_set_match_mode (GTK_STRING_FILTER (filter), GTK_STRING_FILTER_MATCH_MODE_SUBSTRING);
+}
+
 /* GTK's own search wants a press on its field first, and passes Return over. */
 void
 hw_choice_search (GtkDropDown *choice)
@@ -230,11 +252,13 @@ hw_choice_search (GtkDropDown *choice)
   g_autoptr (GtkExpression) text = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
   GtkWidget                *popover = find_part (GTK_WIDGET (choice), GTK_TYPE_POPOVER);
   GtkWidget                *entry = find_part (popover, GTK_TYPE_SEARCH_ENTRY);
+  GtkWidget                *list = find_part (popover, GTK_TYPE_LIST_VIEW);
 
   gtk_drop_down_set_expression (choice, text);
   gtk_drop_down_set_enable_search (choice, TRUE);
+  search_inside (choice, list);
   g_signal_connect_swapped (popover, "map", G_CALLBACK (opened_cb), entry);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (take_first_cb), find_part (popover, GTK_TYPE_LIST_VIEW));
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (take_first_cb), list);
 }
 
 GtkWidget *

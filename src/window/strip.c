@@ -43,14 +43,15 @@ show_next (HwStrip *self,
   gtk_widget_set_hexpand (GTK_WIDGET (self->now_box), !show);
 }
 
-/* No arrow goes to another machine: what is in this one stays. */
+/* No arrow goes to another machine: what is in this one stays. Nor is there a button for its needle, which who begins
+ * at this machine would take for this one's; the menu has it. */
 static void
 show_to_load (HwStrip *self,
               gboolean needle,
               gboolean here)
 {
   gtk_widget_set_visible (self->next_needle, needle);
-  gtk_widget_set_visible (self->loaded_button, needle);
+  gtk_widget_set_visible (self->loaded_button, needle && here);
   gtk_widget_set_visible (self->arrow, needle && here);
 }
 
@@ -79,15 +80,6 @@ show_no_work (HwStrip *self)
   gtk_widget_set_visible (GTK_WIDGET (self->care_label), FALSE);
 }
 
-/* What the button notes is not always the same. */
-static const char *
-name_loaded (const HwNow *now)
-{
-  if (now->next_group != NULL && now->next_group->machine != now->machine)
-    return _("I loaded it there");
-  return now->next->buy ? _("Bought and loaded") : _("I loaded it");
-}
-
 /* The button stands out only while the needle is wanted at once: one loaded ahead of its step has to come out again. */
 static void
 show_load (HwStrip      *self,
@@ -102,7 +94,8 @@ show_load (HwStrip      *self,
   set_label (self->next_label, hw_words_next (plan, now));
   if (now->next == NULL)
     return;
-  gtk_button_set_label (GTK_BUTTON (self->loaded_button), name_loaded (now));
+  /* What the button notes is not always the same. */
+  gtk_button_set_label (GTK_BUTTON (self->loaded_button), now->next->buy ? _("Bought and loaded") : _("I loaded it"));
   if (!here)
     /* Translators: the machine's name; another machine wants the next needle */
     set_label (self->now_heading, g_strdup_printf (_("In the machine: %s; nothing more to load"), now->machine->name));

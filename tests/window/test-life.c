@@ -208,7 +208,23 @@ begin_skirt (Program *program)
   return file;
 }
 
-/* The strip offers one machine after the other, in the order of work. */
+/* The strip has a button for the machine that is worked at now, the menu an item for whichever is next. */
+static void
+note_loaded (Program *program,
+             Node    *strip)
+{
+  g_autoptr (GPtrArray) labels = strip_read (strip);
+
+  if (strip_after (labels, "Then at ") == NULL)
+    {
+      strip_press_loaded (strip);
+      return;
+    }
+  press (program->app, ATSPI_ROLE_PUSH_BUTTON, "Menu");
+  press (program->app, ATSPI_ROLE_MENU_ITEM, "Next needle is loaded");
+}
+
+/* One machine after the other, in the order of work. */
 static void
 load (Program    *program,
       const char *file)
@@ -226,7 +242,7 @@ load (Program    *program,
         break;
       if (presses > 0)
         g_usleep (LOADED_TWICE);
-      strip_press_loaded (strip);
+      note_loaded (program, strip);
       record_wait (program, entries, 1);
     }
   {
