@@ -212,15 +212,35 @@ opened_cb (GtkWidget *entry)
   hw_when_placed (entry, grab_focus);
 }
 
+static gboolean
+begins_so (GListModel *found,
+           guint       place,
+           const char *typed)
+{
+  g_autoptr (GtkStringObject) item = g_list_model_get_item (found, place);
+  g_autofree char *text = g_utf8_casefold (gtk_string_object_get_string (item), -1);
+  g_autofree char *start = g_utf8_casefold (typed, -1);
+
+  return g_str_has_prefix (text, start);
+}
+
+/* What begins with the letters goes before what has them further on. */
 static void
-take_first_cb (GtkWidget *list)
+take_best_cb (GtkWidget *list,
+              GtkWidget *entry)
 {
   GtkSelectionModel *found = gtk_list_view_get_model (GTK_LIST_VIEW (list));
+  const char        *typed = gtk_editable_get_text (GTK_EDITABLE (entry));
+  guint              n = g_list_model_get_n_items (G_LIST_MODEL (found));
+  guint              place = 0;
 
-  if (g_list_model_get_n_items (G_LIST_MODEL (found)) == 0)
+  if (n == 0)
     return;
-  gtk_selection_model_select_item (found, 0, TRUE);
-  gtk_widget_activate_action (list, "list.activate-item", "u", 0);
+  while (place < n && !begins_so (G_LIST_MODEL (found), place, typed))
+    place++;
+  place = place < n ? place : 0;
+  gtk_selection_model_select_item (found, place, TRUE);
+  gtk_widget_activate_action (list, "list.activate-item", "u", place);
 }
 
 /* “flannel” is to find “Cotton flannel”. Before GTK 4.12 the list is found by the beginning alone, and only its filter
@@ -258,7 +278,7 @@ hw_choice_search (GtkDropDown *choice)
   gtk_drop_down_set_enable_search (choice, TRUE);
   search_inside (choice, list);
   g_signal_connect_swapped (popover, "map", G_CALLBACK (opened_cb), entry);
-  g_signal_connect_swapped (entry, "activate", G_CALLBACK (take_first_cb), list);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (take_best_cb), list);
 }
 
 GtkWidget *
