@@ -220,6 +220,10 @@ hw_find_index_new (HwWorkspace *workspace)
 {
   HwFind *find = hw_find_new ();
 
+  /* Translators: small words of a question, with blanks between them, that need not be found where other words are;
+   * any number of them, those of your language */
+  hw_find_spare (find, _("a an and are can do does for from how I in is it its me my of on or should the this to what "
+                         "when where which why with"));
   add_projects (find, workspace);
   add_cloths (find, hw_workspace_get_room (workspace));
   add_actions (find, hw_workspace_peek_project (workspace) != NULL);

@@ -8,6 +8,8 @@
  *
  * What stands inside a word may be the part of a compound that was meant, so it is found after what begins with it;
  * three letters only where nothing begins with them: who asks for “oil” does not want voile.
+ *
+ * The small words of a question add to the worth of a name that has them, and are else passed over.
  */
 
 #include "config.h"
@@ -41,7 +43,14 @@ typedef struct
 struct _HwFind
 {
   GPtrArray *entries;
+  char     **spare;                      /* folded; NULL: none */
 };
+
+typedef struct
+{
+  char    **words;                       /* folded */
+  gboolean *is_spare;
+} Typed;
 
 typedef struct
 {
@@ -107,6 +116,16 @@ hw_find_add (HwFind     *self,
   entry->name = split (name, &entry->n_words);
   entry->others = split (others, NULL);
   g_ptr_array_add (self->entries, entry);
+}
+
+void
+hw_find_spare (HwFind     *self,
+               const char *words)
+{
+  g_return_if_fail (self != NULL && words != NULL);
+
+  g_strfreev (self->spare);
+  self->spare = split (words, NULL);
 }
 
 guint
@@ -178,28 +197,44 @@ judge_words (const char *typed,
   return best;
 }
 
+/* A small word is not searched for, but the last one may be the beginning of a longer one. */
+static int
+judge_spare (const Entry *entry,
+             const char  *word,
+             gboolean     is_last)
+{
+  gboolean first = FALSE;
+  int      worth = judge_words (word, entry->name, REACH_CLOSE, &first);
+
+  return worth >= (is_last ? BEGINNING : WHOLE) ? worth : 0;
+}
+
 /* 0: some typed word is nowhere in it. */
 static int
 judge_entry (const Entry *entry,
-             char       **typed,
+             const Typed *typed,
              Reach        reach)
 {
   guint begun = 0;                      /* words typed that begin one of the name */
+  guint needed = 0;
   int   sum = 0;
 
-  for (char **word = typed; *word != NULL; word++)
+  for (guint i = 0; typed->words[i] != NULL; i++)
     {
-      gboolean first = FALSE;
-      gboolean ignored = FALSE;
-      int      in_name = judge_words (*word, entry->name, reach, &first);
-      int      elsewhere = judge_words (*word, entry->others, reach, &ignored) / ELSEWHERE;
+      const char *word = typed->words[i];
+      gboolean    first = FALSE;
+      gboolean    ignored = FALSE;
+      int         in_name = typed->is_spare[i] ? judge_spare (entry, word, typed->words[i + 1] == NULL)
+                                               : judge_words (word, entry->name, reach, &first);
+      int         elsewhere = typed->is_spare[i] ? 0 : judge_words (word, entry->others, reach, &ignored) / ELSEWHERE;
 
-      if (in_name == 0 && elsewhere == 0)
+      if (in_name == 0 && elsewhere == 0 && !typed->is_spare[i])
         return 0;
       sum += MAX (in_name, elsewhere);
-      if (first && word == typed && in_name >= BEGINNING)
-        sum += FIRST_WORD;
       begun += in_name >= BEGINNING ? 1 : 0;
+      needed += typed->is_spare[i] ? 0 : 1;
+      if (first && needed == 1 && in_name >= BEGINNING)
+        sum += FIRST_WORD;
     }
   return begun > 0 && begun >= entry->n_words ? sum + ALL_WORDS : sum;
 }
@@ -221,7 +256,7 @@ compare_matches (gconstpointer a,
 /* (element-type Match) */
 static GArray *
 match_all (const HwFind *self,
-           char        **typed,
+           const Typed  *typed,
            Reach         reach)
 {
   GArray *matches = g_array_new (FALSE, FALSE, sizeof (Match));
@@ -249,6 +284,25 @@ count_group (const GPtrArray *things,
   return n;
 }
 
+/* Where none but small words are typed each of them is meant. (transfer full) */
+static gboolean *
+mark_spare (const HwFind *self,
+            char        **words)
+{
+  guint     n = g_strv_length (words);
+  gboolean *marks = g_new0 (gboolean, n + 1);
+  guint     marked = 0;
+
+  for (guint i = 0; i < n && self->spare != NULL; i++)
+    {
+      marks[i] = g_strv_contains ((const char * const *) self->spare, words[i]);
+      marked += marks[i] ? 1 : 0;
+    }
+  for (guint i = 0; i < n && marked == n; i++)
+    marks[i] = FALSE;
+  return marks;
+}
+
 GPtrArray *
 hw_find_ask (const HwFind *self,
              const char   *text,
@@ -257,16 +311,18 @@ hw_find_ask (const HwFind *self,
 {
   GPtrArray         *found = g_ptr_array_new ();
   g_autoptr (GArray) matches = NULL;
-  g_auto (GStrv)     typed = NULL;
+  g_auto (GStrv)     words = NULL;
+  g_autofree gboolean *is_spare = NULL;
 
   g_return_val_if_fail (self != NULL && text != NULL, found);
 
-  typed = g_str_tokenize_and_fold (text, "C", NULL);
+  words = g_str_tokenize_and_fold (text, "C", NULL);
+  is_spare = mark_spare (self, words);
   matches = g_array_new (FALSE, FALSE, sizeof (Match));
-  for (Reach reach = REACH_CLOSE; reach < N_REACHES && matches->len == 0 && typed[0] != NULL; reach++)
+  for (Reach reach = REACH_CLOSE; reach < N_REACHES && matches->len == 0 && words[0] != NULL; reach++)
     {
       g_array_unref (matches);
-      matches = match_all (self, typed, reach);
+      matches = match_all (self, &(Typed) { words, is_spare }, reach);
     }
   for (guint i = 0; i < matches->len; i++)
     {
@@ -305,5 +361,6 @@ hw_find_free (HwFind *self)
   if (self == NULL)
     return;
   g_ptr_array_unref (self->entries);
+  g_strfreev (self->spare);
   g_free (self);
 }

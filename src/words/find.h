@@ -26,6 +26,8 @@ HwFind    *hw_find_new   (void);
 void       hw_find_add   (HwFind *self, guint group, const char *name, const char *detail, const char *words,
                           const char *target);
 guint      hw_find_count (const HwFind *self);
+/* Words that need not match where others do, as “how”, “to” and “the” in a question, with blanks between them. */
+void       hw_find_spare (HwFind *self, const char *words);
 /* The things that match @text, the best first, at most @limit of a group: (element-type HwFindThing) borrowed from
  * @self. (transfer container). @n_all (may be NULL): how many there are without the limit. Where nothing matches, one
  * letter of a longer word may be wrong, missing, too many or changed with its neighbour. Nothing typed: nothing. */

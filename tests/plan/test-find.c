@@ -28,6 +28,7 @@ static const struct { guint group; const char *name, *detail, *words, *target; }
   { 2, "Voile", "fabric", NULL, "voile" },
   { 3, "Oil", "care", NULL, "oil" },
   { 4, "木綿", "fabric", NULL, "momen" },
+  { 3, "Change the needle", "care", NULL, "change" },
 };
 
 static HwFind *
@@ -37,6 +38,7 @@ make (void)
 
   for (gsize i = 0; i < G_N_ELEMENTS (things); i++)
     hw_find_add (find, things[i].group, things[i].name, things[i].detail, things[i].words, things[i].target);
+  hw_find_spare (find, "a how I my of the to when é");
   return find;
 }
 
@@ -74,6 +76,13 @@ static const struct { const char *text, *found; } asked[] = {
   { "", "" },
   { " / ", "" },
   { "nothing of the kind", "" },
+  { "when to change a needle", "change" },              /* small words need not match */
+  { "How do I change my needle?", "" },                 /* but others do */
+  { "how I change é needle", "change" },                /* small with an accent, too */
+  { "change e needle", "change" },
+  { "the", "9 change" },                                /* unless they are all that was typed */
+  { "needle to", "topstitch-needle change" },           /* the last may be unfinished */
+  { "needle the", "change topstitch-needle" },          /* and who typed a name as it is has it first */
 };
 
 static void

@@ -1342,6 +1342,27 @@ is_found (const HwFind *find,
   return FALSE;
 }
 
+/* As a person asks, not as the handbook has it. */
+static void
+test_question_is_found (void)
+{
+  static const char * const questions[] = { "when to change a needle", "how do I change the needle?", "needle change" };
+  Desk desk = { 0 };
+  g_autoptr (HwFind) find = NULL;
+
+  desk_open (&desk);
+  find = hw_find_index_new (desk.scene.workspace);
+  for (gsize i = 0; i < G_N_ELEMENTS (questions); i++)
+    {
+      g_autoptr (GPtrArray) found = hw_find_ask (find, questions[i], 5, NULL);
+
+      g_test_message ("“%s”", questions[i]);
+      g_assert_cmpuint (found->len, >, 0);
+      g_assert_cmpstr (((HwFindThing *) g_ptr_array_index (found, 0))->name, ==, "Change the needle");
+    }
+  desk_close (&desk);
+}
+
 /* What the menu can do is found by its name too, but for what is seen beside it or tells of the program. */
 static void
 test_menu_is_found (void)
@@ -1422,6 +1443,7 @@ main (int    argc,
   g_setenv ("XDG_STATE_HOME", state, TRUE);
   g_test_add_func ("/window/pages", test_pages);
   g_test_add_func ("/window/menu-is-found", test_menu_is_found);
+  g_test_add_func ("/window/question-is-found", test_question_is_found);
   g_test_add_func ("/window/page-buttons", test_page_buttons);
   g_test_add_func ("/window/undo", test_undo);
   g_test_add_func ("/window/move", test_move);
