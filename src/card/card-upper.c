@@ -107,25 +107,88 @@ hw_card_add_value (HwCardBuilder *self,
   return y + hw_card_add_text (self, role, text, column.x, y, column.width, style);
 }
 
+/* Small, behind what is @taken of a line that is @line high; FALSE: there is no room for it. */
+static gboolean
+add_system_beside (HwCardBuilder *self,
+                   HwCardColumn   column,
+                   double         y,
+                   double         taken,
+                   double         line)
+{
+  const HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
+  const char *text = self->facts->needle_system;
+  double x = taken + style.pt;
+  double width = hw_card_text_width (self, text, style);
+
+  if (x + width > column.width)
+    return FALSE;
+  hw_card_add_text (self, "needle-system", text, column.x + x,
+                    y + 0.8 * (line - hw_card_line_height (self, style.pt)), width, style);
+  return TRUE;
+}
+
+static double
+add_system (HwCardBuilder *self,
+            HwCardColumn   column,
+            double         y)
+{
+  const HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 2, FALSE };
+
+  return y + 1 + hw_card_add_text (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width,
+                                   style);
+}
+
+/* On a small card the system stands behind the heading, so that it takes no line of its own. */
+static double
+add_needle_label (HwCardBuilder *self,
+                  HwCardColumn   column,
+                  double         y,
+                  gboolean      *has_system)
+{
+  const HwTextStyle style = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
+  const char *text = _("Needle");
+
+  *has_system = self->is_small && add_system_beside (self, column, y, hw_card_text_width (self, text, style),
+                                                     hw_card_line_height (self, style.pt));
+  return add_label (self, "needle-label", text, column.x, y, column.width);
+}
+
+/* Packets of it are what most have at hand: as large as what else must be read, the system small behind it. */
+static double
+add_universal (HwCardBuilder *self,
+               HwCardColumn   column,
+               double         y,
+               gboolean      *has_system)
+{
+  const HwTextStyle style = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
+  const char *text = self->facts->universal;
+
+  if (text == NULL)
+    return y;
+  *has_system = *has_system || add_system_beside (self, column, y, hw_card_text_width (self, text, style),
+                                                  hw_card_line_height (self, style.pt));
+  return hw_card_add_value (self, "needle-universal", text, column, y, style.pt, style.weight);
+}
+
 static double
 build_needle (HwCardBuilder *self,
               double         y)
 {
   HwCardColumn column = hw_card_column (self, 0);
   HwTextStyle size = { self->type.size, PANGO_WEIGHT_BOLD, HW_LOOK_PLAIN, 1, FALSE };
-  HwTextStyle system = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 2, FALSE };
   const char *note = self->facts->needle_note != NULL || self->without_which ? self->facts->needle_note
                                                                              : self->facts->needle_which;
+  gboolean has_system;
 
-  y = add_label (self, "needle-label", _("Needle"), column.x, y, column.width);
+  y = add_needle_label (self, column, y, &has_system);
   size.pt = hw_card_fit_text (self, self->facts->size, column.width, size, self->type.point);
   /* Large figures carry air above them that no letter fills. */
   y += hw_card_add_text (self, "needle-size", self->facts->size, column.x, y - size.pt * 0.06, column.width, size);
   y -= size.pt * 0.1;
   y = hw_card_add_value (self, "needle-point", self->facts->point, column, y, self->type.point, PANGO_WEIGHT_SEMIBOLD);
+  y = add_universal (self, column, y, &has_system);
   y = hw_card_add_value (self, "needle-note", note, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
-  return y + 1 + hw_card_add_text (self, "needle-system", self->facts->needle_system, column.x, y + 1, column.width,
-                                   system);
+  return has_system ? y : add_system (self, column, y);
 }
 
 static double
@@ -260,46 +323,14 @@ hw_card_build_dial (HwCardBuilder *self,
   return hw_card_add_value (self, "dial-likely", facts->dial_likely, column, y, self->type.set, PANGO_WEIGHT_MEDIUM);
 }
 
-/* What else may be in the needle's stead, for packets of it are what most have: in a line of its own where
- * that makes nothing longer, else small beside its system. @system: its box. */
-static void
-add_universal (HwCardBuilder *self,
-               guint          system,
-               double         y,
-               double         bottom)
-{
-  HwTextStyle plain = { self->type.set, PANGO_WEIGHT_MEDIUM, HW_LOOK_PLAIN, 1, FALSE };
-  HwTextStyle style = { self->type.label, PANGO_WEIGHT_MEDIUM, HW_LOOK_MUTED, 1, FALSE };
-  HwTextStyle strong = { self->type.label, PANGO_WEIGHT_SEMIBOLD, HW_LOOK_MUTED, 1, FALSE };
-  HwCardColumn column = hw_card_column (self, 0);
-  const char *text = self->facts->universal;
-  double beside = hw_card_text_width (self, self->facts->needle_system, strong) + self->type.label;
-  double width = text != NULL ? hw_card_text_width (self, text, style) : INFINITY;
-
-  if (text != NULL && hw_card_text_width (self, text, plain) <= column.width
-      && y + hw_card_line_height (self, plain.pt) <= bottom)
-    hw_card_add_text (self, "needle-universal", text, column.x, y, column.width, plain);
-  else if (beside + width <= column.width)
-    hw_card_add_text (self, "needle-universal", text, column.x + beside,
-                      g_array_index (self->card->boxes, HwBox, system).y, width, style);
-  else if (width <= column.width && y + hw_card_line_height (self, style.pt) <= bottom)
-    hw_card_add_text (self, "needle-universal", text, column.x, y, column.width, style);
-}
-
 double
 hw_card_build_setup (HwCardBuilder *self,
                      double         y)
 {
-  double needle = build_needle (self, y);
-  guint before = self->card->boxes->len;
-  double end = needle;
-  GArray *others;
+  double end = build_needle (self, y);
 
   end = fmax (end, build_threads (self, y));
   end = fmax (end, build_stitch (self, y));
   end = fmax (end, hw_card_build_dial (self, y));
-  others = hw_card_take_boxes (self, before);
-  add_universal (self, before - 1, needle, end);
-  hw_card_put_boxes (self, others);
   return hw_card_add_rule (self, "setup-rule", end + (self->is_small ? 2.5 : 4), FALSE);
 }

@@ -51,7 +51,8 @@ get_need (GPtrArray *needs, const HwNeedlePick *pick)
     }
   need = g_new0 (HwStockNeed, 1);
   *need = (HwStockNeed) { .system = pick->system, .point = pick->point, .size_nm = pick->size_nm,
-                          .twin_mm = pick->twin_mm, .projects = g_ptr_array_new_with_free_func (g_free) };
+                          .twin_mm = pick->twin_mm, .points = pick->points,
+                          .projects = g_ptr_array_new_with_free_func (g_free) };
   g_ptr_array_add (needs, need);
   return need;
 }
@@ -69,6 +70,7 @@ add_plan (GPtrArray *needs, const HwPlan *plan)
         continue;
       need = get_need (needs, pick);
       need->wanted++;
+      need->points &= pick->points;
       if (!g_ptr_array_find_with_equal_func (need->projects, plan->project->title, g_str_equal, NULL))
         g_ptr_array_add (need->projects, g_strdup (plan->project->title));
     }

@@ -11,6 +11,7 @@ typedef struct
 {
   int        system, point, size_nm;    /* handbook indices, Nm */
   double     twin_mm;
+  HwSet      points;                    /* that all the steps accept for which it is wanted, its own among them */
   int        wanted;                    /* new ones that the plans will load */
   int        on_hand;                   /* new ones in the case */
   GPtrArray *projects;                  /* (element-type utf8) titles, each once */

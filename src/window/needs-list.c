@@ -124,11 +124,16 @@ add_need (GtkWidget         *box,
   /* Translators: new needles wanted, new needles on hand, “buy 2” or “enough” */
   g_autofree char *figures = g_strdup_printf (_("%d wanted, %d on hand: %s"), need->wanted, need->on_hand, buy);
   g_autofree char *titles = say_projects (need);
+  g_autofree char *others = missing > 0 ? hw_words_other_points (handbook, need->points, need->system, need->point,
+                                                                 need->size_nm, need->twin_mm)
+                                        : NULL;
   GtkWidget       *label = hw_label_new (name, "strong");
 
   gtk_widget_set_margin_top (label, 8);
   gtk_box_append (GTK_BOX (box), label);
   gtk_box_append (GTK_BOX (box), hw_label_new (figures, missing > 0 ? "brass" : "sage"));
+  if (others != NULL)
+    gtk_box_append (GTK_BOX (box), hw_label_new (others, "mute"));
   gtk_box_append (GTK_BOX (box), hw_label_new (titles, "mute"));
 }
 

@@ -522,22 +522,30 @@ hw_words_pick (const HwPlan *plan, const HwNeedlePick *pick)
 }
 
 char *
-hw_words_pick_others (const HwPlan *plan, const HwNeedlePick *pick)
+hw_words_other_points (const HwHandbook *handbook, HwSet points, int system, int point, int nm, double twin_mm)
 {
   GPtrArray *names = g_ptr_array_new_with_free_func (g_free);
   g_autofree char *others = NULL;
 
-  for (gsize i = 0; i < plan->handbook->n_points; i++)
+  for (gsize i = 0; i < handbook->n_points; i++)
     {
-      const HwPoint *point = &plan->handbook->points[i];
+      const HwPoint *other = &handbook->points[i];
 
-      if ((int) i != pick->point && (pick->points & HW_SET (i)) != 0 && (point->systems & HW_SET (pick->system)) != 0
-          && hw_point_is_sold (point, pick->size_nm, pick->twin_mm))
-        g_ptr_array_add (names, hw_words_inside (point->entry.name));
+      if ((int) i != point && (points & HW_SET (i)) != 0 && (other->systems & HW_SET (system)) != 0
+          && hw_point_is_sold (other, nm, twin_mm))
+        g_ptr_array_add (names, hw_words_inside (other->entry.name));
     }
   others = hw_words_list (names);
   /* Translators: of a needle to buy: a list of points that may be in its stead */
-  return pick->buy && others[0] != '\0' ? g_strdup_printf (_("%s will do too"), others) : NULL;
+  return others[0] != '\0' ? g_strdup_printf (_("%s will do too"), others) : NULL;
+}
+
+char *
+hw_words_pick_others (const HwPlan *plan, const HwNeedlePick *pick)
+{
+  return pick->buy ? hw_words_other_points (plan->handbook, pick->points, pick->system, pick->point, pick->size_nm,
+                                            pick->twin_mm)
+                   : NULL;
 }
 
 static char *

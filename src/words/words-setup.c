@@ -45,8 +45,8 @@ hw_words_point (const HwPoint *point)
 
   if (point->letters == NULL || *point->letters == '\0')
     return g_steal_pointer (&name);
-  /* Translators: a needle point's name and its letters on the packet */
-  return g_strdup_printf (_("%s, %s"), name, point->letters);
+  /* Translators: a needle point's name and its letters on the packet: “round point (R)” */
+  return g_strdup_printf (_("%s (%s)"), name, point->letters);
 }
 
 /* Packets that name no point hold this one: it is what a beginner has at hand. */
@@ -72,8 +72,8 @@ hw_words_group_universal (const HwPlan *plan, int group)
 
       if (g_str_equal (point->entry.id, UNIVERSAL) && (point->systems & HW_SET (self->system)) != 0
           && hw_point_is_sold (point, self->size_nm, self->twin_mm) && passes_for_all (plan, self, i))
-        /* Translators: under a needle: one with a universal point may be in its stead */
-        return g_strdup (_("universal passes too"));
+        /* Translators: under a needle's point, “round point (R)”: one with a universal point will do as well */
+        return g_strdup (_("or universal"));
     }
   return NULL;
 }

@@ -50,7 +50,7 @@ const char *hw_words_machine_kind (HwMachineKind kind);       /* "Overlocker". B
 
 /* Needles and threads */
 char *hw_words_size          (int nm, double twin_mm);        /* "80/12"; twin "4.0/75" */
-char *hw_words_point         (const HwPoint *point);          /* "round point, R" */
+char *hw_words_point         (const HwPoint *point);          /* "round point (R)" */
 char *hw_words_needle        (const HwHandbook *handbook, int point, int nm, double twin_mm);
                                                               /* "80/12 round point", "twin 4.0/75 stretch point" */
 char *hw_words_thread        (const HwThreadChoice *thread);  /* "navy polyester tex 30" */
@@ -117,6 +117,8 @@ char *hw_words_pick          (const HwPlan *plan, const HwNeedlePick *pick);
                                                               /* "100/16 topstitch point, new", "…, to buy" */
 /* Of a needle to buy: what packets may say instead, "universal point, jeans point will do too"; NULL nothing else. */
 char *hw_words_pick_others   (const HwPlan *plan, const HwNeedlePick *pick);
+/* The same of any needle, of those among @points that are sold so. */
+char *hw_words_other_points  (const HwHandbook *handbook, HwSet points, int system, int point, int nm, double twin_mm);
 char *hw_words_needle_in     (const HwHandbook *handbook, const HwNow *now);
 char *hw_words_needle_now    (const HwPlan *plan, const HwNow *now); /* "80/12 round point, 6.2 of 15 h" */
 char *hw_words_next          (const HwPlan *plan, const HwNow *now); /* "80/12 round point, new" */

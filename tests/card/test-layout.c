@@ -260,7 +260,7 @@ test_lockstitch (void)
   assert_text (card, "title", "Market-day skirt");
   assert_text (card, "letter", "A");
   assert_text (card, "needle-size", "80/12");
-  assert_text (card, "needle-point", "round point, R");
+  assert_text (card, "needle-point", "round point (R)");
   assert_text (card, "needle-thread", "navy, tex 30");
   assert_text (card, "stitch-length", "length 2.5 mm");
   assert_text (card, "dial-start", "start at 4");
@@ -467,6 +467,7 @@ test_universal (void)
   const HwPlan *plan = sample_get_plan (sample);
   int sizes[] = { 80 };
   HwPoint *universal = NULL;
+  g_autoptr (HwCard) small = NULL;
   g_autoptr (HwCard) unsold = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   g_autoptr (HwCard) card = NULL;
   g_autoptr (HwCard) other = NULL;
@@ -478,10 +479,15 @@ test_universal (void)
   universal->sizes = sizes;
   universal->n_sizes = 1;
   card = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  small = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
   sample_get_setup (sample, 1)->values[HW_FIELD_POINT].accept = 1;
   other = card_first (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   g_assert_null (find_box (unsold, "needle-universal"));
-  assert_text (card, "needle-universal", "universal passes too");
+  assert_text (card, "needle-universal", "or universal");
+  g_assert_cmpfloat (find_box (card, "needle-universal")->font_pt, >=, 11);
+  g_assert_cmpfloat (find_box (card, "needle-system")->x, >, find_box (card, "needle-universal")->x);
+  assert_text (small, "needle-universal", "or universal");
+  g_assert_cmpfloat (find_box (small, "needle-universal")->font_pt, >=, 9);
   g_assert_null (find_box (other, "needle-universal"));
 }
 
@@ -697,7 +703,7 @@ test_goes_on (void)
   g_assert_nonnull (strstr (find_box (cards->pdata[0], "after")->text, go_on));
   assert_text (cards->pdata[1], "card-place", place);
   assert_text (cards->pdata[1], "again",
-               "Set as on card 1: 80/12 round point, R · navy, tex 30, polyester, in needle and bobbin"
+               "Set as on card 1: 80/12 round point (R) · navy, tex 30, polyester, in needle and bobbin"
                " · straight stitch · width\302\2400");
   /* The machine may be set from it alone. */
   g_assert_nonnull (find_box (cards->pdata[1], "dial-likely"));

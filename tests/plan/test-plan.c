@@ -504,6 +504,15 @@ test_stock (void)
       const HwNeedlePick *pick = plan->needles->pdata[i];
 
       picked += pick->worn == NULL && pick->again < 0;
+      for (guint k = 0; k < needs->len && pick->worn == NULL && pick->again < 0; k++)
+        {
+          const HwStockNeed *need = needs->pdata[k];
+
+          if (need->system == pick->system && need->point == pick->point && need->size_nm == pick->size_nm
+              && need->twin_mm == pick->twin_mm)
+            g_assert_cmpuint (need->points & ~pick->points, ==, 0);
+          g_assert_true ((need->points & HW_SET (need->point)) != 0);
+        }
     }
   g_assert_cmpint (picked, >, 0);
   g_assert_cmpint (wanted, ==, 2 * picked);

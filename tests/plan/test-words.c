@@ -182,7 +182,7 @@ test_needles (void)
   assert_words (hw_words_needle (handbook, round, 80, 0), "80/12 round");
   assert_words (hw_words_needle (handbook, round, 80, 2), "twin 2.0/80 round");
   assert_words (hw_words_needle (handbook, -1, 80, 0), "80/12");
-  assert_words (hw_words_point (&handbook->points[round]), "round, R");
+  assert_words (hw_words_point (&handbook->points[round]), "round (R)");
   assert_words (hw_words_point (&handbook->points[sharp]), "sharp");
 }
 
@@ -430,7 +430,7 @@ static const struct { HwField field; const char *value; const char *band; } fiel
   { HW_FIELD_MACHINE, "Home machine", "" },
   { HW_FIELD_STITCH, "straight, 301", "" },
   { HW_FIELD_SYSTEM, "Household", "" },
-  { HW_FIELD_POINT, "round, R", "round; sharp; topstitch" },
+  { HW_FIELD_POINT, "round (R)", "round; sharp; topstitch" },
   { HW_FIELD_SIZE, "80/12", "70/10 to 90/14" },
   { HW_FIELD_TWIN, "none", "" },
   { HW_FIELD_NEEDLE_TEX, "navy polyester tex 30", "tex 24 to 40" },

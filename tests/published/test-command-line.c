@@ -36,7 +36,7 @@ static const CommandRow rows[] = {
   { "/published/C4/printed-sizes", "E external: apparelscience.com, Needle number system; UK Sewing Services (19)",
     "handbook round", "  Sizes ", "60/8 65/9 70/10 75/11 80/12 90/14 100/16 110/18 120/19" },
   { "/published/C17/printed-shirting", SHEET, "pair --fabric poplin", SIZE, "65/9|70/10|75/11" },
-  { "/published/C17/printed-shirting-point", SHEET, "pair --fabric poplin", POINT, "round point, R" },
+  { "/published/C17/printed-shirting-point", SHEET, "pair --fabric poplin", POINT, "round point (R)" },
   { "/published/C18/printed-suiting", SHEET, "pair --fabric worsted", SIZE, "80/12|90/14" },
   { "/published/C20/printed-denim-topstitching", SHEET, "pair --fabric denim --plies 3 --purpose topstitch", SIZE,
     "110/18|120/19" },
@@ -48,7 +48,7 @@ static const CommandRow rows[] = {
   { "/published/C25/printed-brocade", TEACHING, "pair --fabric brocade", SIZE, "80/12|90/14|100/16" },
   { "/published/C25/printed-two-way-stretch", TEACHING, "pair --fabric swim-tricot", SIZE, "70/10|75/11|80/12" },
   { "/published/C25/printed-two-way-stretch-point", TEACHING, "pair --fabric swim-tricot", POINT, "stretch point" },
-  { "/published/C27/printed-jersey", SHEET, "pair --fabric single-jersey", POINT, "ball point, SUK|ball point, SES" },
+  { "/published/C27/printed-jersey", SHEET, "pair --fabric single-jersey", POINT, "ball point (SUK)|ball point (SES)" },
 
   /* a cloth that was only weighed */
   { "/published/B9/weighed-70",
@@ -123,10 +123,11 @@ find_answer (const char *text, const char *beginning)
   for (gsize i = 0; lines[i] != NULL; i++)
     if (g_str_has_prefix (lines[i], beginning))
       {
-        g_auto (GStrv) halves = g_strsplit (lines[i] + strlen (beginning) - 1, " (", 2);
+        const char *value = lines[i] + strlen (beginning) - 1;
+        const char *band = g_strrstr (value, " (");
 
         g_assert_null (answer);
-        answer = g_strdup (halves[0]);
+        answer = g_strndup (value, band != NULL ? (gsize) (band - value) : strlen (value));
       }
   g_assert_nonnull (answer);
   return answer;
