@@ -370,8 +370,8 @@ say_pieces (const HwStep *step)
     return NULL;
   if (pieces == 1)
     return g_steal_pointer (&each);
-  /* Translators: how many buttonholes or bar tacks, length of each: “11 of 14 mm” */
-  return g_strdup_printf (_("%d of %s"), pieces, each);
+  /* Translators: how many buttonholes or bar tacks, length of each: “11, each 14 mm” */
+  return g_strdup_printf (_("%d, each %s"), pieces, each);
 }
 
 char *

@@ -75,7 +75,7 @@ char *hw_words_title         (const char *name);              /* of a step, as i
 int   hw_words_count_zips    (const HwProject *project);      /* two sides of one are one */
 
 char *hw_words_seam_length   (double cm);                     /* "48 cm", "125 cm", "2.4 m" */
-char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "2.4 m", "11 of 14 mm" */
+char *hw_words_sewn_length   (const HwStep *step);            /* "48 cm", "2.4 m", "11, each 14 mm" */
 /* "1.4 m, 7 min"; by hand "7 min"; of a step that is done the minutes that were noted */
 char *hw_words_amount        (const HwPlan *plan, const HwPlanStep *planned);
 

@@ -410,9 +410,9 @@ test_sewn_length (void)
     { "seam", 125, 1, "125 cm" },
     { "seam", 199.6, 1, "2 m" },
     { "seam", 240, 1, "2.4 m" },
-    { "buttonhole", 30.8, 11, "11 of 14 mm" },
+    { "buttonhole", 30.8, 11, "11, each 14 mm" },
     { "buttonhole", 4.4, 1, "22 mm" },
-    { "bar-tack", 8.1, 9, "9 of 9 mm" },
+    { "bar-tack", 8.1, 9, "9, each 9 mm" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
