@@ -208,6 +208,8 @@ hw_timer_bar_init (HwTimerBar *self)
   gtk_label_set_ellipsize (self->name, PANGO_ELLIPSIZE_END);
   gtk_widget_set_hexpand (GTK_WIDGET (self->name), TRUE);
   gtk_widget_add_css_class (GTK_WIDGET (self->name), "strong");
+  hw_label_tell_whole (GTK_WIDGET (self->why));
+  hw_label_tell_whole (GTK_WIDGET (self->name));
   self->time = GTK_LABEL (gtk_label_new (NULL));
   self->run = GTK_BUTTON (gtk_button_new ());
   gtk_actionable_set_action_name (GTK_ACTIONABLE (self->run), "order.timer");
