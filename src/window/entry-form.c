@@ -152,6 +152,8 @@ save (gpointer data,
   next = hw_journal_correct (room, self->id, right, error);
   if (!hw_form_take_room (self->workspace, next, error))
     return FALSE;
+  g_free (self->id);
+  self->id = g_strdup (right->id);
   hw_workspace_tell (self->workspace, _("The entry is corrected; hours, needles and care follow."), FALSE);
   return TRUE;
 }
@@ -208,5 +210,16 @@ hw_entry_form_new (HwWorkspace *workspace,
   self->note = hw_form_note (entry->note);
   hw_form_add (HW_FORM (form), _("_Note"), self->note);
   hw_form_set_save (HW_FORM (form), save, self, free_form);
+  g_object_set_data (G_OBJECT (form), "hw-entry", self);
   return form;
+}
+
+const char *
+hw_entry_form_peek_id (GtkWidget *form)
+{
+  EntryForm *self = g_object_get_data (G_OBJECT (form), "hw-entry");
+
+  g_return_val_if_fail (self != NULL, NULL);
+
+  return self->id;
 }

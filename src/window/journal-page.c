@@ -92,6 +92,7 @@ find_entries (HwRoomPage *page)
     .text = gtk_editable_get_text (GTK_EDITABLE (self->search)), .says = hw_journal_said_holds
   };
   g_autofree char *count = NULL;
+  guint            before = gtk_single_selection_get_selected (self->selection);
   int              place;
 
   if (self->said == NULL)
@@ -104,6 +105,8 @@ find_entries (HwRoomPage *page)
   self->entries = hw_journal_find (room, &filter);
   hw_journal_list_set (self->list, room, self->entries);
   place = hw_journal_list_find (self->list, selected);
+  if (place < 0 && selected != NULL && self->entries->len > 0)  /* taken back: the next */
+    place = (int) MIN (before, self->entries->len - 1);
   if (place >= 0)
     gtk_single_selection_set_selected (self->selection, (guint) place);
   if (room->entries->len == 0)
@@ -321,11 +324,23 @@ choose_entry (HwRoomPage *page,
               const char *id)
 {
   Journal *self = get_journal (page);
+  int      place;
 
   if (hw_journal_list_find (self->list, id) < 0)
     clear_filters (page);
-  gtk_single_selection_set_selected (self->selection, (guint) hw_journal_list_find (self->list, id));
+  place = hw_journal_list_find (self->list, id);
+  if (place < 0)
+    return;
+  gtk_single_selection_set_selected (self->selection, (guint) place);
   hw_when_placed (self->view, show_chosen);
+}
+
+/* Another entry has taken the place of the one that was wrong. */
+static void
+corrected_cb (HwRoomPage *page,
+              GtkWidget  *form)
+{
+  choose_entry (page, hw_entry_form_peek_id (form));
 }
 
 /* The row is the chosen one, so that form and list speak of the same. */
@@ -335,11 +350,14 @@ correct_action (GSimpleAction *action,
                 gpointer       page)
 {
   g_autofree char *id = g_variant_dup_string (parameter, NULL);
+  GtkWidget       *form;
 
   if (find_entry (page, parameter) == NULL)
     return;
   choose_entry (page, id);
-  hw_room_page_show_form (page, hw_entry_form_new (hw_room_page_workspace (page), id));
+  form = hw_entry_form_new (hw_room_page_workspace (page), id);
+  g_signal_connect_object (form, "closed", G_CALLBACK (corrected_cb), page, G_CONNECT_SWAPPED);
+  hw_room_page_show_form (page, form);
 }
 
 static void

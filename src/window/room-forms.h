@@ -19,6 +19,8 @@ GtkWidget *hw_spool_form_new  (HwWorkspace *workspace, const char *id);        /
 GtkWidget *hw_shelf_cloth_form_new (HwWorkspace *workspace, const char *id);   /* NULL: a new fabric */
 GtkWidget *hw_use_cloth_form_new (HwWorkspace *workspace, const char *id);     /* into the open project */
 GtkWidget *hw_entry_form_new  (HwWorkspace *workspace, const char *id);        /* corrects a journal entry */
+/* The entry it corrects; once it is saved, the one that took its place. */
+const char *hw_entry_form_peek_id (GtkWidget *form);
 
 /* Takes @next over. NULL with @error: FALSE; where another process changed the same thing, its room is shown. */
 gboolean   hw_form_take_room  (HwWorkspace *workspace, HwRoom *next, GError **error);

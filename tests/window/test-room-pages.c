@@ -671,6 +671,10 @@ test_journal_correct_row (void)
   act (&desk, "journal.correct", first);
   g_assert_cmpstr (chosen_entry (&desk)->id, ==, first);
   scene_wait (is_row_in_sight, &desk);
+  type (&desk, "Minutes it took", "3");
+  save (&desk);
+  g_assert_cmpstr (chosen_entry (&desk)->step, ==, "1");        /* the one that took its place */
+  scene_wait (is_row_in_sight, &desk);
 
   desk_open_page (&desk, "order");
   hw_workspace_mark_done (desk.scene.workspace, "2", TRUE);
