@@ -196,13 +196,19 @@ read_entry (const HwPlan *plan, const HwMachine *machine, const HwJournalEntry *
 HwMounted
 hw_mounted_now (const HwPlan *plan, const HwMachine *machine)
 {
+  return hw_mounted_then (plan, machine, plan->room->entries->len);
+}
+
+HwMounted
+hw_mounted_then (const HwPlan *plan, const HwMachine *machine, guint n_entries)
+{
   const HwRoom *room = plan->room;
   const HwJournalEntry *emptied = hw_room_get_state (room, machine)->emptied;
   HwMounted now = { .machine = machine, .system = -1, .point = -1, .foot = -1, .plate = -1 };
   gboolean whole = FALSE;
   gboolean empty = FALSE;
 
-  for (guint i = room->entries->len; !whole && i-- > 0;)
+  for (guint i = n_entries; !whole && i-- > 0;)
     {
       const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
       HwMounted found;

@@ -37,6 +37,8 @@ typedef struct
 HwMounted hw_mounted_from_setup (const HwSetup *setup);
 /* What stands on @machine: the last step of this project sewn on it, or the last load noted, whichever is later. */
 HwMounted hw_mounted_now        (const HwPlan *plan, const HwMachine *machine);
+/* The same as the first @n_entries of the journal have it. */
+HwMounted hw_mounted_then       (const HwPlan *plan, const HwMachine *machine, guint n_entries);
 
 HwNeedleKind hw_mounted_needle  (const HwMounted *self);
 /* @system and @point: ids, may be NULL. */

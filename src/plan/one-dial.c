@@ -2,10 +2,10 @@
  * SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A longer stitch wants a little less tension, but where the bands of two steps meet one dial does for both: it is not
- * turned to and fro with every length (common practice). Of the dials that the steps of a machine have, each takes one
- * in its band, so that the dial is turned least often, and then so that they lie nearest to what is preferred. Found by
- * dynamic programming along the order. Where two steps in turn differ in the dial alone, or in no soft part, that stays
- * so: the minutes for which the order was proved best are not touched.
+ * turned to and fro with every length (common practice). Each step takes one of the dials that the machine's steps
+ * have, or the one at which it stands, inside its band, so that the dial is turned least often, and then so that they
+ * lie nearest to what is preferred. Found by dynamic programming along the order. Where two steps in turn differ in the
+ * dial alone, or in no soft part, that stays so: the minutes for which the order was proved best are not touched.
  */
 
 #include "config.h"
@@ -140,6 +140,8 @@ settle (Row *self)
 {
   g_autofree gint8 *chosen = NULL;
 
+  if (self->standing.soft_known)
+    add_dial (self, self->standing.soft[HW_SOFT_DIAL]);
   for (guint i = 0; i < self->steps->len; i++)
     if (!add_dial (self, get_hundredths (get_setup (self, i))))
       return;                            /* each has its own, as preferred */

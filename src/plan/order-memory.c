@@ -63,7 +63,7 @@ append_array (GByteArray *bytes, gconstpointer array, gsize n, gsize size)
 }
 
 GBytes *
-hw_order_question (const HwOrderProblem *problem, const HwOrderRun *runs, gsize n_runs)
+hw_order_question (const HwOrderProblem *problem, const HwOrderRun *runs, gsize n_runs, const int *keep)
 {
   gsize n = problem->n_operations, n_setups = problem->n_setups, n_machines = problem->n_machines;
   const guint64 numbers[] = { n, n_setups, n_machines, (guint64) (gint64) problem->at, problem->n_core,
@@ -80,6 +80,7 @@ hw_order_question (const HwOrderProblem *problem, const HwOrderRun *runs, gsize 
   append_array (bytes, problem->accept, n * HW_ORDER_SETUP_WORDS (n_setups), sizeof (guint64));
   append_array (bytes, problem->distance, n * n_setups, sizeof (int));
   append_array (bytes, problem->first, n, sizeof (int));
+  append_array (bytes, keep, n, sizeof (int));
   for (gsize r = 0; r < n_runs; r++)
     append_array (bytes, runs[r].members, runs[r].n_members, sizeof (int));
   return g_byte_array_free_to_bytes (bytes);

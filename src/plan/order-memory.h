@@ -19,8 +19,10 @@ HwOrderMemory *hw_order_memory_ref   (HwOrderMemory *self);
 void           hw_order_memory_unref (HwOrderMemory *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOrderMemory, hw_order_memory_unref)
 
-/* All that hw_order_solve_together() reads, in bytes. (transfer full) */
-GBytes        *hw_order_question     (const HwOrderProblem *problem, const HwOrderRun *runs, gsize n_runs);
+/* All that hw_order_solve_together() and hw_order_keep() read, in bytes; @keep: [n_operations], NULL none. (transfer
+ * full) */
+GBytes        *hw_order_question     (const HwOrderProblem *problem, const HwOrderRun *runs, gsize n_runs,
+                                      const int *keep);
 
 /* What was kept for @question, with n_states 0. (transfer full); NULL: nothing. */
 HwOrderResult *hw_order_memory_recall (HwOrderMemory *self, GBytes *question);

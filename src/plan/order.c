@@ -72,6 +72,20 @@ hw_order_cost (const HwOrderProblem *problem, const int *order)
   return hw_order_choose (facts, order, setup).cost;
 }
 
+static gboolean
+keeps_to_arrows (const HwOrderFacts *facts, const int *order)
+{
+  g_autofree guint64 *done = g_new0 (guint64, facts->n_words + 1);
+
+  for (gsize i = 0; i < facts->n; i++)
+    {
+      if (!hw_order_set_holds (done, facts->before + (gsize) order[i] * facts->n_words, facts->n_words))
+        return FALSE;
+      hw_order_set_add (done, (gsize) order[i]);
+    }
+  return TRUE;
+}
+
 /* @order with the set-ups that suit it, when that is better than what there is. */
 static gboolean
 offer_order (const HwOrderFacts *facts, const int *order, HwOrderResult *result)
@@ -127,13 +141,10 @@ settle (const HwOrderFacts *facts, const HwOrderLimits *limits, HwOrderResult *r
     find_nearest (facts, limits, result);
   if (memcmp (result->order, facts->sequence, facts->n * sizeof (int)) != 0)
     hw_order_settle_ties (facts, result->order, result->setup);
+  /* Where something moved, others may lie nearer; and of equals the same are taken as when the order is kept. */
+  if (facts->problem->accept != NULL)
+    hw_order_choose (facts, result->order, result->setup);
   result->cost = hw_order_facts_cost (facts, result->order, result->setup);
-}
-
-HwOrderResult *
-hw_order_solve (const HwOrderProblem *problem, guint max_states)
-{
-  return hw_order_solve_within (problem, &(HwOrderLimits) { .max_states = max_states });
 }
 
 static int
@@ -144,6 +155,34 @@ sum_distance (const HwOrderFacts *facts, const int *setup)
   for (gsize i = 0; i < facts->n; i++)
     distance += hw_order_distance (facts, i, (gsize) setup[i]);
   return distance;
+}
+
+gboolean
+hw_order_keep (const HwOrderProblem *problem, const int *order, HwOrderResult *result)
+{
+  g_autoptr (HwOrderFacts) facts = hw_order_facts_new (problem, problem->n_setups);
+  g_autofree int *setup = g_new0 (int, problem->n_operations + 1);
+  HwOrderScore score;
+
+  g_return_val_if_fail (facts != NULL, FALSE);
+
+  if (!keeps_to_arrows (facts, order))
+    return FALSE;
+  score = hw_order_choose (facts, order, setup);
+  if (score.cost > result->cost)
+    return FALSE;
+  memcpy (result->order, order, facts->n * sizeof (int));
+  memcpy (result->setup, setup, facts->n * sizeof (int));
+  result->cost = hw_order_facts_cost (facts, order, setup);
+  result->distance = sum_distance (facts, setup);
+  result->proved = result->bound >= result->cost;
+  return TRUE;
+}
+
+HwOrderResult *
+hw_order_solve (const HwOrderProblem *problem, guint max_states)
+{
+  return hw_order_solve_within (problem, &(HwOrderLimits) { .max_states = max_states });
 }
 
 HwOrderResult *

@@ -71,6 +71,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (HwOrderResult, hw_order_result_free)
 /* What @order costs, on closed matrices, with the set-ups that suit it best. It must hold every operation once. */
 int            hw_order_cost        (const HwOrderProblem *problem, const int *order);
 
+/* Puts @order in place of that of @result, with the set-ups that suit it, where it keeps to the arrows and costs no
+ * more: TRUE. The bound and what is proved stay. */
+gboolean       hw_order_keep        (const HwOrderProblem *problem, const int *order, HwOrderResult *result);
+
 /* The person's own order, mended where the arrows forbid it: each time the first operation that may be
  * done. (transfer full), NULL when the arrows run in a circle. */
 int           *hw_order_as_listed   (gsize n_operations, const HwOrderArrow *arrows, gsize n_arrows);

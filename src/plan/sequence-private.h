@@ -21,6 +21,7 @@ typedef struct
   GPtrArray *machines;       /* (element-type HwMachine) that the project uses, by first use */
   HwMounted *standing;       /* [machines] what stands on them now */
   int        at;             /* machine sat at, or machines->len for the iron; -1 */
+  int       *keep;           /* [operations] their order before anything was sewn; NULL: nothing was */
 } HwSequence;
 
 /* Does @step take one to the iron? */

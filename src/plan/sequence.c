@@ -16,6 +16,8 @@
 
 #include <string.h>
 
+#define ISO_DAY 10                       /* letters of 2031-05-09 */
+
 typedef HwSequence Sequence;
 
 /* ---- what is given ---- */
@@ -39,14 +41,14 @@ is_ironing (const Sequence *self, const char *number)
   return step >= 0 && hw_sequence_is_ironing (hw_project_get_step (self->plan->project, (gsize) step));
 }
 
-/* The machine of the last thing noted that happened at one of the project's machines, or at the iron where that
- * counts. */
+/* The machine of the last of the first @n_entries that happened at one of the project's machines, or at the iron where
+ * that counts. */
 static int
-find_place (const Sequence *self)
+find_place (const Sequence *self, guint n_entries)
 {
   const HwRoom *room = self->plan->room;
 
-  for (guint i = room->entries->len; i-- > 0;)
+  for (guint i = n_entries; i-- > 0;)
     {
       const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
 
@@ -98,10 +100,12 @@ list_places (const HwProject *project)
   return places;
 }
 
+/* As the first @n_entries of the journal have it; steps done are left to do where those are not all. */
 static void
-sequence_init (Sequence *self, HwPlan *plan)
+sequence_init (Sequence *self, HwPlan *plan, guint n_entries)
 {
   g_autoptr (GHashTable) places = list_places (plan->project);
+  gboolean is_now = n_entries == plan->room->entries->len;
 
   memset (self, 0, sizeof *self);
   self->plan = plan;
@@ -117,7 +121,7 @@ sequence_init (Sequence *self, HwPlan *plan)
     {
       const HwStep *step = hw_project_get_step (plan->project, i);
 
-      self->done[i] = hw_room_step_done (plan->room, plan->project->id, step->number) != NULL;
+      self->done[i] = is_now && hw_room_step_done (plan->room, plan->project->id, step->number) != NULL;
       self->after[i] = list_after (places, step);
       self->waits[i] = self->after[i]->len > 0;
       self->numbers[i] = -1;
@@ -133,8 +137,8 @@ sequence_init (Sequence *self, HwPlan *plan)
     }
   self->standing = g_new0 (HwMounted, self->machines->len + 1);
   for (guint m = 0; m < self->machines->len; m++)
-    self->standing[m] = hw_mounted_now (plan, g_ptr_array_index (self->machines, m));
-  self->at = find_place (self);
+    self->standing[m] = hw_mounted_then (plan, g_ptr_array_index (self->machines, m), n_entries);
+  self->at = find_place (self, n_entries);
 }
 
 static void
@@ -149,6 +153,7 @@ sequence_clear (Sequence *self)
   g_free (self->unit);
   g_ptr_array_unref (self->units);
   g_free (self->standing);
+  g_free (self->keep);
   g_array_unref (self->operations);
   g_ptr_array_unref (self->machines);
 }
@@ -341,14 +346,15 @@ is_final (const Question *question, const HwPlanEffort *effort, const HwOrderRes
   return effort->max_states >= HW_PLAN_PROOF_STATES || (result->nearest && question->runs->len == 0);
 }
 
-/* Searches, or remembers. Writes whether more effort would find the same. */
+/* Searches, or remembers; the order of @keep stays where no other is cheaper. Writes whether more effort would find the
+ * same. */
 static HwOrderResult *
-ask (const Question *question, HwPlan *plan, const HwPlanEffort *effort, gboolean *final)
+ask (const Question *question, HwPlan *plan, const int *keep, const HwPlanEffort *effort, gboolean *final)
 {
   const HwOrderRun *runs = (const HwOrderRun *) (const void *) question->runs->data;
   HwOrderLimits limits = { .max_states = effort->max_states, .cancelled = effort->cancelled };
   g_autoptr (GBytes) key = effort->memory == NULL
-                             ? NULL : hw_order_question (&question->problem, runs, question->runs->len);
+                             ? NULL : hw_order_question (&question->problem, runs, question->runs->len, keep);
   HwOrderResult *result = key != NULL ? hw_order_memory_recall (effort->memory, key) : NULL;
 
   *final = result != NULL;
@@ -359,6 +365,8 @@ ask (const Question *question, HwPlan *plan, const HwPlanEffort *effort, gboolea
     return NULL;
   plan->n_states += result->n_states;
   *final = is_final (question, effort, result);
+  if (keep != NULL)
+    hw_order_keep (&question->problem, keep, result);
   if (*final && key != NULL)
     hw_order_memory_keep (effort->memory, key, result);
   return result;
@@ -373,7 +381,7 @@ order_unshared (Sequence *self, const HwPlanEffort *effort, gboolean *final)
   g_autoptr (GArray) setups = list_setups (self, setup);
 
   question_init (&question, self, setups, setup);
-  return ask (&question, self->plan, effort, final);
+  return ask (&question, self->plan, self->keep, effort, final);
 }
 
 /* The best order with set-ups shared inside their bands; NULL when @unshared is as good. */
@@ -389,7 +397,7 @@ order_shared (Sequence *self, const HwSharing *sharing, const HwOrderResult *uns
   question.problem.distance = sharing->distance;
   question.problem.n_core = sharing->n_core;
   question.problem.first = unshared->order;
-  result = ask (&question, self->plan, effort, final);
+  result = ask (&question, self->plan, self->keep, effort, final);
   if (result != NULL && result->cost <= unshared->cost)
     return result;
   g_clear_pointer (&result, hw_order_result_free);
@@ -589,16 +597,108 @@ find_order (Sequence *self, const HwPlanEffort *effort)
   return g_steal_pointer (&shared->order);
 }
 
+/* ---- the order once begun ---- */
+
+/* The place in the journal of the first of this project's sewing that stands. */
+static guint
+find_begun (const HwPlan *plan)
+{
+  const HwRoom *room = plan->room;
+
+  for (guint i = 0; i < room->entries->len; i++)
+    {
+      const HwJournalEntry *entry = g_ptr_array_index (room->entries, i);
+
+      if (entry->kind == HW_ENTRY_SEWING && g_strcmp0 (entry->project, plan->project->id) == 0
+          && !g_hash_table_contains (room->cancelled, entry->id))
+        return i;
+    }
+  return room->entries->len;
+}
+
+/* How many entries there were before this project was begun: before its first sewing, and what was loaded for it, right
+ * before it and on the same day. */
+static guint
+count_before_begun (const HwPlan *plan)
+{
+  const GPtrArray *entries = plan->room->entries;
+  guint            n = find_begun (plan);
+
+  if (n == entries->len)
+    return n;
+  for (const char *day = ((const HwJournalEntry *) g_ptr_array_index (entries, n))->time; n > 0; n--)
+    {
+      const HwJournalEntry *before = g_ptr_array_index (entries, n - 1);
+
+      if (before->kind != HW_ENTRY_LOAD || strncmp (before->time, day, ISO_DAY) != 0)
+        break;
+    }
+  return n;
+}
+
+/* The steps in the order that they had before anything was sewn. What is left of it is kept where no other order takes
+ * less changing, so that work goes on as it was begun and cards stay true. To be asked before sewn steps take what they
+ * were sewn with. (transfer full) (element-type gsize); NULL: nothing was sewn. */
+static GArray *
+find_order_begun (HwPlan *plan, const HwPlanEffort *effort)
+{
+  guint n_entries = count_before_begun (plan);
+  GArray *steps = NULL;
+  Sequence self;
+  gboolean final;
+  g_autoptr (HwOrderResult) unshared = NULL;
+  g_autoptr (HwOrderResult) shared = NULL;
+  g_autoptr (HwSharing) sharing = NULL;
+  const HwOrderResult *result;
+
+  if (n_entries == plan->room->entries->len)
+    return NULL;
+  sequence_init (&self, plan, n_entries);
+  hw_sequence_add_wishes (&self);
+  unshared = order_unshared (&self, effort, &final);
+  if (unshared != NULL && plan->project->share)
+    sharing = hw_sharing_new (plan, self.operations, self.machines, self.standing);
+  if (sharing != NULL)
+    shared = order_shared (&self, sharing, unshared, effort, &final);
+  result = shared != NULL ? shared : unshared;
+  steps = g_array_new (FALSE, FALSE, sizeof (gsize));
+  for (guint i = 0; result != NULL && i < self.operations->len; i++)
+    g_array_append_val (steps, g_array_index (self.operations, gsize, result->order[i]));
+  sequence_clear (&self);
+  return steps;
+}
+
+/* @begun, steps, as operations that are left. */
+static void
+keep_order (Sequence *self, const GArray *begun)
+{
+  guint n = 0;
+
+  if (begun == NULL)
+    return;
+  self->keep = g_new0 (int, self->operations->len + 1);
+  for (guint i = 0; i < begun->len; i++)
+    {
+      int number = self->numbers[g_array_index (begun, gsize, i)];
+
+      if (number >= 0)
+        self->keep[n++] = number;
+    }
+  g_return_if_fail (n == self->operations->len);
+}
+
 void
 hw_plan_put_in_order (HwPlan *plan, const HwPlanEffort *effort)
 {
   Sequence self;
   Walk walk;
   g_autofree int *order = NULL;
+  g_autoptr (GArray) begun = find_order_begun (plan, effort);
   g_autoptr (GArray) steps = NULL;
 
   take_sewn (plan);
-  sequence_init (&self, plan);
+  sequence_init (&self, plan, plan->room->entries->len);
+  keep_order (&self, begun);
   append_done (&self);
   total_as_listed (&self);
   hw_sequence_add_wishes (&self);

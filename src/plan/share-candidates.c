@@ -232,6 +232,43 @@ add_preferred (HwSharing *self, gboolean iron)
     }
 }
 
+static int
+compare_numbers (const HwShareNumbers *a, const HwShareNumbers *b)
+{
+  if (a->machine != b->machine)
+    return a->machine - b->machine;
+  if (a->kind != b->kind)
+    return a->kind - b->kind;
+  for (int p = 0; p < HW_SHARE_N_PARTS; p++)
+    if (a->value[p] != b->value[p])
+      return a->value[p] - b->value[p];
+  return 0;
+}
+
+static void
+swap_candidates (HwSharing *self, guint a, guint b)
+{
+  HwShareNumbers *numbers = (HwShareNumbers *) (void *) self->numbers->data;
+  HwMounted *setups = (HwMounted *) (void *) self->setups->data;
+  HwShareNumbers number = numbers[a];
+  HwMounted setup = setups[a];
+
+  numbers[a] = numbers[b];
+  setups[a] = setups[b];
+  numbers[b] = number;
+  setups[b] = setup;
+}
+
+/* Of equals the solver takes the first: which that is must not depend on the steps that are left. */
+static void
+sort_candidates (HwSharing *self, guint from, guint to)
+{
+  for (guint i = from + 1; i < to; i++)
+    for (guint k = i; k > from && compare_numbers (&g_array_index (self->numbers, HwShareNumbers, k),
+                                                   &g_array_index (self->numbers, HwShareNumbers, k - 1)) < 0; k--)
+      swap_candidates (self, k, k - 1);
+}
+
 /* ---- who takes what ---- */
 
 static gboolean
@@ -304,5 +341,7 @@ hw_sharing_list_candidates (HwSharing *self, const HwMounted *standing)
   add_preferred (self, FALSE);
   if (self->n_core > 0)
     add_accepted (self, FALSE, MAX_CANDIDATES);
+  sort_candidates (self, 0, (guint) self->n_core);
+  sort_candidates (self, (guint) self->n_core, self->setups->len);
   fill_choices (self);
 }

@@ -242,7 +242,7 @@ admits (const HwSetup *setup, HwField field, double value)
 
   if (!own->applies)
     return value < 0 || (field == HW_FIELD_TWIN && value <= 0);
-  if (value < 0)
+  if (value < 0 && field != HW_FIELD_PRESSURE)     /* none of a list; steps of pressure go below what is usual */
     return FALSE;
   if (fabs (own->value - value) < 1e-6)
     return TRUE;
@@ -433,13 +433,39 @@ number_others (HwSharing *self, const HwMounted *standing)
         number_needle (values, hw_mounted_needle (&standing[m]));
       number_plain (values->feet, &values->n[HW_SHARE_FOOT], standing[m].foot);
       number_plain (values->plates, &values->n[HW_SHARE_PLATE], standing[m].plate);
+      if (standing[m].soft_known)
+        number_soft (values, standing[m].soft);
     }
+}
+
+/* What every step of the project wants, sewn ones too, in the project's order: so what is left is chosen among the
+ * same, numbered alike, however much is sewn. Left out where there are too many to number. */
+static void
+number_steps (HwSharing *self)
+{
+  for (gsize i = 0; i < self->plan->n_steps; i++)
+    for (guint m = 0; self->plan->setups[i] != NULL && m < self->machines->len; m++)
+      {
+        const HwSetup *setup = self->plan->setups[i];
+        HwShareValues *values = g_ptr_array_index (self->machines, m);
+        HwMounted mounted = hw_mounted_from_setup (setup);
+
+        if (values->machine != setup->machine)
+          continue;
+        number_needle (values, hw_mounted_needle (&mounted));
+        if (setup->values[HW_FIELD_FOOT].applies)
+          number_plain (values->feet, &values->n[HW_SHARE_FOOT], (int) lround (setup->values[HW_FIELD_FOOT].prefer));
+        number_plain (values->plates, &values->n[HW_SHARE_PLATE], mounted.plate);
+        number_soft (values, mounted.soft);
+      }
 }
 
 static gboolean
 number_all (HwSharing *self, const HwMounted *standing)
 {
   g_autoptr (GPtrArray) sewn = list_sewn (self);
+
+  number_steps (self);
 
   for (gsize i = 0; i < self->n_operations; i++)
     {

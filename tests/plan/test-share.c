@@ -35,9 +35,9 @@ static const struct
   int listed_changes, unshared_changes, shared_changes;
 } regression[] = {
   { "wrap-skirt", 23.3, 22.4, 20.9, 7, 6, 6 },
-  { "t-shirt", 15.95, 14.45, 13.45, 4, 4, 3 },
+  { "t-shirt", 15.95, 14.45, 13.35, 4, 4, 3 },
   { "jeans", 55.6, 37.8, 33.1, 19, 13, 12 },
-  { "velvet-jacket", 13.6, 12.5, 9.5, 10, 8, 7 },
+  { "velvet-jacket", 13.6, 12.5, 9.3, 10, 8, 7 },
 };
 
 static void
@@ -397,6 +397,149 @@ test_one_dial (void)
     }
 }
 
+/* ---- the order once begun ---- */
+
+/* The numbers of what is left, in its order. (transfer full) */
+static char *
+list_left (const HwPlan *plan)
+{
+  GString *numbers = g_string_new (NULL);
+
+  for (guint i = 0; i < plan->order->len; i++)
+    {
+      const HwPlanStep *step = &g_array_index (plan->order, HwPlanStep, i);
+
+      if (!step->done)
+        g_string_append_printf (numbers, "%s ", hw_project_get_step (plan->project, step->step)->number);
+    }
+  return g_string_free (numbers, FALSE);
+}
+
+/* @room with the next step of @plan noted as sewn, in the minute @n. (transfer full) */
+static HwRoom *
+sew_next (const HwPlan *plan, HwRoom *room, guint n)
+{
+  g_autoptr (GError) error = NULL;
+  gsize step = g_array_index (plan->order, HwPlanStep, (gsize) plan->next).step;
+  g_autoptr (GPtrArray) entries = hw_plan_entries_for_step (plan, hw_project_get_step (plan->project, step)->number, 0);
+  HwRoom *next;
+
+  for (guint i = 0; i < entries->len; i++)
+    {
+      HwJournalEntry *entry = g_ptr_array_index (entries, i);
+
+      g_free (entry->time);
+      entry->time = g_strdup_printf ("2024-05-02T%02u:%02u:%02uZ", 8 + n / 60, n % 60, i);
+    }
+  next = hw_room_append_all (room, (const HwJournalEntry * const *) entries->pdata, entries->len, &error);
+  g_assert_no_error (error);
+  return next;
+}
+
+static gboolean
+is_done (const HwPlan *plan, gsize step)
+{
+  return hw_plan_find_step (plan, hw_project_get_step (plan->project, step)->number)->done;
+}
+
+/* Of the first step left that is set otherwise than in @first. (transfer full); NULL: all is as it was. */
+static char *
+find_other (const HwPlan *first, const HwPlan *plan)
+{
+  for (gsize i = 0; i < plan->n_steps; i++)
+    for (int field = 0; plan->setups[i] != NULL && !is_done (plan, i) && field < HW_N_FIELDS; field++)
+      {
+        const HwValue *was = &first->setups[i]->values[field];
+        const HwValue *is = &plan->setups[i]->values[field];
+
+        if (was->applies && fabs (was->value - is->value) > 1e-6)
+          return g_strdup_printf ("step %s, field %d: %g was %g", plan->setups[i]->step->number, field, is->value,
+                                  was->value);
+      }
+  return NULL;
+}
+
+/* A room with a packet of every needle that @project wants there. (transfer full) */
+static HwRoom *
+buy_needles (const HwHandbook *handbook, const HwProject *project)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwRoom) room = workroom_new (&workroom_usual, "overlock", 3);
+  g_autoptr (HwPlan) plan = make_plan (handbook, project, room, STATES);
+  g_autoptr (GPtrArray) packets = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_packet_free);
+  HwRoom *stocked;
+
+  for (guint g = 0; g < plan->groups->len; g++)
+    {
+      const HwGroup *group = g_ptr_array_index (plan->groups, g);
+      g_autofree char *id = g_strdup_printf ("packet-%u", g);
+      HwPacket *packet;
+
+      if (group->size_nm <= 0)
+        continue;
+      packet = hw_packet_new (id, handbook->systems[group->system].entry.id, handbook->points[group->point].entry.id,
+                              group->size_nm);
+      packet->twin_mm = group->twin_mm;
+      packet->count = 9;
+      g_ptr_array_add (packets, packet);
+    }
+  stocked = hw_room_with_packets (room, packets, &error);
+  g_assert_no_error (error);
+  return stocked;
+}
+
+/* Sewn step by step, as planned: what is left stays as it was planned and as its cards were printed. */
+static void
+check_order_stays (const HwHandbook *handbook, const HwProject *project, const char *name)
+{
+  HwRoom *room = buy_needles (handbook, project);
+  g_autoptr (HwPlan) first = make_plan (handbook, project, room, STATES);
+  g_autoptr (HwPlan) plan = hw_plan_ref (first);
+  g_autofree char *left = list_left (plan);
+  const char *rest = left;
+
+  for (guint n = 0; plan->next >= 0; n++)
+    {
+      HwRoom *next = sew_next (plan, room, n);
+      g_autofree char *now = NULL;
+      g_autofree char *other = NULL;
+
+      hw_room_unref (room);
+      room = next;
+      g_clear_pointer (&plan, hw_plan_unref);
+      plan = make_plan (handbook, project, room, STATES);
+      now = list_left (plan);
+      rest = strchr (rest, ' ') + 1;
+      other = find_other (first, plan);
+      if (strcmp (now, rest) == 0 && other == NULL)
+        continue;
+      g_test_message ("%s, after %u steps: “%s” was “%s”; %s", name, n + 1, now, rest, other != NULL ? other : "");
+      g_test_fail ();
+      break;
+    }
+  hw_room_unref (room);
+}
+
+static void
+test_order_stays (void)
+{
+  g_autoptr (HwHandbook) handbook = workroom_handbook ();
+
+  for (gsize i = 0; i < handbook->n_garments; i++)
+    {
+      const HwGarment *garment = &handbook->garments[i];
+      g_autoptr (HwProject) project = hw_garment_make (handbook, garment, NULL, NULL, NULL, "made", NULL);
+
+      check_order_stays (handbook, project, garment->entry.id);
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (garments); i++)
+    {
+      g_autoptr (HwProject) project = workroom_garment (garments[i]);
+
+      check_order_stays (handbook, project, garments[i]);
+    }
+}
+
 static void
 check_nearest (const char *second, const char *third)
 {
@@ -469,6 +612,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/share/cones", test_cones);
   g_test_add_func ("/share/same-thread", test_same_thread);
   g_test_add_func ("/share/one-dial", test_one_dial);
+  g_test_add_func ("/share/order-stays", test_order_stays);
   g_test_add_func ("/share/nearest", test_nearest);
   g_test_add_func ("/share/distances", test_distances);
   g_test_add_func ("/share/sewn-stays", test_sewn_stays);
