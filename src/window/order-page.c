@@ -590,15 +590,20 @@ mark_action (GtkWidget  *widget,
   HwOrderPage *self = HW_ORDER_PAGE (widget);
   const char  *number;
   gboolean     done;
+  gboolean     goes_on;
   double       place;
 
   g_variant_get (parameter, "(&sb)", &number, &done);
+  goes_on = done && g_strcmp0 (number, hw_workspace_peek_selected (self->workspace)) == 0;
   place = hw_order_sight_find (self->list, number);
   self->marking = TRUE;
   mark (self, number, done);
   self->marking = FALSE;
   update_page (widget);                  /* a refused mark puts the toggle back */
-  hw_order_sight_keep (self->list, number, place, !done);
+  if (goes_on && !self->held)
+    hw_order_sight_bring (self->list, hw_workspace_peek_selected (self->workspace));
+  else
+    hw_order_sight_keep (self->list, number, place, !done);
 }
 
 static void
