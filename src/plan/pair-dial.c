@@ -141,21 +141,41 @@ keep_off_fault (HwBand band, const HwTensionBelief *belief, double untaught)
   return band;
 }
 
+static void
+move_start (HwTensionStart *start, double by)
+{
+  start->dial += by;
+  start->window_low += by;
+  start->window_high += by;
+}
+
+/* What was tried and found good is where to start the same again, whatever else was learned since. */
 HwTensionStart
 hw_pair_dial_start (const HwTensionPrior *prior, const HwTensionBelief *belief, const HwDialScale *scale,
                     const HwTensionFacts *facts)
 {
   HwTensionStart start = hw_tension_belief_start (belief, facts);
-  double untaught, back;
+  double untaught, good;
 
+  if (hw_tension_belief_find_good (belief, facts, &good))
+    move_start (&start, good - start.dial);
   if (!hw_tension_belief_is_first_fault (belief))
     return start;
   untaught = print_step (hw_tension_start (prior, facts, scale).dial);
-  back = CLAMP (start.dial, untaught - HW_FIRST_STEP, untaught + HW_FIRST_STEP) - start.dial;
-  start.dial += back;
-  start.window_low += back;
-  start.window_high += back;
+  move_start (&start, CLAMP (start.dial, untaught - HW_FIRST_STEP, untaught + HW_FIRST_STEP) - start.dial);
   return start;
+}
+
+/* Where @set may be moved to so that it serves other steps too; not at all where it was tried and found good. */
+static HwBand
+make_band (const HwTensionBelief *belief, const HwTensionFacts *facts, const HwTensionStart *start, double untaught)
+{
+  double set = print_step (start->dial);
+  double good;
+
+  if (hw_tension_belief_find_good (belief, facts, &good))
+    return (HwBand) { set, set, set };
+  return keep_off_fault (find_band (start, set), belief, print_step (untaught));
 }
 
 static void
@@ -175,7 +195,7 @@ settle_lockstitch_dial (HwPairing *self)
   start = hw_pair_dial_start (prior, belief, scale, &setup->tension);
   set = print_step (start.dial);
   explain (self, &untaught, &start, scale);
-  band = keep_off_fault (find_band (&start, set), belief, print_step (untaught.dial));
+  band = make_band (belief, &setup->tension, &start, untaught.dial);
   hw_pairing_set_number (self, HW_FIELD_DIAL, band, (HwRange) { scale->low, scale->high });
   setup->dial_sd = start.sd;
   setup->window_low = start.window_low;
@@ -236,7 +256,7 @@ hw_pair_dial_band (const HwHandbook *handbook, const HwRoom *room, const HwSetup
   belief = hw_room_get_belief (room, setup->machine, &handbook->tension);
   untaught = hw_tension_start (&handbook->tension, &facts, scale);
   start = hw_pair_dial_start (&handbook->tension, belief, scale, &facts);
-  band = keep_off_fault (find_band (&start, print_step (start.dial)), belief, print_step (untaught.dial));
+  band = make_band (belief, &facts, &start, untaught.dial);
   return (HwBand) { CLAMP (band.low, scale->low, scale->high), CLAMP (band.prefer, scale->low, scale->high),
                     CLAMP (band.high, scale->low, scale->high) };
 }

@@ -31,6 +31,7 @@
 #define DAMPED_FROM 20
 #define SETTLED 1e-7                     /* of a standard deviation */
 #define HALF_WEIGHT 0.5
+#define SAME_MM 0.02
 
 const char * const hw_verdict_ids[HW_N_VERDICTS + 1] = {
   [HW_VERDICT_LOOPS_BELOW] = "loops-below",
@@ -76,6 +77,7 @@ struct _HwTensionBelief
   HwTensionPrior prior;
   HwDialScale    scale;
   guint          n_telling, n_faults;    /* seams that tell; of them, not balanced */
+  HwTestSeam    *telling;                /* [n_telling] */
   double         means[N];               /* of the terms, on the 0-9 scale */
   Factor         factor;
 };
@@ -370,10 +372,12 @@ hw_tension_belief_new (const HwTensionPrior *prior, const HwDialScale *scale, co
   self = g_new0 (HwTensionBelief, 1);
   self->prior = *prior;
   self->scale = *scale;
+  self->telling = g_new (HwTestSeam, n_seams + 1);
   sweep.seams = g_new (Seam, n_seams + 1);
   for (gsize i = 0; i < n_seams; i++)
     if (hw_test_seam_tells (&seams[i]))
       {
+        self->telling[sweep.n_seams] = seams[i];
         sweep.seams[sweep.n_seams++] = make_seam (self, &seams[i]);
         self->n_faults += seams[i].verdict != HW_VERDICT_BALANCED ? 1 : 0;
       }
@@ -389,6 +393,8 @@ hw_tension_belief_new (const HwTensionPrior *prior, const HwDialScale *scale, co
 void
 hw_tension_belief_free (HwTensionBelief *self)
 {
+  if (self != NULL)
+    g_free (self->telling);
   g_free (self);
 }
 
@@ -435,6 +441,47 @@ hw_tension_belief_start (const HwTensionBelief *self, const HwTensionFacts *fact
 
   hw_tension_weigh (amounts, &self->prior, facts);
   return hw_tension_add_up (&self->prior, facts, &self->scale, amounts, self->means, find_variance (self, amounts));
+}
+
+/* The same cloth, thread and stitch, as far as a journal writes them. */
+static gboolean
+are_same_facts (const HwTensionFacts *a, const HwTensionFacts *b)
+{
+  return fabs (a->needle_tex - b->needle_tex) < 0.5 && fabs (a->bobbin_tex - b->bobbin_tex) < 0.5
+         && fabs (a->thickness_mm - b->thickness_mm) < SAME_MM && fabs (a->length_mm - b->length_mm) < SAME_MM
+         && fabs (a->width_mm - b->width_mm) < SAME_MM && a->terms == b->terms;
+}
+
+static gboolean
+was_at_fault (const HwTensionBelief *self, const HwTensionFacts *facts, double dial)
+{
+  for (guint i = 0; i < self->n_telling; i++)
+    if (self->telling[i].verdict != HW_VERDICT_BALANCED && fabs (self->telling[i].dial - dial) < 1e-6
+        && are_same_facts (&self->telling[i].facts, facts))
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
+hw_tension_belief_find_good (const HwTensionBelief *self, const HwTensionFacts *facts, double *dial)
+{
+  double believed = hw_tension_belief_start (self, facts).dial;
+  double nearest = NAN;
+
+  for (guint i = 0; i < self->n_telling; i++)
+    {
+      const HwTestSeam *seam = &self->telling[i];
+
+      if (seam->verdict != HW_VERDICT_BALANCED || !are_same_facts (&seam->facts, facts)
+          || was_at_fault (self, facts, seam->dial))
+        continue;
+      if (isnan (nearest) || fabs (seam->dial - believed) < fabs (nearest - believed))
+        nearest = seam->dial;
+    }
+  if (isnan (nearest))
+    return FALSE;
+  *dial = nearest;
+  return TRUE;
 }
 
 HwTensionPrior

@@ -48,6 +48,9 @@ void             hw_tension_belief_free (HwTensionBelief *self);
 guint            hw_tension_belief_n_telling (const HwTensionBelief *self);   /* seams that it learned from */
 /* Was it a single one, and found too loose or too tight: a fault without anything to hold it against. */
 gboolean         hw_tension_belief_is_first_fault (const HwTensionBelief *self);
+/* Was a seam of these facts found balanced, and none at the same dial at fault? Writes its dial; of several the one
+ * nearest to where the start is believed. */
+gboolean         hw_tension_belief_find_good (const HwTensionBelief *self, const HwTensionFacts *facts, double *dial);
 /* As hw_tension_start(), from what is believed now; without seams the two are equal to the last bit. */
 HwTensionStart   hw_tension_belief_start(const HwTensionBelief *self, const HwTensionFacts *facts);
 /* What another machine of the same kind may begin with: means and spreads of the terms as @self believes them, all but
