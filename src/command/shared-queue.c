@@ -11,6 +11,8 @@
 #include <gio/gio.h>
 #include <glib/gi18n.h>
 
+#include "words/words-example.h"
+
 static int
 compare_paths_cb (gconstpointer a,
                   gconstpointer b)
@@ -94,6 +96,14 @@ read_files (char **files,
   return g_steal_pointer (&projects);
 }
 
+static GPtrArray *
+list_work (const HwRoom *room)
+{
+  g_autoptr (GPtrArray) all = hw_command_room_projects (room);
+
+  return all != NULL ? hw_words_list_work (all, room) : NULL;
+}
+
 gboolean
 hw_command_queue_open (HwCommandQueue *self,
                        char          **files,
@@ -108,7 +118,7 @@ hw_command_queue_open (HwCommandQueue *self,
     self->room = hw_command_room_open (room_folder, status);
   if (self->room == NULL)
     return FALSE;
-  self->projects = named ? read_files (files, status) : hw_command_room_projects (self->room);
+  self->projects = named ? read_files (files, status) : list_work (self->room);
   if (self->projects == NULL)
     return FALSE;
   self->now = hw_command_now ();

@@ -18,8 +18,6 @@
 #include "window/furnish-language.h"
 #include "words/words.h"
 
-#define EXAMPLE "stage-cape"             /* in demo/projects of the data folder */
-#define EXAMPLE_TITLE "Lined cape for the school play"
 #define RECENT "recent-projects"
 #define RECENT_MAX 8
 
@@ -101,14 +99,6 @@ hw_furnish_room (const char *data_folder,
   if (g_file_test (demo, G_FILE_TEST_IS_DIR))
     return copy_demo (demo, room_folder, error);
   return hw_room_create (room_folder, error);
-}
-
-gboolean
-hw_furnish_is_example (const HwProject *project)
-{
-  return g_str_equal (project->id, EXAMPLE)
-         && (g_str_equal (project->title, EXAMPLE_TITLE)
-             || g_str_equal (project->title, hw_words_translate ("demo", EXAMPLE_TITLE)));
 }
 
 static char *

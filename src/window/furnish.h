@@ -10,10 +10,6 @@ G_BEGIN_DECLS
 /* Makes @room_folder from demo/ of @data_folder, whole or not at all. Without a demo there, a room of our defaults. */
 gboolean hw_furnish_room       (const char *data_folder, const char *room_folder, GError **error);
 
-/* Whether it is the project that comes with a first start, to look around in. One that a person has given a title of
- * their own is theirs, whatever its id. */
-gboolean hw_furnish_is_example (const HwProject *project);
-
 /* Kept per room in the user's state folder, not in the room, which may be shared between computers. */
 void     hw_remember_project   (const char *room_folder, const char *path);
 char    *hw_recall_project     (const char *room_folder);      /* (transfer full); NULL none, or it is gone */

@@ -409,6 +409,15 @@ add_size_and_unit (GarmentForm *self)
     self->size = make_sizes (self);
 }
 
+static gboolean
+is_measured_on_the_body (const HwGarment *garment)
+{
+  for (gsize i = 0; i < garment->n_measurements; i++)
+    if (garment->measurements[i].body >= 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 build (GarmentForm *self,
        HwForm      *form)
@@ -426,6 +435,9 @@ build (GarmentForm *self,
     hw_wrap_append (HW_WRAP (how), make_cell (_("Size"), self->size));
   hw_wrap_append (HW_WRAP (how), make_cell (_("Measured in"), self->unit));
   hw_form_add_wide (form, how);
+  if (is_measured_on_the_body (self->garment))
+    hw_form_add_wide (form, hw_label_new (_("Measured on the body; the seams are reckoned with the garment’s ease."),
+                                          "mute"));
   hw_form_add_wide (form, make_measures (self));
   hw_form_add_wide (form, hw_label_new (_("Fabrics"), "heading"));
   hw_form_add_wide (form, make_cloths (self));

@@ -15,7 +15,6 @@
 #include "window/controls.h"
 #include "window/forms.h"
 #include "window/later.h"
-#include "window/furnish.h"
 #include "window/making-up-empty.h"
 #include "window/quick-row.h"
 #include "window/setup-panel.h"
@@ -27,6 +26,7 @@
 #include "window/tab-stop.h"
 #include "window/theme.h"
 #include "window/watch.h"
+#include "words/words-example.h"
 
 #define HW_TYPE_MAKING_UP_PAGE (hw_making_up_page_get_type ())
 G_DECLARE_FINAL_TYPE (HwMakingUpPage, hw_making_up_page, HW, MAKING_UP_PAGE, GtkBox)
@@ -362,7 +362,7 @@ refresh (GtkWidget *widget)
   gboolean       same = g_strcmp0 (path, self->path) == 0;
   g_auto (GStrv) chosen = get_chosen (self);
 
-  gtk_widget_set_visible (self->example_label, project != NULL && hw_furnish_is_example (project));
+  gtk_widget_set_visible (self->example_label, project != NULL && hw_words_is_example (project));
   hw_fabric_cards_fill (self->fabric_cards, self->workspace);
   hw_thread_cards_fill (self->thread_cards, self->workspace);
   show_steps (self);

@@ -474,7 +474,7 @@ say_totals (const HwChangeTotals *totals)
     return g_steal_pointer (&words);
   /* Translators: how many changes and how long they take, as "3 changes of needle, thread, foot or stitch (2 needles),
    * 10 minutes" */
-  return g_strdup_printf (_("Left: %s"), words);
+  return g_strdup_printf (_("Still to do: %s"), words);
 }
 
 static void

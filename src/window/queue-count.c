@@ -7,6 +7,7 @@
 #include "window/queue-count.h"
 
 #include "window/project-list.h"
+#include "words/words-example.h"
 
 typedef struct
 {
@@ -41,7 +42,8 @@ count_in_thread (GTask        *task,
                  gpointer      data,
                  GCancellable *cancellable)
 {
-  Count *count = data;
+  Count                *count = data;
+  g_autoptr (GPtrArray) work = NULL;
 
   if (count->projects == NULL)
     {
@@ -49,7 +51,8 @@ count_in_thread (GTask        *task,
 
       count->projects = hw_project_list_projects (list, count->room, count->open, count->open_path);
     }
-  g_task_return_pointer (task, hw_queue_new (count->handbook, count->projects, count->room, count->now,
+  work = hw_words_list_work (count->projects, count->room);
+  g_task_return_pointer (task, hw_queue_new (count->handbook, work, count->room, count->now,
                                              HW_QUEUE_AS_PREFERRED), (GDestroyNotify) hw_queue_unref);
 }
 

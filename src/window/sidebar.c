@@ -18,6 +18,7 @@
 #include "window/sign.h"
 #include "window/stitch-mark.h"
 #include "window/tab-stop.h"
+#include "words/words-example.h"
 #include "words/words.h"
 
 #define NEARLY_DUE 0.2                  /* share of a care limit that is left when it is told */
@@ -166,7 +167,7 @@ say_project (const HwProjectSummary *summary)
   g_autofree char *progress = say_progress (summary);
   g_autofree char *due = summary->due != NULL ? hw_words_day (summary->due) : NULL;
 
-  if (summary->project != NULL && hw_furnish_is_example (summary->project))
+  if (summary->project != NULL && hw_words_is_example (summary->project))
     /* Translators: of the project that comes with a first start; progress ("6 of 11 sewn") */
     return g_strdup_printf (_("Example: %s"), progress);
   /* Translators: progress ("6 of 11 sewn"), date ("12 June") */

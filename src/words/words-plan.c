@@ -698,7 +698,7 @@ hw_words_needle_in (const HwHandbook *handbook, const HwNow *now)
   used = hw_words_number (now->hours_used, 1);
   limit = hw_words_hours (now->hours_limit);
   /* Translators: a needle, the hours it has sewn, the hours it may sew with their unit */
-  return g_strdup_printf (_("%s, sewn %s of %s"), name, used, limit);
+  return g_strdup_printf (_("%s, %s of %s"), name, used, limit);
 }
 
 /* A step that was sewn was sewn with its needle, whether or not anybody noted that it was put in. */
@@ -729,7 +729,7 @@ hw_words_needle_now (const HwPlan *plan, const HwNow *now)
   needle = hw_words_needle_in (plan->handbook, now);
   if (now->needle == NULL || now->worn_step < 0)
     return g_steal_pointer (&needle);
-  /* Translators: a needle with its hours, such as “80/12 round point, sewn 6.2 of 15 h”; the number of a step */
+  /* Translators: a needle with its hours, “80/12 round point, 6.2 of 15 h”; the number of a step */
   return g_strdup_printf (_("%s, runs out in step %s"), needle, get_step_number (plan, now->worn_step));
 }
 

@@ -271,6 +271,25 @@ test_next (Fixture      *fixture,
   }
 }
 
+/* The example comes before nothing of the person's own, until something of it is sewn. */
+static void
+test_example (Fixture      *fixture,
+              gconstpointer data)
+{
+  SAYS ("queue", "Lined cape for the school play");
+  SAYS ("new --garment=skirt -o room/projects/skirt.handwheel", "steps");
+  {
+    g_auto (Outcome) queue = run (fixture, "queue");
+    g_auto (Outcome) next = run (fixture, "next");
+
+    assert_contains (next.out, "Straight skirt");
+    assert_contains (queue.out, "Straight skirt");
+    g_assert_null (strstr (queue.out, "Lined cape"));
+  }
+  SAYS ("log PROJECT --step 1", "");
+  SAYS ("queue", "Lined cape for the school play", "Straight skirt");
+}
+
 /* A project's copy that differs in nothing is told as such. */
 static void
 test_same_copy (Fixture      *fixture,
@@ -406,6 +425,7 @@ main (int    argc,
   g_test_add ("/options/shelf", Fixture, NULL, set_up, test_shelf, tear_down);
   g_test_add ("/options/cards", Fixture, NULL, set_up, test_cards, tear_down);
   g_test_add ("/options/next", Fixture, NULL, set_up, test_next, tear_down);
+  g_test_add ("/options/example", Fixture, NULL, set_up, test_example, tear_down);
   g_test_add ("/options/same-copy", Fixture, NULL, set_up, test_same_copy, tear_down);
   g_test_add ("/options/refused", Fixture, NULL, set_up, test_refused, tear_down);
   return g_test_run ();

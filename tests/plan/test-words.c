@@ -1028,12 +1028,12 @@ test_now (void)
   now.needle = &needle;
   now.hours_used = 6.2;
   now.hours_limit = 15;
-  assert_words (hw_words_needle_now (work.plan, &now), "80/12 round, sewn 6.2 of 15 h");
+  assert_words (hw_words_needle_now (work.plan, &now), "80/12 round, 6.2 of 15 h");
   now.worn_step = 1;
-  assert_words (hw_words_needle_now (work.plan, &now), "80/12 round, sewn 6.2 of 15 h, runs out in step 2");
+  assert_words (hw_words_needle_now (work.plan, &now), "80/12 round, 6.2 of 15 h, runs out in step 2");
   now.worn_step = -1;
   needle.point = (char *) "of another handbook";
-  assert_words (hw_words_needle_now (work.plan, &now), "80/12, sewn 6.2 of 15 h");
+  assert_words (hw_words_needle_now (work.plan, &now), "80/12, 6.2 of 15 h");
 
   now.next = &pick;
   now.next_step = 1;

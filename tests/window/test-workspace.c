@@ -13,6 +13,7 @@
 #include "window/later.h"
 #include "window/project-list.h"
 #include "window/step-list.h"
+#include "words/words-example.h"
 
 static gboolean
 set_title (Scene      *scene,
@@ -461,7 +462,7 @@ test_furnish (void)
       g_assert_no_error (error);
       g_assert_no_error (hw_workspace_peek_plan_error (workspace));
       g_assert_cmpuint (hw_workspace_peek_plan (workspace)->groups->len, >, 0);         /* ready to print */
-      n_examples += hw_furnish_is_example (hw_workspace_peek_project (workspace)) ? 1 : 0;
+      n_examples += hw_words_is_example (hw_workspace_peek_project (workspace)) ? 1 : 0;
     }
   g_assert_cmpuint (n_examples, ==, 1);
   g_assert_finalize_object (workspace);
@@ -482,7 +483,7 @@ test_example (void)
     {
       g_autoptr (HwProject) project = hw_project_new (cases[i].id, cases[i].title);
 
-      g_assert_cmpint (hw_furnish_is_example (project), ==, cases[i].is_example);
+      g_assert_cmpint (hw_words_is_example (project), ==, cases[i].is_example);
     }
 }
 
