@@ -172,10 +172,16 @@ fill_measures (GarmentForm  *self,
 /* ---- what there will be to sew ---- */
 
 static char *
-say_step (const HwGarmentStep   *step,
+say_step (const HwHandbook      *handbook,
+          const HwGarmentStep   *step,
           const HwGarmentFigure *figure)
 {
-  g_autofree char *length = hw_words_seam_length (figure->length_mm / 10);
+  const HwStep     sewn = {
+    .purpose = step->by_hand ? NULL : handbook->purposes[step->purpose].entry.id,
+    .length_cm = figure->length_mm / 10,
+    .pieces = figure->pieces,
+  };
+  g_autofree char *length = hw_words_sewn_length (&sewn);
   g_autofree char *minutes = hw_words_minutes (figure->minutes);
 
   if (step->by_hand)
@@ -206,7 +212,8 @@ show_steps (GarmentForm           *self,
 
   for (gsize i = 0; i < self->garment->n_steps; i++)
     {
-      g_autofree char *line = say_step (&self->garment->steps[i], &figures[i]);
+      g_autofree char *line = say_step (hw_workspace_get_handbook (self->workspace), &self->garment->steps[i],
+                                       &figures[i]);
 
       g_string_append_printf (lines, "%s%s", i > 0 ? "\n" : "", line);
       mm += figures[i].length_mm;
