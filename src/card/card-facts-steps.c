@@ -88,70 +88,14 @@ hw_card_facts_make_step (HwCardFacts      *self,
   return made;
 }
 
-/* ---- whose the large values are ---- */
-
-static void
-narrow_likely (HwCardFacts   *self,
-               const HwSetup *setup)
-{
-  self->low = fmax (self->low, MIN (setup->dial_likely_low, self->start));
-  self->high = fmin (self->high, MAX (setup->dial_likely_high, self->start));
-}
-
-/* One dial over steps of other layers: what is likely for every one of them; where that leaves nothing, or the dial is
- * another for some, it is the first step's alone. */
-static void
-add_likely (HwCardFacts  *self,
-            const HwPlan *plan)
-{
-  const HwSetup *first = plan->setups[self->first.index];
-
-  self->low = -INFINITY;
-  self->high = INFINITY;
-  for (guint i = 0; i < self->told->len; i++)
-    narrow_likely (self, plan->setups[g_array_index (self->told, gsize, i)]);
-  self->dial_is_first = self->soft_differs[HW_SOFT_DIAL]
-                        || (self->low >= self->high && first->dial_likely_low < first->dial_likely_high);
-  if (self->dial_is_first)
-    {
-      self->low = MIN (first->dial_likely_low, self->start);
-      self->high = MAX (first->dial_likely_high, self->start);
-    }
-  if (self->low < self->high)
-    {
-      g_autofree char *low = hw_words_half (self->low);
-      g_autofree char *high = hw_words_half (self->high);
-
-      self->dial_likely = keep (self, g_strdup_printf (_("likely %s to %s"), low, high));
-    }
-}
-
 /* Where a later step is set otherwise, the large values say whose they are. */
 static void
-add_labels (HwCardFacts *self)
+add_stitch_label (HwCardFacts *self)
 {
-  const char *first = self->first.number;
-  const char *dial = self->n_dials > 1 ? _("Tension dials") : _("Needle thread tension");
-  const char *stitch = _("Stitch");
-
-  self->stitch_label = stitch;
-  self->dial_label = dial;
-  self->dial_label_short = dial;
+  self->stitch_label = _("Stitch");
   /* Translators: a heading, then the step it is for: “Stitch, step 3” */
   if (self->soft_differs[HW_SOFT_LENGTH] || self->soft_differs[HW_SOFT_WIDTH])
-    self->stitch_label = keep (self, g_strdup_printf (_("%s, step %s"), stitch, first));
-  if (self->dial_is_first)
-    {
-      self->dial_label = keep (self, g_strdup_printf (_("%s, step %s"), dial, first));
-      self->dial_label_short = keep (self, g_strdup_printf (_("%s, step %s"), _("Tension"), first));
-    }
-  else if (self->most_layers > self->least_layers)
-    {
-      /* Translators: over the dial, where one number serves all steps: the fewest and most layers of a step */
-      self->dial_label_short = keep (self, g_strdup_printf (_("Tension for %u to %u layers"), self->least_layers,
-                                                            self->most_layers));
-      self->dial_label = self->dial_label_short;
-    }
+    self->stitch_label = keep (self, g_strdup_printf (_("%s, step %s"), _("Stitch"), self->first.number));
 }
 
 /* ---- all of it ---- */
@@ -296,6 +240,6 @@ hw_card_facts_add_rows (HwCardFacts  *self,
   hw_card_facts_add_cloths (self, plan);
   label_lines (self);
   add_steps (self);
-  add_likely (self, plan);
-  add_labels (self);
+  add_stitch_label (self);
+  hw_card_facts_add_likely (self, plan);
 }

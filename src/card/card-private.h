@@ -50,6 +50,8 @@ typedef struct { gsize step; const char *caption, *steps; gboolean is_new; } HwC
 #define HW_CARD_GAUGES 3
 typedef struct { double mm; gboolean is_used; } HwCardGauge;      /* is_used: by a step of the set-up */
 
+#define HW_CARD_DIAL_LABELS 3
+
 typedef enum { HW_FIGURE_ALONG, HW_FIGURE_EDGE, HW_FIGURE_ROW } HwFigure;  /* what pictures a row of this stitch */
 
 typedef struct
@@ -66,9 +68,10 @@ typedef struct
   const char *stitch_label, *stitch, *length, *width;
   gboolean    soft_differs[HW_N_SOFT];  /* from the first step, whose values are the large ones */
   const char *line_label;               /* over the column of lines: “from edge”, “from fold” */
-  const char *dial_label, *dial_label_short, *dial_start, *dial_likely;
+  const char *dial_labels[HW_CARD_DIAL_LABELS];         /* over the dial, the longest first */
+  int         n_dial_labels;
+  const char *dial_start, *dial_likely;
   double      start, low, high;         /* low to high: as printed */
-  gboolean    dial_is_first;            /* of the first step alone, not of all that the card tells of */
   int         n_dials;
   const char *dial_names[4];
   const char *foot;
@@ -119,6 +122,8 @@ gboolean   hw_card_steps_differ    (const HwCardStep *a, const HwCardStep *b, in
 /* What is set anew before which row, and the layers of each. */
 void hw_card_facts_add_changes (HwCardFacts *self, const HwPlan *plan, const GArray *rows, HwCardPart part);
 void hw_card_facts_add_cloths  (HwCardFacts *self, const HwPlan *plan);
+/* Where the dial is likely to come out, and for which steps. */
+void hw_card_facts_add_likely (HwCardFacts *self, const HwPlan *plan);
 /* Which verdicts a test seam of this set-up may get, and what to do for each. */
 void hw_card_facts_add_verdicts (HwCardFacts *self, const HwSetup *setup);
 /* Every picture of a seam once, under the shortest name of the seams that it shows. */

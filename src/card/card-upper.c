@@ -302,12 +302,11 @@ choose_dial_label (HwCardBuilder *self,
                    double         width)
 {
   const HwCardFacts *facts = self->facts;
+  int i = 0;
 
-  if (!self->is_small && has_room_for_label (self, facts->dial_label, width))
-    return facts->dial_label;
-  if (facts->dial_is_first || has_room_for_label (self, facts->dial_label_short, width))
-    return facts->dial_label_short;
-  return _("Tension");
+  while (i + 1 < facts->n_dial_labels && !has_room_for_label (self, facts->dial_labels[i], width))
+    i++;
+  return facts->dial_labels[i];
 }
 
 double

@@ -370,7 +370,6 @@ test_layers (void)
   assert_text (card, "step-why", "thicker: 4 layers");
   g_assert_nonnull (find_box (card, "step-layers"));
   g_assert_true (g_str_has_suffix (find_box (card, "test-label")->text, ", as step 1"));
-  assert_text (card, "dial-label", "Needle thread tension, step 1");
 }
 
 /* Of several causes the one that weighs most is told, and none where another weighs more than both that are told, the
@@ -456,6 +455,36 @@ test_likely_for_all (void)
   set_likely (sample, 1, 2, 4);
   assert_likely (sample, HW_PAPER_A5, "Needle thread tension, step 1", "likely 3 to 5", 3, 5);
   assert_likely (sample, HW_PAPER_A6, "Tension, step 1", "likely 3 to 5", 3, 5);
+}
+
+/* Where the list sets the dial anew, its heading names the steps that are sewn by the large number: as many as there is
+ * room to name, and one only where it is the only one. */
+static void
+test_dial_of_some (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+
+  set_likely (sample, 1, 2.5, 4.5);
+  sample_get_setup (sample, 2)->values[HW_FIELD_DIAL].value = 3.5;
+  set_likely (sample, 2, 1, 2);
+  assert_likely (sample, HW_PAPER_A5, "Needle thread tension, steps 1 2 4", "likely 3 to 4½", 3, 4.5);
+  assert_likely (sample, HW_PAPER_A6, "Tension, steps 1 2", "likely 3 to 4½", 3, 4.5);
+  sample_get_setup (sample, 1)->values[HW_FIELD_DIAL].value = 3;
+  sample_get_setup (sample, 3)->values[HW_FIELD_DIAL].value = 3;
+  assert_likely (sample, HW_PAPER_A5, "Needle thread tension, step 1", "likely 3 to 5", 3, 5);
+}
+
+static void
+test_dial_of_many (void)
+{
+  const SampleOptions options = { 10, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+
+  sample_get_setup (sample, 9)->values[HW_FIELD_DIAL].value = 3.5;
+  assert_likely (sample, HW_PAPER_A5, "Needle thread tension, steps 1 to 9", "likely 3 to 5", 3, 5);
+  sample_get_setup (sample, 5)->values[HW_FIELD_DIAL].value = 3.5;
+  assert_likely (sample, HW_PAPER_A5, "Tension, steps 1 2 3 4 5 7 8 9", "likely 3 to 5", 3, 5);
 }
 
 /* A beginner has a universal needle at hand: where it passes for every step of the set-up the card says so. */
@@ -1119,6 +1148,8 @@ main (int    argc,
   g_test_add_func ("/card/says/layers", test_layers);
   g_test_add_func ("/card/says/why-weighs-most", test_why_weighs_most);
   g_test_add_func ("/card/says/likely-for-all", test_likely_for_all);
+  g_test_add_func ("/card/says/dial-of-some", test_dial_of_some);
+  g_test_add_func ("/card/says/dial-of-many", test_dial_of_many);
   g_test_add_func ("/card/says/universal", test_universal);
   g_test_add_func ("/card/says/thicker-cloth", test_thicker_cloth);
   g_test_add_func ("/card/says/close-stitches", test_close_stitches);
