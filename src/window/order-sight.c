@@ -114,11 +114,11 @@ scroll (GtkListView *list)
   double           value = gtk_adjustment_get_value (adjustment);
   graphene_rect_t  step, head;
 
-  if (position == GTK_INVALID_LIST_POSITION || find_place (list, position, &step) == NULL
-      || find_place (list, find_head (get_rows (list), position), &head) == NULL)
-    return FALSE;
   if (kept == NULL)
     kept = &bring_whole;
+  if (position == GTK_INVALID_LIST_POSITION || find_place (list, position, &step) == NULL
+      || (kept->head && find_place (list, find_head (get_rows (list), position), &head) == NULL))
+    return FALSE;
   if (!kept->head || step.origin.y + step.size.height - head.origin.y > gtk_adjustment_get_page_size (adjustment))
     head = step;
   if (!isnan (kept->place))
@@ -127,11 +127,55 @@ scroll (GtkListView *list)
   return TRUE;
 }
 
+/* Whether what of the block has a place above the step at @position, its head aside, is more than the view shows. */
+static gboolean
+is_block_long (GtkListView *list,
+               guint        position)
+{
+  GtkAdjustment   *adjustment = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (list));
+  guint            head = find_head (get_rows (list), position);
+  graphene_rect_t  step, above;
+  float            top;
+
+  if (find_place (list, position, &step) == NULL)
+    return FALSE;
+  top = step.origin.y;
+  for (guint i = position; i-- > head && find_place (list, i, &above) != NULL; )
+    top = above.origin.y;
+  return step.origin.y + step.size.height - top >= gtk_adjustment_get_page_size (adjustment);
+}
+
 static void
-show_again (GtkWidget *widget)
+want_row_alone (GtkListView *list)
+{
+  const Kept *kept = g_object_get_data (G_OBJECT (list), KEPT);
+  const Kept  alone = { kept != NULL ? kept->place : NAN, FALSE };
+
+  g_object_set_data_full (G_OBJECT (list), KEPT, g_memdup2 (&alone, sizeof alone), g_free);
+}
+
+static void
+show_row_alone (GtkWidget *widget)
 {
   scroll (GTK_LIST_VIEW (widget));
   hw_when_placed (widget, show_in_page);
+}
+
+/* Where the head has taken the view and its step's place is gone, the block is longer than that: the step counts. */
+static void
+show_again (GtkWidget *widget)
+{
+  GtkListView *list = GTK_LIST_VIEW (widget);
+  guint        position = find_step (get_rows (list), g_object_get_data (G_OBJECT (list), WANTED));
+
+  if (scroll (list) || position == GTK_INVALID_LIST_POSITION)
+    {
+      hw_when_placed (widget, show_in_page);
+      return;
+    }
+  want_row_alone (list);
+  gtk_widget_activate_action (widget, "list.scroll-to-item", "u", position);
+  hw_when_placed (widget, show_row_alone);
 }
 
 /* A head that lies far above its step has its place once the list was scrolled to it. */
@@ -141,6 +185,8 @@ show_head (GtkWidget *widget)
   GtkListView *list = GTK_LIST_VIEW (widget);
   guint        position = find_step (get_rows (list), g_object_get_data (G_OBJECT (list), WANTED));
 
+  if (position != GTK_INVALID_LIST_POSITION && is_block_long (list, position))
+    want_row_alone (list);
   if (!scroll (list) && position != GTK_INVALID_LIST_POSITION)
     {
       gtk_widget_activate_action (widget, "list.scroll-to-item", "u", find_head (get_rows (list), position));

@@ -8,6 +8,7 @@
 #include "config.h"
 
 #include "demo.h"
+#include "model/edit.h"
 #include "scene.h"
 #include "walk.h"
 #include "window/copies-bar.h"
@@ -15,6 +16,7 @@
 #include "window/work-bar.h"
 
 #define MOST_STEPS 400
+#define LAST_BLOCKS 19                   /* steps of the demo in other blocks */
 #define SLACK 6.0                        /* pixels by which things on one line may differ */
 
 static gboolean
@@ -413,6 +415,72 @@ open_order (Demo       *demo,
   *list = walk_need (demo->window, GTK_TYPE_LIST_VIEW, "Order of work");
 }
 
+static void
+add_like_steps (Demo *demo,
+                int   n)
+{
+  g_autoptr (HwProject) project = hw_project_ref ((HwProject *) hw_workspace_peek_project (demo->workspace));
+  int                   first = hw_project_find_step (project, "1");
+  g_autoptr (GError)    error = NULL;
+
+  for (int i = 0; i < n; i++)
+    {
+      HwStep    *step = hw_step_copy (hw_project_get_step (project, (gsize) first));
+      HwProject *longer;
+
+      g_free (step->number);
+      step->number = g_strdup_printf ("%d", 101 + i);
+      longer = hw_edit_insert_step (project, (gsize) (first + 1 + i), step, &error);
+      g_assert_no_error (error);
+      hw_step_unref (step);
+      hw_project_unref (project);
+      project = longer;
+    }
+  hw_workspace_edit (demo->workspace, hw_project_ref (project), "add", NULL, NULL);
+}
+
+/* NULL: the chosen row has no place. */
+static GtkWidget *
+find_selected (GtkWidget *list)
+{
+  for (GtkWidget *row = gtk_widget_get_first_child (list); row != NULL; row = gtk_widget_get_next_sibling (row))
+    if ((gtk_widget_get_state_flags (row) & GTK_STATE_FLAG_SELECTED) != 0)
+      return row;
+  return NULL;
+}
+
+/* A block that is longer than the view, and than what the list has places for: wherever keys lead in it, the step is in
+ * sight. */
+static void
+test_long_block_in_sight (void)
+{
+  static const struct { guint key; int times; } ways[] = {
+    { GDK_KEY_Home, 1 }, { GDK_KEY_Down, 12 }, { GDK_KEY_End, 1 }, { GDK_KEY_Home, 1 }, { GDK_KEY_End, 1 },
+    { GDK_KEY_Up, LAST_BLOCKS + 12 },
+  };
+  Demo demo = { 0 };
+  GtkWidget *list, *step;
+
+  open_demo (&demo);
+  add_like_steps (&demo, 260);
+  gtk_window_set_default_size (GTK_WINDOW (demo.window), 900, 600);
+  gtk_widget_activate_action (demo.window, "win.page", "s", "order");
+  let_settle (&demo);
+  list = walk_need (demo.window, GTK_TYPE_LIST_VIEW, "Order of work");
+  for (gsize i = 0; i < G_N_ELEMENTS (ways); i++)
+    for (int j = 0; j < ways[i].times; j++)
+      {
+        press_key (list, ways[i].key, 0);
+        let_settle (&demo);
+        step = find_selected (list);
+        g_assert_nonnull (step);
+        g_assert_true (gtk_widget_get_child_visible (step));
+        assert_inside (step, list);
+        g_assert_true (focus_of (&demo) == step || gtk_widget_is_ancestor (focus_of (&demo), step));
+      }
+  demo_close (&demo);
+}
+
 /* To its first and its last step, over the head that the list begins with, and each with what heads its block. */
 static void
 test_order_ends (void)
@@ -707,6 +775,7 @@ main (int    argc,
   g_test_add_func ("/focus/first", test_first);
   g_test_add_func ("/focus/forms", test_forms);
   g_test_add_func ("/focus/head-in-sight", test_head_in_sight);
+  g_test_add_func ("/focus/long-block-in-sight", test_long_block_in_sight);
   g_test_add_func ("/focus/open-again-in-sight", test_open_again_in_sight);
   g_test_add_func ("/focus/order-ends", test_order_ends);
   g_test_add_func ("/focus/back-to-order", test_back_to_order);
