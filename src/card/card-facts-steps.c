@@ -156,12 +156,13 @@ say_line (HwCardFacts      *self,
   switch (step->from)
     {
     case HW_FROM_FOLD:
-      /* Translators: in a narrow column headed “from edge”: millimetres that are measured from elsewhere; so below */
-      return keep (self, g_strdup_printf (_("fold %s"), step->edge));
+      /* Translators: in a narrow column headed “from edge”: millimetres that are measured from elsewhere, the number first
+       * so that nobody reads a fold so deep; so below */
+      return keep (self, g_strdup_printf (_("%s, fold"), step->edge));
     case HW_FROM_SEAM:
-      return keep (self, g_strdup_printf (_("seam %s"), step->edge));
+      return keep (self, g_strdup_printf (_("%s, seam"), step->edge));
     case HW_FROM_CENTRE_FRONT:
-      return keep (self, g_strdup_printf (_("centre %s"), step->edge));
+      return keep (self, g_strdup_printf (_("%s, centre"), step->edge));
     case HW_FROM_EDGE:
     case HW_N_LINES_FROM:
     default:

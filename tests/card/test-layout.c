@@ -588,7 +588,7 @@ test_line_from (void)
   sample_get_setup (sample, 2)->line_from = HW_FROM_FOLD;
   mixed = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
   assert_text (mixed, "edge-label", "from edge");
-  g_assert_cmpstr (find_last (mixed, "step-edge")->text, ==, "fold 15");
+  g_assert_cmpstr (find_last (mixed, "step-edge")->text, ==, "15, fold");
   small = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A6, NULL);
   g_assert_cmpstr (find_last (small, "step-change")->text, ==, "From here: 15 mm from the fold");
   for (gsize i = 0; i < 3; i++)
