@@ -51,6 +51,7 @@ typedef struct
   const HwCardStep *before;             /* the operation before; NULL: none */
   gboolean          is_resumed;         /* begun with a new card, or come back to */
   gboolean          is_new_card;        /* one beyond the first */
+  gboolean          is_left;            /* something else was sewn since then */
 } Standing;
 
 gboolean
@@ -75,6 +76,20 @@ is_to_set (const HwCardFacts *self,
   return (standing->is_new_card && (self->soft_differs[soft] || hw_card_steps_differ (step, &self->lead, soft)))
          || hw_card_steps_differ (step, before, soft)
          || (standing->is_resumed && hw_card_steps_differ (step, &self->first, soft));
+}
+
+/* It begins a card with nothing that is not as the card before left it. */
+static gboolean
+stays_set (const HwCardStep *step,
+           const Standing   *standing,
+           gboolean          with_line)
+{
+  if (!standing->is_new_card || standing->is_left || standing->before == NULL)
+    return FALSE;
+  for (int soft = 0; soft < HW_N_SOFT; soft++)
+    if ((soft != HW_SOFT_LINE || with_line) && hw_card_steps_differ (step, standing->before, soft))
+      return FALSE;
+  return TRUE;
 }
 
 /* NULL: nothing. @with_line: the distance from the edge too, which else has a column. */
@@ -104,6 +119,9 @@ describe_change (HwCardFacts      *self,
     }
   if (all->len == 0)
     return NULL;
+  if (stays_set (step, standing, with_line))
+    /* Translators: at the top of a later card's list: “As set: length 3 mm, dial 3½”, as the card before left it */
+    return keep (self, g_strdup_printf (_("As set: %s"), all->str));
   /* Translators: across the list of a card, above the step from which on it holds: “From here: length 3 mm, dial 3½” */
   return keep (self, g_strdup_printf (_("From here: %s"), all->str));
 }
@@ -255,7 +273,8 @@ hw_card_facts_add_changes (HwCardFacts  *self,
                            HwCardPart    part)
 {
   HwCardStep earlier = { 0 };
-  Standing   standing = { NULL, part.from > 0, part.from > 0 };
+  Standing   standing = { NULL, part.from > 0, part.from > 0,
+                          part.from > 0 && hw_card_is_run_end (rows, part.from - 1) };
 
   if (find_before (self, plan, rows, part.from, &earlier))
     standing.before = &earlier;
@@ -266,8 +285,9 @@ hw_card_facts_add_changes (HwCardFacts  *self,
       if (!step->by_hand && (!step->done || self->first.done))   /* nothing is set any more for what is sewn */
         {
           add_change (self, plan, step, &standing);
-          standing = (Standing) { step, FALSE, FALSE };
+          standing = (Standing) { .before = step };
         }
+      standing.is_left = standing.is_left || (!step->by_hand && standing.before != step);
       standing.is_resumed = standing.is_resumed || step->then != NULL;
     }
 }

@@ -156,8 +156,8 @@ say_line (HwCardFacts      *self,
   switch (step->from)
     {
     case HW_FROM_FOLD:
-      /* Translators: in a narrow column headed “from edge”: millimetres that are measured from elsewhere, the number first
-       * so that nobody reads a fold so deep; so below */
+      /* Translators: in a narrow column headed “from edge”: millimetres that are measured from elsewhere, the number
+       * first so that nobody reads of a fold so deep; so below */
       return keep (self, g_strdup_printf (_("%s, fold"), step->edge));
     case HW_FROM_SEAM:
       return keep (self, g_strdup_printf (_("%s, seam"), step->edge));

@@ -747,6 +747,27 @@ test_goes_on (void)
                       card_count_boxes (cards->pdata[i], "section"));
 }
 
+/* A later card orders no change of what the card before left so. */
+static void
+test_begins_as_left (void)
+{
+  const SampleOptions options = { 26, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  const HwPlan *plan = sample_get_plan (sample);
+  g_autoptr (GPtrArray) kept = NULL;
+  g_autoptr (GPtrArray) changed = NULL;
+
+  for (gsize i = 1; i < 26; i++)
+    sample_get_setup (sample, i)->values[HW_FIELD_DIAL].value = 3.5;
+  kept = hw_card_layout (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_cmpuint (kept->len, >=, 2);
+  assert_text (kept->pdata[1], "step-change", "As set: dial\302\2403½");
+  sample_get_setup (sample, g_array_index (hw_card_get_steps (kept->pdata[1]), gsize, 0))->values[HW_FIELD_DIAL].value
+    = 3;
+  changed = hw_card_layout (plan, SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  assert_text (changed->pdata[1], "step-change", "From here: dial\302\2403");
+}
+
 /* A name runs to two lines before any of it is cut, and is cut only where a whole card is too narrow. */
 static void
 test_names_wrap (gconstpointer data)
@@ -1148,6 +1169,7 @@ main (int    argc,
   g_test_add_func ("/card/says/layers", test_layers);
   g_test_add_func ("/card/says/why-weighs-most", test_why_weighs_most);
   g_test_add_func ("/card/says/likely-for-all", test_likely_for_all);
+  g_test_add_func ("/card/says/begins-as-left", test_begins_as_left);
   g_test_add_func ("/card/says/dial-of-some", test_dial_of_some);
   g_test_add_func ("/card/says/dial-of-many", test_dial_of_many);
   g_test_add_func ("/card/says/universal", test_universal);
