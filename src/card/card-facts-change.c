@@ -164,23 +164,67 @@ add_causes (const HwSetup *setup,
     }
 }
 
-/* By its layers where there are more of them, or fewer; else the cloth makes them thicker or thinner. */
+/* Rows of the set-up, by which whoever sews them has set the dial before: the first @n of its list. */
+typedef struct { const GArray *all; guint n; } Earlier;
+
+/* Were as many layers sewn at another dial, or more of them (thinner: fewer), and were all such less thick? */
+static gboolean
+was_otherwise (const HwPlan  *plan,
+               const HwSetup *setup,
+               Earlier        earlier,
+               gboolean       is_thicker,
+               gboolean      *is_extreme)
+{
+  guint    layers = hw_step_count_layers (setup->step);
+  gboolean was = FALSE;
+
+  *is_extreme = TRUE;
+  for (guint i = 0; i < earlier.n; i++)
+    {
+      const HwPlanStep *planned = &g_array_index (plan->order, HwPlanStep, g_array_index (earlier.all, guint, i));
+      const HwSetup    *other = planned->group >= 0 ? plan->setups[planned->step] : NULL;
+      guint             others = other != NULL ? hw_step_count_layers (other->step) : 0;
+      double            less;
+
+      if (other == NULL || (is_thicker ? others < layers : others > layers)
+          || fabs (other->values[HW_FIELD_DIAL].value - setup->values[HW_FIELD_DIAL].value) < 1e-6)
+        continue;
+      was = TRUE;
+      less = is_thicker ? setup->under_foot_mm - other->under_foot_mm : other->under_foot_mm - setup->under_foot_mm;
+      *is_extreme = *is_extreme && less >= 0.1;
+    }
+  return was;
+}
+
+/* By its layers where there are more of them, or fewer; else the cloth makes them thicker or thinner. NULL: it tells
+ * nothing apart. */
 static const char *
 name_layers (HwCardFacts   *self,
              const HwPlan  *plan,
              HwCardStep    *step,
              const HwSetup *before,
+             Earlier        earlier,
              gboolean       is_thicker)
 {
   const HwSetup   *setup = plan->setups[step->index];
   guint            layers = hw_step_count_layers (setup->step);
   guint            layers_before = hw_step_count_layers (before->step);
   g_autofree char *named = NULL;
+  gboolean         is_extreme;
 
   if (is_thicker ? layers > layers_before : layers < layers_before)
-    return keep (self, g_strdup_printf (is_thicker ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
-                                                   : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
-                                        layers));
+    {
+      if (!was_otherwise (plan, setup, earlier, is_thicker, &is_extreme))
+        return keep (self, g_strdup_printf (is_thicker ? ngettext ("thicker: %u layer", "thicker: %u layers", layers)
+                                                       : ngettext ("thinner: %u layer", "thinner: %u layers", layers),
+                                            layers));
+      if (!is_extreme)
+        return NULL;
+      named = hw_words_mm (round (setup->under_foot_mm * 10) / 10);
+      /* Translators: beside a change of the dial: how thick the layers are: “thicker: 2.5 mm under the foot” */
+      return keep (self, g_strdup_printf (is_thicker ? _("thicker: %s under the foot")
+                                                     : _("thinner: %s under the foot"), named));
+    }
   step->change_why_short = is_thicker ? _("thicker cloth") : _("thinner cloth");
   named = hw_words_layers (plan, setup->step);
   /* Translators: the layers of a step: “thicker: 2 × corduroy” */
@@ -205,7 +249,8 @@ static const char *
 describe_why (HwCardFacts   *self,
               const HwPlan  *plan,
               HwCardStep    *step,
-              const HwSetup *before)
+              const HwSetup *before,
+              Earlier        earlier)
 {
   const HwSetup *setup = plan->setups[step->index];
   gboolean is_lower = setup->values[HW_FIELD_DIAL].value < before->values[HW_FIELD_DIAL].value;
@@ -222,7 +267,7 @@ describe_why (HwCardFacts   *self,
   switch (most)
     {
     case CAUSE_THICKNESS:
-      return name_layers (self, plan, step, before, is_lower);
+      return name_layers (self, plan, step, before, earlier, is_lower);
     case CAUSE_LENGTH:
       return is_lower ? _("a longer stitch") : _("a shorter stitch");
     case CAUSE_OTHER:
@@ -236,14 +281,15 @@ static void
 add_change (HwCardFacts    *self,
             const HwPlan   *plan,
             HwCardStep     *step,
-            const Standing *standing)
+            const Standing *standing,
+            Earlier         earlier)
 {
   const HwCardStep *before = standing->before != NULL ? standing->before : &self->first;
 
   step->change = describe_change (self, step, standing, FALSE);
   step->change_with_line = describe_change (self, step, standing, TRUE);
   if (hw_card_steps_differ (step, before, HW_SOFT_DIAL))
-    step->change_why = describe_why (self, plan, step, plan->setups[before->index]);
+    step->change_why = describe_why (self, plan, step, plan->setups[before->index], earlier);
 }
 
 /* The operation before row @from of the set-up; %FALSE: none. */
@@ -284,7 +330,7 @@ hw_card_facts_add_changes (HwCardFacts  *self,
 
       if (!step->by_hand && (!step->done || self->first.done))   /* nothing is set any more for what is sewn */
         {
-          add_change (self, plan, step, &standing);
+          add_change (self, plan, step, &standing, (Earlier) { rows, part.from + i });
           standing = (Standing) { .before = step };
         }
       standing.is_left = standing.is_left || (!step->by_hand && standing.before != step);

@@ -372,6 +372,30 @@ test_layers (void)
   g_assert_true (g_str_has_suffix (find_box (card, "test-label")->text, ", as step 1"));
 }
 
+/* Where as many layers were sewn at another dial, their number is no reason: how thick they are is one, if it is. */
+static void
+test_layers_as_before (void)
+{
+  const SampleOptions options = { 4, FALSE, FALSE, HW_DIAL_EDGE_WHEEL, FALSE };
+  g_autoptr (Sample) sample = sample_new (&options);
+  static const double mm[] = { 1.6, 2.46, 0.8, 2.44 };
+  g_autoptr (HwCard) card = NULL;
+  g_autoptr (HwCard) alike = NULL;
+
+  for (gsize i = 0; i < 4; i++)
+    {
+      ((HwStep *) sample_get_setup (sample, i)->step)->plies[0].count = i == 2 ? 2 : 6;
+      sample_get_setup (sample, i)->under_foot_mm = mm[i];
+    }
+  sample_get_setup (sample, 3)->values[HW_FIELD_DIAL].value = 3.5;
+  set_cause (sample, 3, HW_TENSION_THICKER, -0.7);
+  alike = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  sample_get_setup (sample, 1)->under_foot_mm = 1.6;
+  card = card_first (sample_get_plan (sample), SAMPLE_LOCKSTITCH, HW_PAPER_A5, NULL);
+  g_assert_null (find_box (alike, "step-why"));
+  assert_text (card, "step-why", "thicker: 2.4 mm under the foot");
+}
+
 /* Of several causes the one that weighs most is told, and none where another weighs more than both that are told, the
  * number is the person's own, or it was moved only to serve more steps. */
 static void
@@ -1170,6 +1194,7 @@ main (int    argc,
   g_test_add_func ("/card/says/why-weighs-most", test_why_weighs_most);
   g_test_add_func ("/card/says/likely-for-all", test_likely_for_all);
   g_test_add_func ("/card/says/begins-as-left", test_begins_as_left);
+  g_test_add_func ("/card/says/layers-as-before", test_layers_as_before);
   g_test_add_func ("/card/says/dial-of-some", test_dial_of_some);
   g_test_add_func ("/card/says/dial-of-many", test_dial_of_many);
   g_test_add_func ("/card/says/universal", test_universal);
