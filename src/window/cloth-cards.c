@@ -54,6 +54,27 @@ make_label (const char *text,
   return label;
 }
 
+/* (transfer full) */
+static char *
+speak_fabric (const HwProjectFabric *fabric,
+              const char            *figures)
+{
+  if (fabric->colour != NULL)
+    /* Translators: a fabric's name, its colour, its figures */
+    return g_strdup_printf (_("Fabric %s, %s, %s"), fabric->name, fabric->colour, figures);
+  /* Translators: a fabric's name, its figures */
+  return g_strdup_printf (_("Fabric %s, %s"), fabric->name, figures);
+}
+
+static GtkWidget *
+make_small (const char *text)
+{
+  GtkWidget *label = make_label (text, 10);
+
+  gtk_widget_add_css_class (label, "small");
+  return label;
+}
+
 static GtkWidget *
 make_fabric_card (HwWorkspace           *workspace,
                   const HwProjectFabric *fabric,
@@ -66,22 +87,22 @@ make_fabric_card (HwWorkspace           *workspace,
   GtkWidget            *words = gtk_box_new (GTK_ORIENTATION_VERTICAL, 1);
   GtkWidget            *swatch = hw_motif_new (2.8, 2.8);
   g_autofree char      *figures = cloth != NULL ? hw_cloth_words (cloth) : g_strdup (_("not in the handbook"));
-  /* Translators: a fabric's name, its figures */
-  g_autofree char      *spoken = g_strdup_printf (_("Fabric %s, %s"), fabric->name, figures);
+  g_autofree char      *spoken = speak_fabric (fabric, figures);
   GtkWidget            *name = make_label (fabric->name, 10);
-  GtkWidget            *detail = make_label (figures, 10);
+  GtkWidget            *detail = make_small (figures);
 
   if (construction != NULL)
     hw_motif_show_cloth (HW_MOTIF (swatch), construction->family, construction->entry.id);
   hw_motif_set_name (HW_MOTIF (swatch), construction != NULL ? construction->entry.name : fabric->name);
   gtk_widget_add_css_class (name, "strong");
-  gtk_widget_add_css_class (detail, "small");
   gtk_widget_add_css_class (detail, "mute");
   gtk_label_set_wrap (GTK_LABEL (detail), TRUE);        /* the stretch goes below rather than be cut off */
   gtk_label_set_lines (GTK_LABEL (detail), 2);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (words), name);
+  if (fabric->colour != NULL)
+    gtk_box_append (GTK_BOX (words), make_small (fabric->colour));
   gtk_box_append (GTK_BOX (words), detail);
   gtk_box_append (GTK_BOX (box), swatch);
   gtk_box_append (GTK_BOX (box), words);
@@ -183,7 +204,8 @@ are_fabrics_shown (HwWrap          *wrap,
       const HwCloth         *cloth = cloths != NULL ? &g_array_index (cloths, HwCloth, i) : NULL;
       g_autofree char       *figures = cloth != NULL ? hw_cloth_words (cloth) : NULL;
 
-      g_string_append_printf (words, "%s\n%s\n%s\n%d\n", fabric->id, fabric->name, figures != NULL ? figures : "",
+      g_string_append_printf (words, "%s\n%s\n%s\n%s\n%d\n", fabric->id, fabric->name,
+                              fabric->colour != NULL ? fabric->colour : "", figures != NULL ? figures : "",
                               cloth != NULL ? cloth->construction : -1);
     }
   return is_shown (wrap, words);

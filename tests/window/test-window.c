@@ -363,6 +363,7 @@ test_add_fabric (void)
 {
   Desk desk = { 0 };
   const HwProjectFabric *fabric;
+  g_autofree char *spoken = NULL;
 
   desk_open (&desk);
   g_assert_true (desk_act (desk_page (&desk), "making-up.add-fabric"));
@@ -379,6 +380,13 @@ test_add_fabric (void)
   g_assert_cmpfloat (fabric->thickness_mm, ==, 0);
   g_assert_cmpfloat (fabric->stretch_percent, ==, -1);
   g_assert_nonnull (walk_text (desk_page (&desk), "118 g/m²"));
+  g_assert_true (walk_shows (desk_page (&desk), "white"));
+  spoken = g_strdup_printf ("Fabric Cotton poplin, white, %s", walk_text (desk_page (&desk), "118 g/m²"));
+  walk_need (desk_page (&desk), GTK_TYPE_BUTTON, spoken);
+  gtk_widget_activate_action (desk_page (&desk), "making-up.edit-fabric", "s", "cotton-poplin");
+  type_into (&desk, "Colour", "red check");
+  save_form (&desk);
+  g_assert_true (walk_shows (desk_page (&desk), "red check"));
   desk_close (&desk);
 }
 
