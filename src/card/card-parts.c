@@ -159,15 +159,27 @@ build_first (HwCardBuilder *self)
     g_debug ("Card %s is full to the brim", self->facts->letter);
 }
 
-/* All of what is left, in calm type. */
+/* Between the next @n rows another set-up is sewn: the machine may be set anew from this card. */
+static gboolean
+is_come_back_to (const HwCardBuilder *self,
+                 guint                n)
+{
+  for (guint row = self->part.from; row + 1 < self->part.from + n; row++)
+    if (hw_card_is_run_end (self->rows, row))
+      return TRUE;
+  return FALSE;
+}
+
+/* All of what is left, in calm type; in smaller type rather than without the test seam where one comes back to it. */
 static gboolean
 try_rest (HwCardBuilder *self,
           guint          left,
           HwFullness     fullness)
 {
+  int last = fullness == HW_FULL_TESTED && is_come_back_to (self, left) ? HW_CARD_LEVELS - 1 : CALM_LEVEL;
   gboolean fits = FALSE;
 
-  for (int level = 0; level <= CALM_LEVEL && !fits; level++)
+  for (int level = 0; level <= last && !fits; level++)
     fits = try_part (self, (Attempt) { level, HW_CROWD_NOTHING, fullness, FALSE }, left);
   return fits;
 }

@@ -227,6 +227,37 @@ test_garment (gconstpointer data)
     check_printed_again (plan);
 }
 
+/* Where another set-up comes in between, a later card has the test seam, in smaller type if need be. */
+static void
+test_come_back (void)
+{
+  g_autoptr (HwHandbook) handbook = load_handbook ();
+  g_autoptr (GError) error = NULL;
+  g_autoptr (HwProject) project = NULL;
+  g_autoptr (HwPlan) plan = NULL;
+  g_autoptr (GPtrArray) cards = NULL;
+  HwProjectFabric *cloth;
+  const char * const fabrics[] = { "flannel", NULL, NULL, NULL };
+  guint n = 0;
+
+  for (gsize i = 0; i < handbook->n_garments && project == NULL; i++)
+    if (g_str_equal (handbook->garments[i].entry.id, "shirt"))
+      project = hw_garment_make (handbook, &handbook->garments[i], NULL, fabrics, NULL, "made", &error);
+  g_assert_no_error (error);
+  cloth = project->fabrics->pdata[0];
+  cloth->mass_g_m2 = 150;
+  cloth->thickness_mm = 0.45;
+  plan = make_plan (handbook, project);
+  cards = hw_card_layout (plan, 0, HW_PAPER_A5, NULL);
+  for (guint i = 1; i < cards->len; i++)
+    if (card_count_boxes (cards->pdata[i], "step-then") > 0)
+      {
+        n++;
+        g_assert_cmpuint (card_count_boxes (cards->pdata[i], "test-label"), ==, 1);
+      }
+  g_assert_cmpuint (n, >=, 1);
+}
+
 static void
 add_garments (void)
 {
@@ -238,6 +269,7 @@ add_garments (void)
 
       g_test_add_data_func (test, GSIZE_TO_POINTER (i), test_garment);
     }
+  g_test_add_func ("/garments/come-back", test_come_back);
 }
 
 static guint
