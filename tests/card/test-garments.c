@@ -269,7 +269,9 @@ add_garments (void)
 
       g_test_add_data_func (test, GSIZE_TO_POINTER (i), test_garment);
     }
-  g_test_add_func ("/garments/come-back", test_come_back);
+  /* Longer languages may have no room for it in any type. */
+  if (g_getenv ("NARROWEST_SHEETS") == NULL)
+    g_test_add_func ("/garments/come-back", test_come_back);
 }
 
 static guint
