@@ -20,7 +20,7 @@ struct _HwStrip
   HwWorkspace *workspace;
   GtkBox      *now_box, *next_box;
   GtkLabel    *now_heading, *now_label, *next_heading, *next_label, *care_label;
-  GtkWidget   *arrow, *next_needle, *loaded_button, *finish_button, *timer_button;
+  GtkWidget   *arrow, *now_needle, *next_needle, *loaded_button, *finish_button, *timer_button;
   guint        tick_id;
 };
 
@@ -64,6 +64,18 @@ show_machine (HwStrip         *self,
                                                 : g_strdup (_("In the machine")));
 }
 
+static void
+tell_hours (HwStrip     *self,
+            const HwNow *now)
+{
+  g_autofree char *limit = hw_words_hours (now->hours_limit);
+  /* Translators: the hours of a needle's life with their unit */
+  g_autofree char *told = g_strdup_printf (_("Hours sewn at the machine; changed after %s (common practice). Opens the "
+                                             "page “Needles”."), limit);
+
+  hw_control_tell (self->now_needle, now->needle != NULL ? told : _("Opens the page “Needles”"));
+}
+
 /* What is in the machine is so whether or not there is anything to sew. */
 static void
 show_no_work (HwStrip *self)
@@ -73,6 +85,7 @@ show_no_work (HwStrip *self)
   HwNow            now = hw_now_in (hw_workspace_get_handbook (self->workspace), room, machine);
 
   show_machine (self, machine);
+  tell_hours (self, &now);
   set_label (self->now_label, machine != NULL ? hw_words_needle_in (hw_workspace_get_handbook (self->workspace), &now)
                                               : g_strdup (_("no machine yet")));
   show_next (self, FALSE);
@@ -118,6 +131,7 @@ show_now (HwStrip      *self,
       return;
     }
   show_machine (self, now.machine);
+  tell_hours (self, &now);
   set_label (self->now_label, hw_words_needle_now (plan, &now));
   show_load (self, plan, &now);
   care = hw_words_care_due (plan, &now);
@@ -240,26 +254,43 @@ hw_strip_class_init (HwStripClass *class)
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_REGION);
 }
 
+/* Pressed, it opens the page that tells the needles' hours. */
+static GtkWidget *
+make_needle (gboolean    solid,
+             const char *name)
+{
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *needle = hw_motif_new (0.9, 3.1);
+
+  hw_motif_show_needle (HW_MOTIF (needle), solid);
+  hw_motif_set_name (HW_MOTIF (needle), name);
+  gtk_button_set_child (GTK_BUTTON (button), needle);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "needle");
+  gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", "needles");
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.page");
+  return button;
+}
+
 /* In the machine: drawn solid; to come: in outline, behind a stitched arrow. */
 static void
 hw_strip_init (HwStrip *self)
 {
-  GtkWidget *now_needle = hw_motif_new (0.9, 3.1);
   GtkLabel **labels[] = { &self->now_heading, &self->now_label, &self->next_heading, &self->next_label };
 
   gtk_widget_init_template (GTK_WIDGET (self));
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   _("In the machine and to load next"), -1);
-  hw_motif_show_needle (HW_MOTIF (now_needle), TRUE);
-  hw_motif_set_name (HW_MOTIF (now_needle), _("Needle in the machine"));
-  self->next_needle = hw_motif_new (0.9, 3.1);
-  hw_motif_show_needle (HW_MOTIF (self->next_needle), FALSE);
-  hw_motif_set_name (HW_MOTIF (self->next_needle), _("Needle to load next"));
+  self->now_needle = make_needle (TRUE, _("Needle in the machine"));
+  self->next_needle = make_needle (FALSE, _("Needle to load next"));
+  hw_control_tell (self->next_needle, _("Opens the page “Needles”"));
   self->arrow = hw_motif_new (3.2, 1);
   hw_motif_show_arrow (HW_MOTIF (self->arrow));
   hw_motif_set_name (HW_MOTIF (self->arrow), _("then"));
   gtk_widget_set_valign (self->arrow, GTK_ALIGN_CENTER);
-  gtk_box_prepend (self->now_box, now_needle);
+  gtk_box_prepend (self->now_box, self->now_needle);
   gtk_box_prepend (self->next_box, self->next_needle);
   gtk_widget_insert_after (self->arrow, gtk_widget_get_parent (GTK_WIDGET (self->now_box)),
                            GTK_WIDGET (self->now_box));

@@ -358,6 +358,27 @@ choose_cloth (Desk       *desk,
   g_error ("no cloth called “%s”", name);
 }
 
+/* Both needles of the strip lead to where their hours are told. */
+static void
+test_strip_needles (void)
+{
+  static const char * const names[] = { "Needle in the machine", "Needle to load next" };
+  Desk desk = { 0 };
+
+  desk_open (&desk);
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      GtkWidget *needle = walk_need (desk.root, GTK_TYPE_BUTTON, names[i]);
+
+      g_assert_nonnull (strstr (gtk_widget_get_tooltip_text (needle), "Opens the page “Needles”"));
+      desk_open_page (&desk, "making-up");
+      g_signal_emit_by_name (needle, "clicked");
+      scene_settle ();
+      g_assert_cmpstr (gtk_stack_get_visible_child_name (walk_stack (desk.root, "making-up")), ==, "needles");
+    }
+  desk_close (&desk);
+}
+
 static void
 test_add_fabric (void)
 {
@@ -1470,6 +1491,7 @@ main (int    argc,
   g_test_add_func ("/window/title-and-due", test_title_and_due);
   g_test_add_func ("/window/override", test_override);
   g_test_add_func ("/window/override-outside", test_override_outside);
+  g_test_add_func ("/window/strip-needles", test_strip_needles);
   g_test_add_func ("/window/why-in-sight", test_why_in_sight);
   g_test_add_func ("/window/editor-stays", test_editor_stays);
   g_test_add_func ("/window/pages-stay", test_pages_stay);
