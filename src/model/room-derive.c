@@ -399,3 +399,14 @@ hw_room_step_done (const HwRoom *self,
 
   return g_hash_table_lookup (self->done, &key);
 }
+
+guint
+hw_room_count_done (const HwRoom    *self,
+                    const HwProject *project)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < project->steps->len; i++)
+    n += hw_room_step_done (self, project->id, hw_project_get_step (project, i)->number) != NULL ? 1 : 0;
+  return n;
+}

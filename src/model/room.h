@@ -214,6 +214,8 @@ gboolean hw_room_care_sewn_on (const HwRoom *self, const HwMachine *machine, con
 double   hw_room_care_limit  (const HwMachine *machine, const HwCareTask *task);
 /* The live sewing entry that did @step of @project (last one not cancelled); NULL: not done. */
 const HwJournalEntry *hw_room_step_done (const HwRoom *self, const char *project, const char *step);
+/* Of all its steps those that are done. */
+guint    hw_room_count_done  (const HwRoom *self, const HwProject *project);
 int      hw_room_new_needles (const HwRoom *self, const HwPacket *packet);        /* count less those taken */
 
 /* Id and time filled in, to be changed before it is appended (which copies it). Allocated here alone: it is counted. */

@@ -45,15 +45,6 @@ project_at (const HwQueue *self, guint index)
 
 /* ---- which projects, in which order ---- */
 
-static gboolean
-has_steps_left (const HwProject *project, const HwRoom *room)
-{
-  for (guint i = 0; i < project->steps->len; i++)
-    if (hw_room_step_done (room, project->id, hw_project_get_step (project, i)->number) == NULL)
-      return TRUE;
-  return FALSE;
-}
-
 static int
 find_place (const HwProject *project, const HwPreferences *preferences)
 {
@@ -89,8 +80,12 @@ list_in_order (const GPtrArray *projects, const HwRoom *room)
   GPtrArray *list = g_ptr_array_new_with_free_func ((GDestroyNotify) hw_project_unref);
 
   for (guint i = 0; i < projects->len; i++)
-    if (has_steps_left (g_ptr_array_index (projects, i), room))
-      g_ptr_array_add (list, hw_project_ref (g_ptr_array_index (projects, i)));
+    {
+      HwProject *project = g_ptr_array_index (projects, i);
+
+      if (hw_room_count_done (room, project) < project->steps->len)
+        g_ptr_array_add (list, hw_project_ref (project));
+    }
   g_ptr_array_sort_with_data (list, compare_projects_cb, room->preferences);
   return list;
 }

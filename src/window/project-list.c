@@ -116,9 +116,7 @@ summarise (const char      *path,
   summary->due = g_strdup (project->due);
   summary->project = hw_project_ref ((HwProject *) project);
   summary->n_steps = project->steps->len;
-  for (guint i = 0; i < project->steps->len; i++)
-    if (hw_room_step_done (room, project->id, hw_project_get_step (project, i)->number) != NULL)
-      summary->n_done++;
+  summary->n_done = hw_room_count_done (room, project);
   return summary;
 }
 

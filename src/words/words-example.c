@@ -6,8 +6,6 @@
 
 #include "words/words-example.h"
 
-#include <string.h>
-
 #include "words/words.h"
 
 #define EXAMPLE "stage-cape"             /* in demo/projects of the data folder */
@@ -21,22 +19,11 @@ hw_words_is_example (const HwProject *project)
              || g_str_equal (project->title, hw_words_translate ("demo", EXAMPLE_TITLE)));
 }
 
-static guint
-count_done (const HwProject *project,
-            const HwRoom    *room)
-{
-  guint n = 0;
-
-  for (guint i = 0; i < project->steps->len; i++)
-    n += hw_room_step_done (room, project->id, hw_project_get_step (project, i)->number) != NULL ? 1 : 0;
-  return n;
-}
-
 static gboolean
 is_work (const HwProject *project,
          const HwRoom    *room)
 {
-  return !hw_words_is_example (project) && count_done (project, room) < project->steps->len;
+  return !hw_words_is_example (project) && hw_room_count_done (room, project) < project->steps->len;
 }
 
 GPtrArray *
@@ -52,7 +39,7 @@ hw_words_list_work (const GPtrArray *projects,
     {
       HwProject *project = g_ptr_array_index (projects, i);
 
-      if (!own || !hw_words_is_example (project) || count_done (project, room) > 0)
+      if (!own || !hw_words_is_example (project) || hw_room_count_done (room, project) > 0)
         g_ptr_array_add (work, hw_project_ref (project));
     }
   return work;
