@@ -642,7 +642,7 @@ count_before_begun (const HwPlan *plan)
 static GArray *
 find_order_begun (HwPlan *plan, const HwPlanEffort *effort)
 {
-  guint n_entries = count_before_begun (plan);
+  guint n_entries;
   GArray *steps = NULL;
   Sequence self;
   gboolean final;
@@ -651,6 +651,9 @@ find_order_begun (HwPlan *plan, const HwPlanEffort *effort)
   g_autoptr (HwSharing) sharing = NULL;
   const HwOrderResult *result;
 
+  if (hw_room_count_done (plan->room, plan->project) == 0)
+    return NULL;                         /* without a look through the whole journal */
+  n_entries = count_before_begun (plan);
   if (n_entries == plan->room->entries->len)
     return NULL;
   sequence_init (&self, plan, n_entries);

@@ -465,7 +465,7 @@ was_at_fault (const HwTensionBelief *self, const HwTensionFacts *facts, double d
 gboolean
 hw_tension_belief_find_good (const HwTensionBelief *self, const HwTensionFacts *facts, double *dial)
 {
-  double believed = hw_tension_belief_start (self, facts).dial;
+  double believed = NAN;                 /* reckoned once something was found: every pairing asks here */
   double nearest = NAN;
 
   for (guint i = 0; i < self->n_telling; i++)
@@ -475,6 +475,8 @@ hw_tension_belief_find_good (const HwTensionBelief *self, const HwTensionFacts *
       if (seam->verdict != HW_VERDICT_BALANCED || !are_same_facts (&seam->facts, facts)
           || was_at_fault (self, facts, seam->dial))
         continue;
+      if (isnan (believed))
+        believed = hw_tension_belief_start (self, facts).dial;
       if (isnan (nearest) || fabs (seam->dial - believed) < fabs (nearest - believed))
         nearest = seam->dial;
     }
